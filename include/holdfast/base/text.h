@@ -1,0 +1,36 @@
+/* A text that grows.
+ *
+ * Everything printed is first built here and then written in one go, so that an error half-way leaves
+ * no half output. A failed allocation is remembered (`failed`) and later additions do nothing; the writer
+ * checks once at the end. */
+#ifndef HOLDFAST_BASE_TEXT_H
+#define HOLDFAST_BASE_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+typedef struct hf_text {
+    char *bytes;   /* zero-terminated when length > 0; NULL when empty */
+    size_t length; /* without the terminating zero */
+    size_t capacity;
+    bool failed;
+} hf_text;
+
+/* Start with `hf_text text = {0};`. Give back with hf_text_free (NULL allowed). */
+void hf_text_free(hf_text *text);
+void hf_text_add(hf_text *text, const char *bytes);
+void hf_text_add_bytes(hf_text *text, const char *bytes, size_t length);
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+void hf_text_addf(hf_text *text, const char *format, ...);
+
+/* Columns that `text` (UTF-8) takes on a terminal: one per character, none for combining marks, two for
+ * wide East Asian characters and emoji. Bytes that are no UTF-8 count one each. */
+size_t hf_text_columns(const char *text);
+
+/* Adds `words` (UTF-8, single line) to `text`, wrapped at `width` columns; the first line starts after
+ * `first`, the others after `rest`; ends with a newline. A word longer than the line stands alone. */
+void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *first, const char *rest);
+
+#endif

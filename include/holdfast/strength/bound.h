@@ -1,0 +1,78 @@
+/* The lower tolerance bound: the load that at least the share P of all parts carries, with confidence C.
+ *
+ *     bound = m − k · √(s² + h²/8)          on the working scale
+ *
+ * m and s describe the middles of the pulls, h their step size, and k grows quickly when there are few
+ * parts. The same formula carries every family and every kind of pull; only k changes. */
+#ifndef HOLDFAST_STRENGTH_BOUND_H
+#define HOLDFAST_STRENGTH_BOUND_H
+
+#include <stdbool.h>
+#include "holdfast/base/status.h"
+#include "holdfast/strength/family.h"
+#include "holdfast/strength/observation.h"
+
+typedef enum hf_bound_method {
+    HF_BOUND_NONE,
+    HF_BOUND_FACTOR,
+    HF_BOUND_CONDITIONAL,
+    HF_BOUND_STATED_SCATTER,
+    HF_BOUND_ORDER_STATISTIC,
+    HF_BOUND_HANSON_KOOPMANS,
+    HF_BOUND_SURVIVORS
+} hf_bound_method;
+
+/* Why there is no bound. Codes are part of the JSON interface. */
+typedef enum hf_bound_reason {
+    HF_REASON_NONE,
+    HF_REASON_OPEN_OBSERVATIONS,   /* open_observations */
+    HF_REASON_TOO_FEW,             /* too_few */
+    HF_REASON_STEP_RANGE,          /* step_allowance_range */
+    HF_REASON_ONE_STEP_AND_BELOW,  /* one_step_and_below */
+    HF_REASON_RANGE,               /* range: content or confidence outside the range */
+    HF_REASON_ONE_VALUE,           /* one_value: all readings equal, no scatter to be seen */
+    HF_REASON_NUMERIC              /* numeric */
+} hf_bound_reason;
+
+typedef struct hf_bound {
+    const hf_family *family; /* NULL for distribution-free rows */
+    hf_bound_method method;
+    hf_bound_reason reason;
+    double content, confidence;
+    double k, k_error;  /* factor and its standard error (0 when exact) */
+    double m, s, h;     /* as they enter the one formula, working scale */
+    double allowance;   /* A in √(s² + A·h²): 1/8, or max(k²/8, 1/4)/k² below content 0.90 */
+    double value;       /* load; NaN when there is none. Can be negative for the normal. */
+    size_t n;           /* parts that entered */
+    size_t rank;        /* order statistic used; 0 otherwise */
+    double lower_end, upper_end; /* distribution-free rows: the loads used */
+} hf_bound;
+
+/* The code of a method ("factor") and of a reason. Static. */
+const char *hf_bound_method_code(hf_bound_method method);
+const char *hf_bound_reason_code(hf_bound_reason reason);
+/* One sentence for people about a reason. Static. */
+const char *hf_bound_reason_text(hf_bound_reason reason);
+
+/* Whether the one formula is proven for these (methods.md 3): HF_OK or HF_RANGE. `stepped`: h > 0. */
+hf_status hf_bound_range(double content, double confidence, bool stepped);
+
+/* The bound of one family from a sample. Open observations go the conditional way. Always fills *out; returns HF_OK,
+ * or HF_NO_RESULT/HF_RANGE with out->reason set. */
+hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence, hf_bound *out);
+
+/* value of the one formula for given m, s, h, k, allowance on this family's working scale. */
+double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance);
+
+/* Distribution-free bound from the smallest loads held: lower ends, rank by the binomial (C07). Open-above parts count
+ * with their lower end. HF_NO_RESULT with HF_REASON_TOO_FEW when n is too small. */
+hf_status hf_bound_order_statistic(hf_sample sample, double content, double confidence, hf_bound *out);
+
+/* The rank of the order statistic for n parts, 0 when there is none: largest r with P(Bin(n, 1 − content) ≥ r) ≥ confidence. */
+size_t hf_order_statistic_rank(size_t n, double content, double confidence);
+
+/* Largest content that the sample supports at `load` with `confidence` (solves the one formula for P within
+ * its range). HF_RANGE with *content = lower end of the range when it is less than that; HF_OK otherwise (never above 0.99999). */
+hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double load, double confidence, double *content);
+
+#endif

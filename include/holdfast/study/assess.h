@@ -1,0 +1,97 @@
+/* Assessing a campaign: from pulls to a load one may work with.
+ *
+ * For each design: count what happened, fit the three laws, take the lower tolerance bound of each, choose
+ * the governing one, take the rig's error off it once, divide by the design factor, round down, and gather
+ * what the reader must be told. All loads are newtons; texts and arrays live in the arena. */
+#ifndef HOLDFAST_STUDY_ASSESS_H
+#define HOLDFAST_STUDY_ASSESS_H
+
+#include <stdbool.h>
+#include <stdint.h>
+#include "holdfast/base/arena.h"
+#include "holdfast/base/error.h"
+#include "holdfast/campaign/campaign.h"
+#include "holdfast/strength/bound.h"
+#include "holdfast/strength/fit.h"
+#include "holdfast/strength/fit_test.h"
+#include "holdfast/strength/trade.h"
+#include "holdfast/study/caution.h"
+
+typedef struct hf_assess_options {
+    const char *design;   /* id; NULL: all */
+    const char *family;   /* NULL or "auto": the file's, else the Weibull rule */
+    double content;       /* 0: the file's */
+    double confidence;    /* 0: the file's */
+    uint64_t seed;        /* of simulated tests; default 1 */
+} hf_assess_options;
+
+typedef struct hf_assess_counts {
+    size_t used, failed, run_out, rig, voided, reused, planned, below;
+} hf_assess_counts;
+
+/* One line of the step-down from the best single pull to the working load. */
+typedef struct hf_load_step {
+    const char *code;  /* "best_pull", "mean", "bound", "calibration", "design_factor", "use_factor", "set", "round" */
+    const char *label; /* the user's reason for use factors; NULL otherwise */
+    double factor;     /* multiplier (calibration) or divisor (factors); NaN where none */
+    double value;      /* N after this step */
+} hf_load_step;
+
+/* One event (break or set) of one design. */
+typedef struct hf_event_assessment {
+    hf_assess_counts counts;
+    double step_rms;       /* N */
+    double mean_mid, sd_mid, min_load, max_load, cv; /* N; of the mids of closed and exact pulls; min: lowest lower end; max: highest failing or holding load */
+    hf_fit fits[HF_FAMILY_COUNT];
+    hf_fit_test tests[HF_FAMILY_COUNT];
+    hf_outlier_test outlier;
+    const char *outlier_id; /* specimen */
+    const hf_bound *bounds; /* one per family, then distribution-free rows */
+    size_t bound_count;
+    const hf_bound *governing; /* NULL when there is none */
+    const char *governing_reason; /* "weibull_rule", "stated", "stated_rejected", "none" */
+    double calibration_u, calibration_z, calibration_multiplier; /* at the governing bound */
+    double calibrated;     /* N; NaN without a bound */
+} hf_event_assessment;
+
+typedef struct hf_design_assessment {
+    const hf_design *design;
+    double content, confidence;
+    hf_event_assessment break_event;
+    bool set_watched;
+    hf_event_assessment set_event;
+    /* working load */
+    double working_load, working_load_unrounded; /* N; NaN with reason */
+    const char *working_load_reason;             /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive" */
+    const char *limited_by;                      /* "break" or "set" */
+    const hf_load_step *steps;
+    size_t step_count;
+    /* judged against the goal */
+    bool required_stated, required_met;
+    bool service_stated, margin_met;
+    double margin;            /* working load / service load − 1 */
+    double supported_content; /* at service load × factor, NaN when below the range */
+    double supported_load;    /* N: service load × factor, before calibration is taken off */
+    hf_trade_result trade[HF_TRADE_COUNT];
+    hf_cautions cautions;
+} hf_design_assessment;
+
+typedef struct hf_assessment {
+    const hf_campaign *campaign;
+    hf_assess_options options;
+    const hf_design_assessment *designs;
+    size_t count;
+    hf_cautions cautions; /* of the whole file */
+    bool any_result;      /* at least one design has a governing bound */
+    bool all_met;         /* every stated requirement is met */
+} hf_assessment;
+
+/* Assesses the campaign. `findings` are the file's warnings; they become cautions. HF_USAGE when options name an unknown design or
+ * family; HF_OK otherwise, also when nothing could be computed (any_result is then false). */
+hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                    const hf_assess_options *options, const hf_assessment **out, hf_error *error);
+
+/* The observation of a pull, for the strength room. Kinds NONE must not be passed. */
+struct hf_observation;
+
+#endif

@@ -1,0 +1,2 @@
+holdfast_room(command RANK 7 USES base load numeric campaign strength study report SOURCES
+  command.c)
