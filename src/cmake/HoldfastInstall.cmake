@@ -1,0 +1,39 @@
+# What is installed, and the target that shows the program at work.
+
+# The manual page and the completion come from the program itself, so they cannot lag behind it.
+set(HOLDFAST_GENERATED ${PROJECT_BINARY_DIR}/generated/command)
+file(MAKE_DIRECTORY ${HOLDFAST_GENERATED})
+add_custom_command(OUTPUT ${HOLDFAST_GENERATED}/holdfast.1 ${HOLDFAST_GENERATED}/holdfast.bash
+  COMMAND holdfast_program help --man -o ${HOLDFAST_GENERATED}/holdfast.1
+  COMMAND holdfast_program help --completion bash -o ${HOLDFAST_GENERATED}/holdfast.bash
+  DEPENDS holdfast_program COMMENT "Manual page and shell completion" VERBATIM)
+add_custom_target(holdfast_pages ALL DEPENDS ${HOLDFAST_GENERATED}/holdfast.1 ${HOLDFAST_GENERATED}/holdfast.bash)
+
+# The library is static: whoever links it links what it uses.
+set(HOLDFAST_PC_OPENMP)
+if(OpenMP_C_FOUND)
+  set(HOLDFAST_PC_OPENMP ${OpenMP_C_FLAGS})
+endif()
+# Relative to where holdfast.pc lies, so that the installed tree can be moved.
+file(RELATIVE_PATH HOLDFAST_PC_UP ${CMAKE_INSTALL_FULL_LIBDIR}/pkgconfig ${CMAKE_INSTALL_PREFIX})
+string(REGEX REPLACE "/$" "" HOLDFAST_PC_UP ${HOLDFAST_PC_UP})
+foreach(kind LIBDIR INCLUDEDIR)
+  string(REPLACE "${CMAKE_INSTALL_PREFIX}/" "\${prefix}/" HOLDFAST_PC_${kind} ${CMAKE_INSTALL_FULL_${kind}})
+endforeach()
+configure_file(${CMAKE_CURRENT_LIST_DIR}/holdfast.pc.in ${PROJECT_BINARY_DIR}/generated/holdfast.pc @ONLY)
+
+install(TARGETS holdfast_program RUNTIME)
+install(TARGETS holdfast ARCHIVE)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/holdfast TYPE INCLUDE)
+install(FILES ${PROJECT_BINARY_DIR}/generated/holdfast.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+install(FILES ${HOLDFAST_GENERATED}/holdfast.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES ${HOLDFAST_GENERATED}/holdfast.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions
+  RENAME holdfast)
+install(FILES ${PROJECT_SOURCE_DIR}/LICENSE ${PROJECT_SOURCE_DIR}/README.md TYPE DOC OPTIONAL)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/ TYPE DOC)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/datasets TYPE DOC)
+
+# Run where the data lie, so that the command line shown is the one a person would type.
+add_custom_target(demo COMMAND holdfast_program assess shade-sail.json
+  WORKING_DIRECTORY ${PROJECT_SOURCE_DIR}/datasets DEPENDS holdfast_program
+  COMMENT "holdfast assess shade-sail.json" USES_TERMINAL VERBATIM)

@@ -1,2 +1,4 @@
 holdfast_room(command RANK 7 USES base load numeric campaign strength study report SOURCES
-  command.c)
+  command.c option.c request.c common.c output.c prompt.c terminal.c progress.c program.c
+  help_text.c help_man.c help_markdown.c help_bash.c
+  cmd_new.c cmd_check.c cmd_record.c cmd_assess.c cmd_factor.c cmd_help.c cmd_version.c)

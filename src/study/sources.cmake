@@ -1,1 +1,1 @@
-holdfast_room(study RANK 5 USES base load numeric campaign strength SOURCES assess.c)
+holdfast_room(study RANK 5 USES base load numeric campaign strength SOURCES assess.c event.c design_cautions.c)

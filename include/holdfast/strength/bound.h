@@ -64,13 +64,6 @@ hf_status hf_bound_family(const hf_family *family, hf_sample sample, double cont
 /* value of the one formula for given m, s, h, k, allowance on this family's working scale. */
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance);
 
-/* Distribution-free bound from the smallest loads held: lower ends, rank by the binomial (C07). Open-above parts count
- * with their lower end. HF_NO_RESULT with HF_REASON_TOO_FEW when n is too small. */
-hf_status hf_bound_order_statistic(hf_sample sample, double content, double confidence, hf_bound *out);
-
-/* The rank of the order statistic for n parts, 0 when there is none: largest r with P(Bin(n, 1 − content) ≥ r) ≥ confidence. */
-size_t hf_order_statistic_rank(size_t n, double content, double confidence);
-
 /* Largest content that the sample supports at `load` with `confidence` (solves the one formula for P within
  * its range). HF_RANGE with *content = lower end of the range when it is less than that; HF_OK otherwise (never above 0.99999). */
 hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double load, double confidence, double *content);

@@ -9,14 +9,19 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include "holdfast/base/status.h"
+#include "holdfast/numeric/random.h"
 
-enum { HF_FAMILY_COUNT = 3 };
+enum { HF_FAMILY_COUNT = 3, HF_LANES = 8 };
+
+/* Values, run-outs and first-rung failures on the working scale; see src/strength/conditional.h. */
+typedef struct hf_open_data hf_open_data;
 
 typedef struct hf_family {
     const char *name;  /* "weibull" */
     const char *label; /* "Weibull" */
     bool log_scale;
     bool has_shape; /* shape 1/s and scale exp(m) are its usual parameters */
+    bool spread_divides_by_n_minus_1; /* `estimate` gives the n − 1 deviation; else the maximum likelihood s */
     /* Standard law Z. q(p): value that the share p of all parts exceeds (upper-tail quantile). */
     double (*lower)(double z);
     double (*upper)(double z);
@@ -25,17 +30,31 @@ typedef struct hf_family {
     void (*log_density)(double z, double out[3]);
     void (*log_lower)(double z, double out[3]);
     void (*log_upper)(double z, double out[3]);
+    /* ln P(low < Z ≤ high) with full relative precision in both tails; either end may be infinite. */
+    double (*log_interval)(double low, double high);
+    /* f''/f with first and second derivative: the next term of a narrow interval's probability. */
+    void (*curvature)(double z, double out[3]);
     /* Point estimates that enter the one formula, from exact working-scale values y[0..n), n ≥ 2:
      * mean and n − 1 standard deviation, or maximum likelihood for the Weibull. s = 0 when all are equal. */
     hf_status (*estimate)(const double *y, size_t n, double *m, double *s);
     /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error. n ≥ 2. */
     hf_status (*factor)(size_t n, double content, double confidence, double *k, double *standard_error);
+    /* A shorter way to the conditional limit when there are no first-rung failures; NULL: the general one. */
+    hf_status (*limit_without_below)(const hf_open_data *data, double content, double target, double m, double s,
+                                     double *limit);
     /* Handbook significance formula of the Anderson–Darling statistic (C34). */
     double (*handbook_significance)(double a2, size_t n);
+    /* For simulations, many values at once. Standard draws; ln P(Z ≤ z) and ln P(Z > z) of an array; and `estimate` of HF_LANES
+     * samples side by side (value i of sample j at y[i·HF_LANES + j]), work[n·HF_LANES], m[HF_LANES], s[HF_LANES]; s = 0 where all are equal. */
+    void (*fill)(hf_random *random, double *out, size_t count);
+    void (*log_tails)(const double *z, double *log_lower, double *log_upper, size_t count);
+    /* Σ ln f((y_i − m_j)/s) over y[0..n) for each location m[0..count). */
+    void (*log_density_sums)(const double *y, size_t n, double s, const double *m, double *out, size_t count);
+    void (*estimate_lanes)(const double *y, size_t n, double *work, double *m, double *s);
 } hf_family;
 
-/* The table: normal, lognormal, weibull in this order; HF_FAMILY_COUNT rows. Static. */
-const hf_family *hf_family_table(void);
+/* Row `index` of the table: normal, lognormal, weibull; NULL from HF_FAMILY_COUNT on. Static. */
+const hf_family *hf_family_at(size_t index);
 /* By name, NULL when unknown. */
 const hf_family *hf_family_find(const char *name);
 /* Working scale of a load and back. */

@@ -30,7 +30,7 @@ typedef struct hf_fit {
 } hf_fit;
 
 /* Fits `family`. HF_OK with stop == HF_FIT_CONVERGED, or HF_NO_RESULT with the stop reason filled in. HF_NUMERIC for
- * HF_FIT_NOT_CONVERGED. Never allocates. */
+ * HF_FIT_NOT_CONVERGED. Allocates only for more than 64 exact values (HF_MEMORY). */
 hf_status hf_fit_maximum(const hf_family *family, hf_sample sample, hf_fit *out);
 
 /* The code ("one_step") and sentence of a stop reason. Static. */

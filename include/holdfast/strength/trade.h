@@ -6,6 +6,7 @@
 #ifndef HOLDFAST_STRENGTH_TRADE_H
 #define HOLDFAST_STRENGTH_TRADE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include "holdfast/strength/bound.h"
 
@@ -27,5 +28,9 @@ enum { HF_TRADE_COUNT = 7 };
 /* All rules on a sample, in table order, out[HF_TRADE_COUNT]. Normal law on mids as the trade does; the factor rules carry the
  * step allowance. */
 void hf_trade_all(hf_sample sample, hf_trade_result *out);
+
+/* Factor of EN 1990:2002 Annex D, table D1, 5 % fractile (C04): 1.645·√(1 + 1/n) with the scatter known (n ≥ 1), else
+ * t(0.95; n − 1)·√(1 + 1/n) (n ≥ 2; NaN below). A prediction factor: it states no confidence. */
+double hf_trade_en1990_factor(size_t n, bool scatter_known);
 
 #endif

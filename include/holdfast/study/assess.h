@@ -71,7 +71,8 @@ typedef struct hf_design_assessment {
     bool service_stated, margin_met;
     double margin;            /* working load / service load − 1 */
     double supported_content; /* at service load × factor, NaN when below the range */
-    double supported_load;    /* N: service load × factor, before calibration is taken off */
+    double supported_load;    /* N: service load × design factor × use factors; the content is that of this load divided by
+                                  the calibration multiplier, so that the rig error is taken off here too */
     hf_trade_result trade[HF_TRADE_COUNT];
     hf_cautions cautions;
 } hf_design_assessment;
@@ -91,7 +92,5 @@ typedef struct hf_assessment {
 hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                     const hf_assess_options *options, const hf_assessment **out, hf_error *error);
 
-/* The observation of a pull, for the strength room. Kinds NONE must not be passed. */
-struct hf_observation;
 
 #endif

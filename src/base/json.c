@@ -1,0 +1,145 @@
+#include "holdfast/base/json.h"
+
+#include <assert.h>
+#include <cjson/cJSON.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "base/json_scan.h"
+
+static hf_status misfit(hf_error *error) {
+    return hf_error_set(error, HF_BAD_DATA, "the text cannot be read as JSON");
+}
+
+static char *copy_text(hf_arena *arena, const char *text) { return text ? hf_arena_text(arena, text, strlen(text)) : NULL; }
+
+/* Fills keys, texts and numbers of one node from its cJSON twin; both lists go on by `next`. */
+static hf_status tie(hf_arena *arena, hf_json *node, const cJSON *item, hf_error *error) {
+    if (node->key_line) {
+        node->key = copy_text(arena, item->string);
+        if (!node->key) return item->string ? hf_error_set(error, HF_MEMORY, "out of memory") : misfit(error);
+    }
+    if (node->kind == HF_JSON_NUMBER) node->number = item->valuedouble;
+    if (node->kind == HF_JSON_TEXT) {
+        node->text = copy_text(arena, item->valuestring);
+        if (!node->text) return hf_error_set(error, HF_MEMORY, "out of memory");
+    }
+    const cJSON *twin = item->child;
+    for (const hf_json *child = node->first; child; child = child->next, twin = twin->next) {
+        if (!twin) return misfit(error);
+        hf_status status = tie(arena, (hf_json *)child, twin, error);
+        if (status != HF_OK) return status;
+    }
+    return HF_OK;
+}
+
+static int compare_keys(const void *a, const void *b) {
+    const hf_json *x = *(const hf_json *const *)a, *y = *(const hf_json *const *)b;
+    int order = strcmp(x->key, y->key);
+    return order ? order : (x->index > y->index) - (x->index < y->index);
+}
+
+/* The first member (in document order) whose key stood before, and that earlier one. */
+static hf_status find_duplicate(const hf_json *object, const hf_json **again, const hf_json **earlier) {
+    *again = NULL;
+    if (object->count < 2) return HF_OK;
+    const hf_json *few[32], **members = few;
+    if (object->count > 32) members = malloc(object->count * sizeof *members);
+    if (!members) return HF_MEMORY;
+    size_t count = 0;
+    for (const hf_json *child = object->first; child; child = child->next) members[count++] = child;
+    qsort(members, count, sizeof *members, compare_keys);
+    for (size_t i = 1; i < count; i++) {
+        if (strcmp(members[i - 1]->key, members[i]->key) != 0) continue;
+        if (*again && members[i]->index > (*again)->index) continue;
+        *again = members[i];
+        *earlier = members[i - 1];
+    }
+    if (members != few) free(members);
+    return HF_OK;
+}
+
+static hf_status check_duplicates(const char *file, const hf_json *node, hf_error *error) {
+    const hf_json *again = NULL, *earlier = NULL;
+    if (node->kind == HF_JSON_OBJECT && find_duplicate(node, &again, &earlier) != HF_OK)
+        return hf_error_set(error, HF_MEMORY, "out of memory");
+    for (const hf_json *child = node->first; child && child != again; child = child->next) {
+        hf_status status = child->first ? check_duplicates(file, child, error) : HF_OK;
+        if (status != HF_OK) return status;
+    }
+    if (!again) return HF_OK;
+    hf_status status =
+        hf_error_set(error, HF_BAD_DATA, "found key \"%.60s\" twice, first in line %zu", again->key, earlier->key_line);
+    if (error) {
+        error->where.file = file;
+        error->where.line = again->key_line;
+        error->where.column = again->key_column;
+        hf_json_path(node, error->where.path, HF_PATH_SIZE);
+    }
+    return status;
+}
+
+hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length, const hf_json **out,
+                        hf_error *error) {
+    hf_json *root;
+    hf_status status = hf_json_scan(arena, file, text, length, &root, error);
+    if (status != HF_OK) return status;
+    cJSON *tree = cJSON_ParseWithLength(text, length);
+    status = tree ? tie(arena, root, tree, error) : misfit(error);
+    cJSON_Delete(tree);
+    if (status == HF_OK) status = check_duplicates(file, root, error);
+    if (status == HF_OK) *out = root;
+    return status;
+}
+
+const hf_json *hf_json_get(const hf_json *object, const char *key) {
+    for (const hf_json *child = object->first; child; child = child->next)
+        if (child->key && strcmp(child->key, key) == 0) return child;
+    return NULL;
+}
+
+/* A path that does not fit is cut at its end. */
+static size_t path_of(const hf_json *node, char *out, size_t size) {
+    if (!node->parent) return 0;
+    size_t used = path_of(node->parent, out, size);
+    int added;
+    if (used >= size) return used;
+    if (node->parent->kind == HF_JSON_ARRAY) added = snprintf(out + used, size - used, "[%zu]", node->index);
+    else added = snprintf(out + used, size - used, "%s%s", used ? "." : "", node->key ? node->key : "");
+    return added < 0 ? used : used + (size_t)added;
+}
+
+void hf_json_path(const hf_json *node, char *out, size_t size) {
+    out[0] = '\0';
+    (void)path_of(node, out, size);
+}
+
+const char *hf_json_kind_name(hf_json_kind kind) {
+    static const char *const names[] = {
+        [HF_JSON_NULL] = "null",      [HF_JSON_FALSE] = "false",  [HF_JSON_TRUE] = "true",       [HF_JSON_NUMBER] = "a number",
+        [HF_JSON_TEXT] = "a text",    [HF_JSON_ARRAY] = "a list", [HF_JSON_OBJECT] = "an object"};
+    return names[kind];
+}
+
+static int compare_edits(const void *a, const void *b) {
+    const hf_json_edit *x = a, *y = b;
+    return (x->start > y->start) - (x->start < y->start);
+}
+
+hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count, hf_text *out) {
+    size_t at = 0;
+    hf_json_edit *sorted = malloc((count ? count : 1) * sizeof *sorted);
+    if (!sorted) return HF_MEMORY;
+    if (count) memcpy(sorted, edits, count * sizeof *sorted);
+    qsort(sorted, count, sizeof *sorted, compare_edits);
+    for (size_t i = 0; i < count; i++) {
+        assert(sorted[i].start >= at && sorted[i].end >= sorted[i].start && sorted[i].end <= length);
+        hf_text_add_bytes(out, text + at, sorted[i].start - at);
+        hf_text_add(out, sorted[i].replacement);
+        at = sorted[i].end;
+    }
+    hf_text_add_bytes(out, text + at, length - at);
+    free(sorted);
+    return out->failed ? HF_MEMORY : HF_OK;
+}

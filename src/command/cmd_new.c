@@ -1,0 +1,231 @@
+#include "command/commands.h"
+#include "command/common.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+#include "holdfast/base/file.h"
+
+typedef struct new_options {
+    hf_option_value title, unit, records, tare, rating, weights;
+    hf_option_value design, name, mean, cv, parts;
+    hf_option_value content, confidence, design_factor, service_load;
+    hf_help_values help;
+} new_options;
+
+static const char *const record_choices[] = {"added", "total", NULL};
+
+#define VALUE(member) .offset = offsetof(new_options, member)
+
+static const hf_option own_rows[] = {
+    {.name = "title", .type = HF_OPTION_TEXT, .value_name = "TEXT", .help = "what is tested", VALUE(title)},
+    {.name = "unit",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "UNIT",
+     .preset = "N",
+     .choice_at = hf_unit_choice,
+     .help = "unit of bare numbers in the file",
+     VALUE(unit)},
+    {.name = "records",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "WHAT",
+     .preset = "added",
+     .choices = record_choices,
+     .help = "what is written down: the weights added to the rig, or the total force in line with the part",
+     VALUE(records)},
+    {.name = "tare",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what pulls at the part with nothing added: hanger, hook, lever",
+     VALUE(tare)},
+    {.name = "rating",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what the rig itself may carry",
+     VALUE(rating)},
+    {.name = "weights",
+     .type = HF_OPTION_TEXT,
+     .value_name = "LIST",
+     .help = "the weights there are, such as \"6x10kg 2x5kg\"",
+     VALUE(weights)},
+    {.name = "design",
+     .type = HF_OPTION_TEXT,
+     .value_name = "ID",
+     .help = "short id of the first design",
+     VALUE(design)},
+    {.name = "name", .type = HF_OPTION_TEXT, .value_name = "TEXT", .help = "its name in words", VALUE(name)},
+    {.name = "mean",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "guess of its mean strength",
+     VALUE(mean)},
+    {.name = "cv",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "V",
+     .maximum = 1,
+     .open_ends = true,
+     .help = "guess of its scatter: standard deviation as a share of the mean",
+     VALUE(cv)},
+    {.name = "parts",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .preset = "5",
+     .maximum = 1000,
+     .help = "planned parts to write into the file",
+     VALUE(parts)},
+    {.name = "content",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "P",
+     .preset = "0.9",
+     .maximum = 1,
+     .open_ends = true,
+     .help = "share of all parts that is to be stronger than the bound",
+     VALUE(content)},
+    {.name = "confidence",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "C",
+     .preset = "0.95",
+     .maximum = 1,
+     .open_ends = true,
+     .help = "confidence of that statement",
+     VALUE(confidence)},
+    {.name = "design-factor",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "F",
+     .minimum = 1,
+     .maximum = 1000,
+     .help = "divides the bound to give the working load; your decision, no default",
+     VALUE(design_factor)},
+    {.name = "service-load",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what the part has to carry",
+     VALUE(service_load)},
+    {.name = NULL}};
+
+static const hf_question questions[] = {
+    {"title", "What is tested, in a few words", ""},
+    {"unit", "Unit of bare numbers (N, kg, lbf, ...)", "N"},
+    {"records", "What is written down: weights \"added\" to the rig, or \"total\" force at the part",
+     "added"},
+    {"tare", "What pulls with nothing added: hanger, hook, lever (with unit, such as 2.6 kg)", NULL},
+    {"rating", "What the rig itself may carry (empty: not known)", ""},
+    {"weights", "Weights there are, such as 6x10kg 2x5kg (empty: not listed)", ""},
+    {"design", "Short id of the first design", "design"},
+    {"mean", "Guess of its mean strength (empty: none)", ""},
+    {"parts", "Parts to pull", "5"},
+    {"design-factor", "Design factor, your decision (empty: later)", ""},
+};
+
+/* Any option on the command line means that a script or a decided person is at work. */
+static bool nothing_given(const hf_request *request) {
+    size_t offset;
+    for (size_t at = 0; hf_command_option(request->command, at, &offset); at++) {
+        const char *place = (const char *)request->options + offset;
+        if (((const hf_option_value *)(const void *)place)->given) return false;
+    }
+    return true;
+}
+
+static hf_status ask_all(hf_request *request) {
+    const new_options *options = request->options;
+    for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++) {
+        bool is_tare = strcmp(questions[i].option, "tare") == 0;
+        if (is_tare && options->records.text && strcmp(options->records.text, "total") == 0) continue;
+        hf_status status = hf_request_ask(request, &questions[i]);
+        if (status != HF_OK) return status;
+    }
+    return HF_OK;
+}
+
+static hf_campaign_start start_of(const new_options *options) {
+    return (hf_campaign_start){.title = options->title.text,
+                               .unit = options->unit.text,
+                               .records = options->records.text,
+                               .tare = options->tare.text,
+                               .rating = options->rating.text,
+                               .weights = options->weights.text,
+                               .design = options->design.text,
+                               .name = options->name.text,
+                               .mean = options->mean.text,
+                               .cv = options->cv.text,
+                               .content = options->content.text,
+                               .confidence = options->confidence.text,
+                               .design_factor = options->design_factor.text,
+                               .service_load = options->service_load.text,
+                               .parts = (size_t)options->parts.count};
+}
+
+static hf_status write_file(hf_request *request, const char *path, const hf_text *text) {
+    if (strcmp(path, "-") == 0) return hf_file_replace(path, text->bytes, text->length, &request->error);
+    return hf_file_create(path, text->bytes, text->length, &request->error);
+}
+
+static void print_next(const char *path) {
+    fprintf(stderr,
+            "wrote %s\n"
+            "next: look through it, then    holdfast check %s\n"
+            "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"
+            "      when all are pulled      holdfast assess %s\n",
+            path, path, path, path);
+}
+
+static hf_status make(hf_request *request, const char *path, hf_text *text) {
+    bool to_file = strcmp(path, "-") != 0;
+    if (to_file && access(path, F_OK) == 0)
+        return hf_error_set(&request->error, HF_FILE,
+                            "%s already exists, expected a new name; nothing was written", path);
+    if (to_file && nothing_given(request) && hf_request_can_ask(request)) {
+        hf_status status = ask_all(request);
+        if (status != HF_OK) return status;
+    }
+    hf_campaign_start start = start_of(request->options);
+    hf_status status = hf_campaign_start_text(request->arena, &start, text, &request->error);
+    /* What cannot be stands on the command line here, not in a file. */
+    if (status == HF_BAD_DATA) request->error.status = HF_USAGE;
+    if (status != HF_OK) return status;
+    if (text->failed) return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    return write_file(request, path, text);
+}
+
+static hf_exit run(hf_request *request) {
+    const char *path = request->arguments[0];
+    hf_text text = {0};
+    hf_status status = make(request, path, &text);
+    hf_text_free(&text);
+    if (status != HF_OK) return hf_request_fail(request);
+    if (strcmp(path, "-") != 0) print_next(path);
+    return HF_EXIT_DONE;
+}
+
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .help = "campaign file to write, - for standard output"},
+    {.name = NULL}};
+
+static const hf_option_group groups[] = {
+    {own_rows, 0}, {hf_help_rows, offsetof(new_options, help)}, {NULL, 0}};
+
+static const hf_example examples[] = {
+    {"holdfast new sail.json", "at a terminal asks what it must, then writes the file"},
+    {"holdfast new sail.json --unit kg --tare 2.6kg --weights \"6x10kg 2x5kg\" --design ring --parts 8",
+     "asks nothing; eight planned parts of the design ring"},
+    {NULL, NULL}};
+
+const hf_command hf_command_new = {
+    .name = "new",
+    .summary = "write a starter campaign file",
+    .arguments = arguments,
+    .description =
+        "Writes a campaign file with the rig, the goal and one design with its planned parts. With options, "
+        "or "
+        "when no person sits at a terminal, it asks nothing; otherwise it asks what it must and offers "
+        "defaults. An existing file is never overwritten.\n\n"
+        "The file is plain JSON, made to be changed by hand. A load is a number in the file's unit, or a "
+        "text "
+        "with its own unit such as \"18 kg\".",
+    .groups = groups,
+    .options_size = sizeof(new_options),
+    .examples = examples,
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_FILE),
+    .run = run,
+};

@@ -1,0 +1,15 @@
+/* One record per command, each defined in cmd_<name>.c. */
+#ifndef HF_COMMAND_COMMANDS_H
+#define HF_COMMAND_COMMANDS_H
+
+#include "holdfast/command/command.h"
+
+extern const hf_command hf_command_new;
+extern const hf_command hf_command_check;
+extern const hf_command hf_command_record;
+extern const hf_command hf_command_assess;
+extern const hf_command hf_command_factor;
+extern const hf_command hf_command_help;
+extern const hf_command hf_command_version;
+
+#endif

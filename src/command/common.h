@@ -1,0 +1,89 @@
+/* What commands share: option rows, reading the campaign, writing the result. */
+#ifndef HF_COMMAND_COMMON_H
+#define HF_COMMAND_COMMON_H
+
+#include "holdfast/campaign/campaign.h"
+#include "holdfast/command/command.h"
+#include "holdfast/report/report.h"
+
+/* --- Shared rows; each array goes with the struct above it ------------------------------------------- */
+
+typedef struct hf_help_values {
+    hf_option_value help;
+} hf_help_values;
+extern const hf_option hf_help_rows[];
+
+typedef struct hf_format_values {
+    hf_option_value json, format, color;
+} hf_format_values;
+extern const hf_option hf_format_rows[];
+
+typedef struct hf_output_values {
+    hf_option_value output;
+} hf_output_values;
+extern const hf_option hf_output_rows[];
+
+typedef struct hf_unit_values {
+    hf_option_value unit;
+} hf_unit_values;
+extern const hf_option hf_unit_rows[];
+
+/* Name of unit `at` of the table, NULL past the last: for rows whose choices are units. */
+const char *hf_unit_choice(size_t at);
+
+typedef struct hf_subject_values {
+    hf_option_value design, family;
+} hf_subject_values;
+extern const hf_option hf_subject_rows[];
+
+typedef struct hf_promise_values {
+    hf_option_value content, confidence, basis;
+} hf_promise_values;
+extern const hf_option hf_promise_rows[];
+
+typedef struct hf_run_values {
+    hf_option_value seed, threads;
+} hf_run_values;
+extern const hf_option hf_run_rows[];
+
+/* Content and confidence that were asked for: by number, or by basis; 0 where neither was. HF_USAGE when both were. */
+hf_status hf_promise_read(const hf_promise_values *values, double *content, double *confidence,
+                          hf_error *error);
+
+/* The format that was asked for. HF_USAGE when --json and --format contradict each other. */
+hf_status hf_format_read(const hf_format_values *values, const hf_report_format **format, hf_error *error);
+
+/* --- Going in and out -------------------------------------------------------------------------------- */
+
+/* Prints request->error on stderr and returns the exit code that belongs to its status. */
+hf_exit hf_request_fail(const hf_request *request);
+
+/* Prints all findings on stderr, one line each. */
+hf_exit hf_findings_print(const hf_findings *findings, const char *file);
+
+/* Reads the campaign and prints its findings; HF_EXIT_DONE when it can be worked with. */
+hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_campaign **campaign,
+                            hf_findings *findings);
+
+/* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
+hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);
+
+/* Writes the finished text to --output or stdout, frees it, and returns `code`, or HF_EXIT_FILE after saying why. */
+hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code);
+
+/* --- Asking ------------------------------------------------------------------------------------------ */
+
+/* One question. The answer is read and checked by the option's own row. */
+typedef struct hf_question {
+    const char *option; /* long name */
+    const char *words;
+    const char *preset; /* taken on an empty answer; "" : may stay empty */
+} hf_question;
+
+/* Whether a person sits there: questions go to stderr, answers come from stdin. */
+bool hf_request_can_ask(const hf_request *request);
+
+/* Asks until the answer fits. HF_USAGE when the input ends before that. */
+hf_status hf_request_ask(hf_request *request, const hf_question *question);
+
+#endif

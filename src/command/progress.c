@@ -1,0 +1,39 @@
+#include "command/terminal.h"
+
+#include <stdio.h>
+#include <string.h>
+#include "holdfast/numeric/parallel.h"
+
+enum { BAR = 40 };
+
+static double seconds_since(const struct timespec *start) {
+    struct timespec now;
+    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0) return 0;
+    return (double)(now.tv_sec - start->tv_sec) + 1e-9 * (double)(now.tv_nsec - start->tv_nsec);
+}
+
+static void draw(double done, void *context) {
+    hf_progress *progress = context;
+    if (!progress->drawn && seconds_since(&progress->start) < 1) return;
+    char bar[BAR + 1];
+    int filled = done <= 0 ? 0 : done >= 1 ? BAR : (int)(done * BAR);
+    memset(bar, '.', BAR);
+    memset(bar, '#', (size_t)filled);
+    bar[BAR] = '\0';
+    fprintf(stderr, "\r[%s] %3d %%", bar, (int)(100 * done));
+    fflush(stderr);
+    progress->drawn = true;
+}
+
+void hf_progress_start(hf_progress *progress, const hf_terminal *terminal) {
+    memset(progress, 0, sizeof *progress);
+    progress->active = terminal->errors && clock_gettime(CLOCK_MONOTONIC, &progress->start) == 0;
+    if (progress->active) hf_parallel_set_progress(draw, progress);
+}
+
+void hf_progress_stop(hf_progress *progress) {
+    if (!progress->active) return;
+    hf_parallel_set_progress(NULL, NULL);
+    if (progress->drawn) fprintf(stderr, "\r%*s\r", BAR + 8, "");
+    progress->active = false;
+}

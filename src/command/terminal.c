@@ -1,0 +1,44 @@
+#include "command/terminal.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+enum { WIDTH_UNKNOWN = 80, WIDTH_LEAST = 40, WIDTH_MOST = 1000 };
+
+static size_t width_within(long columns) {
+    if (columns < WIDTH_LEAST || columns > WIDTH_MOST) return 0;
+    return (size_t)columns;
+}
+
+static size_t terminal_width(bool output_is_terminal) {
+    const char *columns = getenv("COLUMNS");
+    size_t width = columns ? width_within(strtol(columns, NULL, 10)) : 0;
+    if (width == 0 && output_is_terminal) {
+        struct winsize size;
+        memset(&size, 0, sizeof size);
+        if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0) width = width_within(size.ws_col);
+    }
+    return width ? width : WIDTH_UNKNOWN;
+}
+
+void hf_terminal_detect(hf_terminal *terminal) {
+    const char *no_color = getenv("NO_COLOR");
+    const char *force = getenv("CLICOLOR_FORCE");
+    const char *term = getenv("TERM");
+    terminal->input = isatty(STDIN_FILENO) == 1;
+    terminal->output = isatty(STDOUT_FILENO) == 1;
+    terminal->errors = isatty(STDERR_FILENO) == 1;
+    terminal->width = terminal_width(terminal->output);
+    bool refused = no_color && *no_color;
+    terminal->color_force = !refused && force && *force && strcmp(force, "0") != 0;
+    terminal->color_off = refused || (term && strcmp(term, "dumb") == 0);
+}
+
+bool hf_terminal_color(const hf_terminal *terminal, const char *wish, bool to_file) {
+    if (strcmp(wish, "always") == 0) return true;
+    if (strcmp(wish, "never") == 0 || to_file) return false;
+    if (terminal->color_force) return true;
+    return terminal->output && !terminal->color_off;
+}

@@ -1,0 +1,136 @@
+#include "holdfast/strength/bound.h"
+
+#include <math.h>
+#include <string.h>
+#include "holdfast/numeric/solve.h"
+#include "holdfast/numeric/special.h"
+#include "strength/mids.h"
+#include "strength/open_bound.h"
+
+static const double highest_content = 0.99999;
+
+static const char *const method_codes[] = {
+    [HF_BOUND_NONE] = "none",
+    [HF_BOUND_FACTOR] = "factor",
+    [HF_BOUND_CONDITIONAL] = "conditional",
+    [HF_BOUND_STATED_SCATTER] = "stated_scatter",
+    [HF_BOUND_ORDER_STATISTIC] = "order_statistic",
+    [HF_BOUND_HANSON_KOOPMANS] = "hanson_koopmans",
+    [HF_BOUND_SURVIVORS] = "survivors",
+};
+
+typedef struct reason_row {
+    const char *code, *text;
+} reason_row;
+
+static const reason_row reasons[] = {
+    [HF_REASON_NONE] = {"", ""},
+    [HF_REASON_OPEN_OBSERVATIONS] = {"open_observations", "some pulls ended without a failure or at the first rung"},
+    [HF_REASON_TOO_FEW] = {"too_few", "too few parts failed"},
+    [HF_REASON_STEP_RANGE] = {"step_allowance_range",
+                              "the step allowance is not proven for this content and confidence"},
+    [HF_REASON_ONE_STEP_AND_BELOW] = {"one_step_and_below",
+                                      "the failures lie in one step and other parts broke at the first rung"},
+    [HF_REASON_RANGE] = {"range", "content must lie in (0.5, 1) and confidence in [0.5, 1)"},
+    [HF_REASON_ONE_VALUE] = {"one_value", "all readings are equal, so they show no scatter"},
+    [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
+};
+
+const char *hf_bound_method_code(hf_bound_method method) { return method_codes[method]; }
+const char *hf_bound_reason_code(hf_bound_reason reason) { return reasons[reason].code; }
+const char *hf_bound_reason_text(hf_bound_reason reason) { return reasons[reason].text; }
+
+void hf_bound_clear(hf_bound *out, const hf_family *family, double content, double confidence) {
+    memset(out, 0, sizeof *out);
+    out->family = family;
+    out->content = content;
+    out->confidence = confidence;
+    out->k = out->m = out->s = out->h = out->value = out->lower_end = out->upper_end = NAN;
+    out->k_error = 0;
+    out->allowance = 0.125;
+}
+
+hf_status hf_bound_refuse(hf_bound *out, hf_bound_reason reason) {
+    out->method = HF_BOUND_NONE;
+    out->reason = reason;
+    out->value = NAN;
+    return reason == HF_REASON_RANGE || reason == HF_REASON_STEP_RANGE ? HF_RANGE : HF_NO_RESULT;
+}
+
+hf_status hf_bound_range(double content, double confidence, bool stepped) {
+    if (!(content > 0.5 && content < 1 && confidence >= 0.5 && confidence < 1)) return HF_RANGE;
+    if (!stepped) return HF_OK;
+    if (content >= 0.90 && confidence >= 0.75) return HF_OK;
+    return content >= 0.75 && confidence >= 0.90 ? HF_OK : HF_RANGE;
+}
+
+double hf_bound_allowance(double content, double k) {
+    return content >= 0.90 || k * k >= 2 ? 0.125 : 0.25 / (k * k);
+}
+
+double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance) {
+    return hf_family_load(family, m - k * sqrt(s * s + allowance * h * h));
+}
+
+static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, hf_bound *out) {
+    bool stepped = mids->h > 0;
+    out->n = mids->count;
+    if (hf_bound_range(out->content, out->confidence, stepped) != HF_OK)
+        return hf_bound_refuse(out, HF_REASON_STEP_RANGE);
+    if (mids->count < 2) return hf_bound_refuse(out, HF_REASON_TOO_FEW);
+    if (family->estimate(mids->y, mids->count, &out->m, &out->s) != HF_OK)
+        return hf_bound_refuse(out, HF_REASON_NUMERIC);
+    out->h = mids->h;
+    if (out->s == 0 && !stepped) return hf_bound_refuse(out, HF_REASON_ONE_VALUE);
+    if (family->factor(mids->count, out->content, out->confidence, &out->k, &out->k_error) != HF_OK)
+        return hf_bound_refuse(out, HF_REASON_NUMERIC);
+    out->allowance = hf_bound_allowance(out->content, out->k);
+    out->method = HF_BOUND_FACTOR;
+    out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);
+    return HF_OK;
+}
+
+hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence, hf_bound *out) {
+    hf_sample_counts counts = hf_sample_count(sample);
+    hf_bound_clear(out, family, content, confidence);
+    out->n = sample.count;
+    if (hf_bound_range(content, confidence, false) != HF_OK) return hf_bound_refuse(out, HF_REASON_RANGE);
+    if (counts.above + counts.below > 0) return hf_bound_open(family, sample, out);
+    hf_mids mids;
+    if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
+    hf_status status = bound_from_mids(family, &mids, out);
+    hf_mids_free(&mids);
+    return status;
+}
+
+typedef struct content_search {
+    const hf_family *family;
+    hf_sample sample;
+    double load, confidence;
+} content_search;
+
+/* Positive while the bound at this content still lies above the load. The unknown is ln(−ln P). */
+static double content_excess(double q, void *context) {
+    const content_search *search = context;
+    hf_bound bound;
+    hf_bound_family(search->family, search->sample, exp(-exp(q)), search->confidence, &bound);
+    return bound.value - search->load;
+}
+
+hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double load, double confidence,
+                              double *content) {
+    content_search search = {family, sample, load, confidence};
+    bool stepped = hf_sample_step(sample) > 0;
+    double lowest = !stepped ? 0.5 + 1e-9 : confidence >= 0.90 ? 0.75 : 0.90;
+    double low = log(-log(highest_content)), high = log(-log(lowest)), q;
+    *content = lowest;
+    if (hf_bound_range(lowest, confidence, stepped) != HF_OK) return HF_RANGE;
+    double at_high = content_excess(high, &search);
+    if (isnan(at_high)) return HF_NO_RESULT;
+    if (at_high < 0) return HF_RANGE;
+    *content = highest_content;
+    if (content_excess(low, &search) >= 0) return HF_OK;
+    hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
+    if (status == HF_OK) *content = exp(-exp(q));
+    return status;
+}

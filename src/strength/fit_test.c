@@ -1,0 +1,180 @@
+/* Anderson–Darling with a simulated null distribution, and the maximum normed residual. */
+#include "holdfast/strength/fit_test.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include "holdfast/numeric/random.h"
+#include "holdfast/numeric/special.h"
+#include "holdfast/numeric/vector.h"
+#include "strength/mids.h"
+
+static const double level = 0.05;
+
+static void standardise(const double *y, double *z, size_t n, double m, double s) {
+    for (size_t i = 0; i < n; i++) z[i] = (y[i] - m) / s;
+}
+
+/* A² from sorted standardised values; log_lower and log_upper have n places. */
+static double statistic_of_sorted(const hf_family *family, const double *z, double *log_lower, double *log_upper,
+                                  size_t n) {
+    double sum = 0;
+    family->log_tails(z, log_lower, log_upper, n);
+    for (size_t i = 0; i < n; i++) sum += (double)(2 * i + 1) * (log_lower[i] + log_upper[n - 1 - i]);
+    return -(double)n - sum / (double)n;
+}
+
+double hf_anderson_darling(const hf_family *family, double *y, size_t n, double m, double s) {
+    double *work = malloc(2 * n * sizeof *work);
+    if (!work) return NAN;
+    standardise(y, y, n, m, s);
+    hf_vector_sort(y, n);
+    double a2 = statistic_of_sorted(family, y, work, work + n, n);
+    free(work);
+    return a2;
+}
+
+/* The ladder of one part: rungs at origin + j·width. width 0: read continuously. */
+typedef struct part_grid {
+    double origin, width;
+} part_grid;
+
+typedef struct null_job {
+    const hf_family *family;
+    const part_grid *grids; /* NULL when every pull is exact */
+    size_t n;
+    double m, s;
+    double *y, *work, *z, *tails; /* y, work: n·HF_LANES; z: n; tails: 2n */
+} null_job;
+
+/* The middle that a stepped pull would have shown for this strength. Below the first full step the rung itself is the
+ * lower end, so that a logarithm exists. */
+static double seen_middle(const hf_family *family, part_grid grid, double y) {
+    if (grid.width <= 0) return y;
+    double load = hf_family_load(family, y);
+    double low = grid.origin + grid.width * (ceil((load - grid.origin) / grid.width) - 1), high = low + grid.width;
+    if (family->log_scale && low <= 0) low = 0.5 * high;
+    return 0.5 * (hf_family_working(family, low) + hf_family_working(family, high));
+}
+
+static void draw_lanes(const null_job *job, hf_random *random) {
+    size_t total = job->n * HF_LANES;
+    job->family->fill(random, job->y, total);
+    if (!job->grids) return;
+    for (size_t i = 0; i < total; i++)
+        job->y[i] = seen_middle(job->family, job->grids[i / HF_LANES], job->m + job->s * job->y[i]);
+}
+
+/* Samples of HF_LANES whose statistic exceeds a2. A sample whose middles are all equal has none and counts as exceeding:
+ * it is the farthest from any law. */
+static size_t count_exceeding(const null_job *job, double a2) {
+    double m[HF_LANES], s[HF_LANES];
+    size_t exceeding = 0, n = job->n;
+    job->family->estimate_lanes(job->y, n, job->work, m, s);
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        if (!(s[lane] > 0)) {
+            exceeding++;
+            continue;
+        }
+        for (size_t i = 0; i < n; i++) job->z[i] = (job->y[i * HF_LANES + lane] - m[lane]) / s[lane];
+        hf_vector_sort(job->z, n);
+        exceeding += statistic_of_sorted(job->family, job->z, job->tails, job->tails + n, n) >= a2;
+    }
+    return exceeding;
+}
+
+static double simulate_significance(const null_job *job, uint64_t seed, size_t replicates, double a2) {
+    hf_random random;
+    size_t exceeding = 0, groups = (replicates + HF_LANES - 1) / HF_LANES;
+    hf_random_start(&random, seed, 0);
+    for (size_t i = 0; i < groups; i++) {
+        draw_lanes(job, &random);
+        exceeding += count_exceeding(job, a2);
+    }
+    return (double)exceeding / (double)(groups * HF_LANES);
+}
+
+static hf_status unavailable(hf_fit_test *out, const char *reason) {
+    out->reason = reason;
+    return HF_NO_RESULT;
+}
+
+static void fill_grids(hf_sample sample, part_grid *grids) {
+    for (size_t i = 0; i < sample.count; i++)
+        grids[i] = (part_grid){sample.items[i].lower, sample.items[i].upper - sample.items[i].lower};
+}
+
+static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *mids, uint64_t seed, hf_fit_test *out,
+                           size_t replicates) {
+    size_t n = mids->count;
+    double m, s, *memory;
+    part_grid *grids = NULL;
+    if (family->estimate(mids->y, n, &m, &s) != HF_OK) return unavailable(out, "numeric");
+    if (!(s > 0)) return unavailable(out, "one_value");
+    memory = malloc((2 * n * HF_LANES + 3 * n) * sizeof *memory);
+    if (mids->h > 0) grids = malloc(n * sizeof *grids);
+    if (!memory || (mids->h > 0 && !grids)) {
+        free(memory);
+        free(grids);
+        return HF_MEMORY;
+    }
+    if (grids) fill_grids(sample, grids);
+    size_t block = n * HF_LANES;
+    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block, memory + 2 * block + n};
+    out->a2 = hf_anderson_darling(family, mids->y, n, m, s);
+    out->significance = simulate_significance(&job, seed, replicates, out->a2);
+    double share = out->significance;
+    out->standard_error = sqrt(share * (1 - share) / (double)replicates);
+    out->handbook = n >= 8 ? family->handbook_significance(out->a2, n) : NAN;
+    out->rejected = share < level;
+    out->available = true;
+    free(memory);
+    free(grids);
+    return HF_OK;
+}
+
+hf_status hf_fit_test_run(const hf_family *family, hf_sample sample, uint64_t seed, size_t replicates,
+                          hf_fit_test *out) {
+    hf_sample_counts counts = hf_sample_count(sample);
+    memset(out, 0, sizeof *out);
+    out->a2 = out->significance = out->standard_error = out->handbook = NAN;
+    if (counts.above + counts.below > 0) return unavailable(out, "open_observations");
+    if (sample.count < 3) return unavailable(out, "too_few");
+    hf_mids mids;
+    if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
+    hf_status status = test_mids(family, sample, &mids, seed, out, replicates);
+    hf_mids_free(&mids);
+    return status;
+}
+
+double hf_outlier_critical(size_t n, double alpha) {
+    double size = (double)n, t = hf_t_quantile_upper(alpha / (2 * size), size - 2);
+    return (size - 1) / sqrt(size) * sqrt(t * t / (size - 2 + t * t));
+}
+
+void hf_outlier_test_run(hf_sample sample, hf_outlier_test *out) {
+    double sum = 0, squares = 0, n = 0, worst = -1;
+    *out = (hf_outlier_test){.statistic = NAN, .critical = NAN};
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        sum += 0.5 * (item->lower + item->upper);
+        n++;
+    }
+    double mean = sum / n;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        double residual = 0.5 * (item->lower + item->upper) - mean;
+        squares += residual * residual;
+        if (fabs(residual) > worst) {
+            worst = fabs(residual);
+            out->index = i;
+        }
+    }
+    if (n < 3 || !(squares > 0)) return;
+    out->available = true;
+    out->statistic = worst / sqrt(squares / (n - 1));
+    out->critical = hf_outlier_critical((size_t)n, level);
+    out->flagged = out->statistic > out->critical;
+}

@@ -1,0 +1,21 @@
+/* The standard normal law as functions of z, shared by the normal and the lognormal family. */
+#ifndef HF_STRENGTH_NORMAL_H
+#define HF_STRENGTH_NORMAL_H
+
+#include <stddef.h>
+#include "holdfast/base/status.h"
+
+double hf_standard_normal_quantile_upper(double p);
+void hf_standard_normal_log_density(double z, double out[3]);
+void hf_standard_normal_log_lower(double z, double out[3]);
+void hf_standard_normal_log_upper(double z, double out[3]);
+double hf_standard_normal_log_interval(double low, double high);
+void hf_standard_normal_curvature(double z, double out[3]);
+hf_status hf_mean_deviation_estimate(const double *y, size_t n, double *m, double *s);
+hf_status hf_normal_factor(size_t n, double content, double confidence, double *k, double *standard_error);
+double hf_normal_handbook_significance(double a2, size_t n);
+void hf_normal_log_tails(const double *z, double *log_lower, double *log_upper, size_t count);
+void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out, size_t count);
+void hf_mean_deviation_lanes(const double *y, size_t n, double *work, double *m, double *s);
+
+#endif

@@ -1,0 +1,29 @@
+#include "holdfast/strength/observation.h"
+
+#include <math.h>
+
+hf_sample_counts hf_sample_count(hf_sample sample) {
+    hf_sample_counts counts = {0};
+    for (size_t i = 0; i < sample.count; i++) {
+        switch (sample.items[i].kind) {
+        case HF_OBSERVED_EXACT: counts.exact++; break;
+        case HF_OBSERVED_CLOSED: counts.closed++; break;
+        case HF_OBSERVED_BELOW: counts.below++; break;
+        case HF_OBSERVED_ABOVE: counts.above++; break;
+        }
+    }
+    return counts;
+}
+
+double hf_sample_step(hf_sample sample) {
+    double sum = 0;
+    size_t count = 0;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        if (item->kind != HF_OBSERVED_CLOSED) continue;
+        double width = (item->upper - item->lower) * (item->dropped ? 2 : 1);
+        sum += width * width;
+        count++;
+    }
+    return count ? sqrt(sum / (double)count) : 0;
+}

@@ -1,0 +1,177 @@
+#include "holdfast/study/assess.h"
+
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "holdfast/strength/working_load.h"
+#include "study/event.h"
+
+enum { RATING_FIGURES = 3 };
+
+static const char *stated_family(const hf_assess_options *options, const hf_design *design) {
+    const char *name = options->family ? options->family : design->family;
+    return name && strcmp(name, "auto") != 0 ? name : NULL;
+}
+
+static void add_step(hf_load_step *steps, size_t *count, hf_load_step step) { steps[(*count)++] = step; }
+
+static double use_product(const hf_goal *goal) {
+    double product = 1;
+    for (size_t i = 0; i < goal->use_factor_count; i++) product *= goal->use_factors[i].factor;
+    return product;
+}
+
+/* Which event limits, before the factors of use. NaN with the reason where no working load exists. */
+static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
+    const hf_event_assessment *at = &out->break_event, *set = &out->set_event;
+    double by_break = NAN, by_set = NAN;
+    out->limited_by = NULL;
+    if (!at->governing) {
+        out->working_load_reason = "no_bound";
+    } else if (!(at->calibrated > 0)) {
+        out->working_load_reason = "bound_not_positive";
+    } else if (!goal->design_factor.given) {
+        out->working_load_reason = "no_design_factor";
+    } else {
+        by_break = at->calibrated / goal->design_factor.value;
+    }
+    if (isnan(by_break)) return NAN;
+    if (out->set_watched && goal->set_factor.given && set->governing) by_set = set->calibrated / goal->set_factor.value;
+    out->limited_by = by_set < by_break ? "set" : "break";
+    if (by_set <= 0) {
+        out->working_load_reason = "bound_not_positive";
+        return NAN;
+    }
+    return fmin(by_break, isnan(by_set) ? INFINITY : by_set);
+}
+
+/* The step-down from the best single pull to the working load. */
+static hf_status step_down(hf_arena *arena, const hf_goal *goal, hf_design_assessment *out) {
+    const hf_event_assessment *event = &out->break_event;
+    hf_load_step *steps = HF_ARENA_NEW_ARRAY(arena, hf_load_step, 8 + goal->use_factor_count);
+    size_t count = 0;
+    if (!steps) return HF_MEMORY;
+    double load = limiting_load(goal, out);
+    if (event->counts.used > 0) add_step(steps, &count, (hf_load_step){"best_pull", NULL, NAN, event->max_load});
+    if (!isnan(event->mean_mid)) add_step(steps, &count, (hf_load_step){"mean", NULL, NAN, event->mean_mid});
+    if (event->governing) {
+        add_step(steps, &count, (hf_load_step){"bound", NULL, NAN, event->governing->value});
+        add_step(steps, &count, (hf_load_step){"calibration", NULL, event->calibration_multiplier, event->calibrated});
+    }
+    if (!isnan(load)) {
+        double factor = goal->design_factor.value;
+        add_step(steps, &count, (hf_load_step){"design_factor", NULL, factor, event->calibrated / factor});
+        if (strcmp(out->limited_by, "set") == 0)
+            add_step(steps, &count, (hf_load_step){"set", NULL, goal->set_factor.value, load});
+        for (size_t i = 0; i < goal->use_factor_count; i++) {
+            load /= goal->use_factors[i].factor;
+            add_step(steps, &count,
+                     (hf_load_step){"use_factor", goal->use_factors[i].reason, goal->use_factors[i].factor, load});
+        }
+        out->working_load = hf_number_round_down(load, RATING_FIGURES);
+        add_step(steps, &count, (hf_load_step){"round", NULL, NAN, out->working_load});
+    }
+    out->working_load_unrounded = load;
+    out->steps = steps;
+    out->step_count = count;
+    return HF_OK;
+}
+
+static const hf_family *governing_family(const hf_design_assessment *out) {
+    return out->break_event.governing ? out->break_event.governing->family : NULL;
+}
+
+static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_assessment *out) {
+    const hf_goal *goal = &out->design->goal;
+    const hf_family *family = governing_family(out);
+    out->required_stated = goal->required_bound.given;
+    out->required_met = !goal->required_bound.given || out->break_event.calibrated >= goal->required_bound.value;
+    out->service_stated = goal->service_load.given;
+    out->margin = out->supported_content = out->supported_load = NAN;
+    out->margin_met = true;
+    if (!goal->service_load.given) return;
+    out->margin = out->working_load / goal->service_load.value - 1;
+    out->margin_met = out->margin >= 0;
+    out->supported_load =
+        goal->service_load.value * (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
+    if (!family) return;
+    double z, u = hf_uncertainty_combined(campaign->rig.uncertainty, campaign->rig.uncertainty_count, out->supported_load);
+    double needed = out->supported_load / hf_calibration_multiplier(u, out->confidence, &z), content;
+    if (hf_bound_content_at(family, sample, needed, out->confidence, &content) == HF_OK) out->supported_content = content;
+}
+
+static bool any_set(const hf_design *design) {
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (design->specimens[i].set.kind != HF_PULL_NONE) return true;
+    return false;
+}
+
+static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                               const hf_assess_options *options, hf_design_assessment *out) {
+    hf_sample sample, set_sample;
+    out->design = design;
+    out->content = options->content > 0 ? options->content : design->goal.content;
+    out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
+    out->working_load = out->working_load_unrounded = NAN;
+    hf_event_request request = {campaign,     design,          false,        stated_family(options, design),
+                                out->content, out->confidence, options->seed};
+    hf_status status = hf_event_assess(arena, &request, &out->break_event, &sample);
+    if (status != HF_OK) return status;
+    out->set_watched = any_set(design);
+    if (out->set_watched) {
+        request.set_event = true;
+        status = hf_event_assess(arena, &request, &out->set_event, &set_sample);
+        if (status != HF_OK) return status;
+    }
+    hf_trade_all(sample, out->trade);
+    status = step_down(arena, &design->goal, out);
+    if (status != HF_OK) return status;
+    judge(campaign, sample, out);
+    hf_design_cautions(arena, campaign, sample, out);
+    return HF_OK;
+}
+
+static hf_status check_options(const hf_campaign *campaign, const hf_assess_options *options, hf_error *error) {
+    if (options->design && !hf_campaign_design(campaign, options->design))
+        return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->design, campaign->file);
+    if (options->family && strcmp(options->family, "auto") != 0 && !hf_family_find(options->family))
+        return hf_error_set(error, HF_USAGE, "unknown family \"%s\", expected auto, normal, lognormal or weibull",
+                            options->family);
+    return HF_OK;
+}
+
+static void add_findings(hf_arena *arena, const hf_findings *findings, hf_assessment *out, hf_design_assessment *designs) {
+    for (size_t i = 0; findings && i < findings->count; i++) {
+        const hf_finding *finding = &findings->items[i];
+        hf_caution caution = {.code = finding->code, .message = finding->message};
+        hf_cautions *list = &out->cautions;
+        for (size_t j = 0; finding->design && j < out->count; j++)
+            if (strcmp(designs[j].design->id, finding->design) == 0) list = &designs[j].cautions;
+        hf_caution_add(arena, list, caution);
+    }
+}
+
+hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                    const hf_assess_options *options, const hf_assessment **out, hf_error *error) {
+    hf_status status = check_options(campaign, options, error);
+    if (status != HF_OK) return status;
+    hf_assessment *result = HF_ARENA_NEW(arena, hf_assessment);
+    hf_design_assessment *designs = HF_ARENA_NEW_ARRAY(arena, hf_design_assessment, campaign->design_count);
+    if (!result || !designs) return hf_error_set(error, HF_MEMORY, "out of memory");
+    result->campaign = campaign;
+    result->options = *options;
+    result->designs = designs;
+    result->all_met = true;
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const hf_design *design = &campaign->designs[i];
+        if (options->design && strcmp(options->design, design->id) != 0) continue;
+        hf_design_assessment *at = &designs[result->count++];
+        status = assess_design(arena, campaign, design, options, at);
+        if (status != HF_OK) return hf_error_set(error, status, "design \"%s\": %s", design->id, hf_status_text(status));
+        result->any_result |= at->break_event.governing != NULL;
+        result->all_met &= at->required_met && at->margin_met;
+    }
+    add_findings(arena, findings, result, designs);
+    *out = result;
+    return HF_OK;
+}

@@ -1,0 +1,176 @@
+#include "study/event.h"
+
+#include <math.h>
+#include <string.h>
+#include "holdfast/strength/order_statistic.h"
+#include "holdfast/strength/working_load.h"
+
+enum { TEST_REPLICATES = 2000, FREE_ROWS = 3 };
+
+static const hf_pull *pull_of(const hf_event_request *request, const hf_specimen *specimen) {
+    return request->set_event ? &specimen->set : &specimen->pull;
+}
+
+/* Names of the batches met so far. */
+typedef struct batch_names {
+    const char **items;
+    size_t count;
+} batch_names;
+
+/* Number of the batch within the design, −1 when not stated. */
+static int batch_number(batch_names *names, const char *name) {
+    if (!name) return -1;
+    for (size_t i = names->count; i-- > 0;)
+        if (strcmp(names->items[i], name) == 0) return (int)i;
+    names->items[names->count++] = name;
+    return (int)names->count - 1;
+}
+
+static hf_observation observation_of(const hf_pull *pull, int batch) {
+    hf_observation out = {HF_OBSERVED_EXACT, pull->lower, pull->upper, pull->dropped, batch};
+    switch (pull->kind) {
+    case HF_PULL_ABOVE: out.kind = HF_OBSERVED_ABOVE; break;
+    case HF_PULL_BELOW: out.kind = HF_OBSERVED_BELOW; break;
+    /* A reading finer than its resolution from 0 has no lower end above 0: only "at most" is known. */
+    case HF_PULL_CLOSED: out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW; break;
+    case HF_PULL_EXACT:
+    case HF_PULL_NONE: break;
+    }
+    return out;
+}
+
+static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts) {
+    switch (specimen->outcome) {
+    case HF_OUTCOME_PLANNED: counts->planned++; return;
+    case HF_OUTCOME_VOID: counts->voided++; return;
+    case HF_OUTCOME_HELD: counts->run_out += !specimen->reused; break;
+    case HF_OUTCOME_RIG: counts->rig += !specimen->reused; break;
+    case HF_OUTCOME_FAILED: counts->failed += !specimen->reused; break;
+    }
+    counts->reused += specimen->reused;
+}
+
+/* The pulls the bound rests on; ids[i] is the specimen of observation i. */
+static hf_status gather(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out, hf_sample *sample,
+                        const char ***ids_out) {
+    const hf_design *design = request->design;
+    hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, design->specimen_count);
+    const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count);
+    batch_names names = {HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count), 0};
+    size_t count = 0;
+    if (!items || !ids || !names.items) return HF_MEMORY;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *specimen = &design->specimens[i];
+        const hf_pull *pull = pull_of(request, specimen);
+        count_specimen(specimen, &out->counts);
+        if (specimen->reused || pull->kind == HF_PULL_NONE || specimen->outcome == HF_OUTCOME_VOID ||
+            specimen->outcome == HF_OUTCOME_PLANNED)
+            continue;
+        items[count] = observation_of(pull, batch_number(&names, specimen->batch));
+        out->counts.below += items[count].kind == HF_OBSERVED_BELOW;
+        ids[count++] = specimen->id;
+    }
+    out->counts.used = count;
+    *sample = (hf_sample){items, count};
+    *ids_out = ids;
+    return HF_OK;
+}
+
+static void describe(hf_sample sample, hf_event_assessment *out) {
+    double sum = 0, squares = 0, n = 0;
+    out->min_load = INFINITY;
+    out->max_load = -INFINITY;
+    out->mean_mid = out->sd_mid = out->cv = NAN;
+    out->step_rms = hf_sample_step(sample);
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        bool closed = item->kind == HF_OBSERVED_EXACT || item->kind == HF_OBSERVED_CLOSED;
+        out->min_load = fmin(out->min_load, item->lower);
+        out->max_load = fmax(out->max_load, item->kind == HF_OBSERVED_ABOVE ? item->lower : item->upper);
+        if (!closed) continue;
+        sum += 0.5 * (item->lower + item->upper);
+        n++;
+    }
+    if (n < 1) return;
+    out->mean_mid = sum / n;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        double residual = 0.5 * (item->lower + item->upper) - out->mean_mid;
+        squares += residual * residual;
+    }
+    if (n < 2) return;
+    out->sd_mid = sqrt(squares / (n - 1));
+    out->cv = out->sd_mid / out->mean_mid;
+}
+
+/* None failed: n parts without failure prove a share at the lowest load held. */
+static void survivors_bound(hf_sample sample, double lowest, double confidence, hf_bound *out) {
+    *out = (hf_bound){.method = HF_BOUND_SURVIVORS, .confidence = confidence, .n = sample.count};
+    out->content = hf_success_run_content(sample.count, confidence);
+    out->k = out->m = out->s = out->h = NAN;
+    out->value = out->lower_end = lowest;
+    out->upper_end = NAN;
+}
+
+static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
+    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS);
+    hf_sample_counts counts = hf_sample_count(sample);
+    if (!bounds) return HF_MEMORY;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        const hf_family *family = hf_family_at(i);
+        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY)
+            return HF_MEMORY;
+        (void)hf_fit_maximum(family, sample, &out->fits[i]);
+        if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY) return HF_MEMORY;
+    }
+    size_t count = HF_FAMILY_COUNT;
+    (void)hf_bound_order_statistic(sample, request->content, request->confidence, &bounds[count++]);
+    (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
+    if (sample.count > 0 && counts.above == sample.count)
+        survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
+    out->bounds = bounds;
+    out->bound_count = count;
+    return HF_OK;
+}
+
+/* The Weibull bound, unless another family was stated and is not rejected. */
+static void choose_governing(const char *stated, hf_event_assessment *out) {
+    const hf_family *rule = hf_family_find("weibull"), *wanted = stated ? hf_family_find(stated) : rule;
+    out->governing_reason = stated ? "stated" : "weibull_rule";
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == wanted && wanted != rule && out->tests[i].rejected) {
+            wanted = rule;
+            out->governing_reason = "stated_rejected";
+        }
+    out->governing = NULL;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (out->bounds[i].family == wanted && out->bounds[i].method != HF_BOUND_NONE) out->governing = &out->bounds[i];
+    if (!out->governing) out->governing_reason = "none";
+}
+
+static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment *out) {
+    out->calibration_u = out->calibration_z = out->calibrated = NAN;
+    out->calibration_multiplier = 1;
+    if (!out->governing) return;
+    double value = out->governing->value;
+    out->calibration_u = value > 0 ? hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, value) : 0;
+    out->calibration_multiplier = hf_calibration_multiplier(out->calibration_u, confidence, &out->calibration_z);
+    out->calibrated = value * out->calibration_multiplier;
+}
+
+hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
+                          hf_sample *sample_out) {
+    const char **ids;
+    memset(out, 0, sizeof *out);
+    hf_status status = gather(arena, request, out, sample_out, &ids);
+    if (status != HF_OK) return status;
+    describe(*sample_out, out);
+    hf_outlier_test_run(*sample_out, &out->outlier);
+    if (out->outlier.available) out->outlier_id = ids[out->outlier.index];
+    status = fill_bounds(arena, request, *sample_out, out);
+    if (status != HF_OK) return status;
+    choose_governing(request->family, out);
+    calibrate(&request->campaign->rig, request->confidence, out);
+    return HF_OK;
+}

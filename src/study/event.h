@@ -1,0 +1,24 @@
+/* One event (break or set) of one design: counts, fits, tests, bounds, governing bound, calibration. */
+#ifndef HF_STUDY_EVENT_H
+#define HF_STUDY_EVENT_H
+
+#include "holdfast/study/assess.h"
+
+typedef struct hf_event_request {
+    const hf_campaign *campaign;
+    const hf_design *design;
+    bool set_event;           /* set instead of break */
+    const char *family;       /* stated family or NULL */
+    double content, confidence;
+    uint64_t seed;
+} hf_event_request;
+
+/* Fills *out. *sample_out is the sample the bound used (in the arena). */
+hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
+                          hf_sample *sample_out);
+
+/* Appends the cautions of one design. */
+void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample, hf_design_assessment *design);
+void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution);
+
+#endif
