@@ -1,2 +1,2 @@
 holdfast_room(campaign RANK 2 USES base load SOURCES
-  campaign.c)
+  campaign.c reader.c finding.c read_rig.c read_designs.c outcome.c checks.c record.c start.c)

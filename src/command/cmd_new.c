@@ -161,13 +161,17 @@ static hf_status write_file(hf_request *request, const char *path, const hf_text
     return hf_file_create(path, text->bytes, text->length, &request->error);
 }
 
-static void print_next(const char *path) {
+static void print_next(const char *path, const new_options *options) {
+    fprintf(stderr, "wrote %s\n", path);
+    if (!options->tare.text && strcmp(options->records.text, "added") == 0)
+        fprintf(stderr,
+                "the tare (what pulls with nothing added) is not known yet: write it as \"tare\" into "
+                "\"rig\" before the first pull\n");
     fprintf(stderr,
-            "wrote %s\n"
             "next: look through it, then    holdfast check %s\n"
             "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"
             "      when all are pulled      holdfast assess %s\n",
-            path, path, path, path);
+            path, path, path);
 }
 
 static hf_status make(hf_request *request, const char *path, hf_text *text) {
@@ -194,7 +198,7 @@ static hf_exit run(hf_request *request) {
     hf_status status = make(request, path, &text);
     hf_text_free(&text);
     if (status != HF_OK) return hf_request_fail(request);
-    if (strcmp(path, "-") != 0) print_next(path);
+    if (strcmp(path, "-") != 0) print_next(path, request->options);
     return HF_EXIT_DONE;
 }
 

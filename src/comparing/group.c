@@ -1,6 +1,7 @@
 #include "holdfast/comparing/group.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include "holdfast/numeric/vector.h"
 
 static const double step_allowance = 1.0 / 8;
@@ -10,9 +11,16 @@ hf_group hf_group_from_summary(size_t n, double mean, double s, double h) {
     return (hf_group){n, mean, spread, h, spread * spread + h * h * step_allowance, NULL, NULL};
 }
 
+/* Summing equal values leaves a rounding error that would pass for scatter. */
+static bool all_equal(const double *y, size_t n) {
+    for (size_t i = 1; i < n; i++)
+        if (y[i] != y[0]) return false;
+    return true;
+}
+
 hf_group hf_group_from_mids(const double *y, size_t n, double h) {
-    double mean = y[0], s = NAN;
-    if (n > 1) hf_vector_mean_sd(y, n, &mean, &s);
+    double mean = y[0], s = 0;
+    if (!all_equal(y, n)) hf_vector_mean_sd(y, n, &mean, &s);
     hf_group group = hf_group_from_summary(n, mean, s, h);
     group.y = y;
     return group;

@@ -84,15 +84,22 @@ double hf_binomial_at_most(double r, double n, double p) {
 /* Beyond this many degrees of freedom the first two terms of the normal expansion are exact to 1e-14. */
 static const double nearly_normal = 1e8;
 
+static double inside_range(double square, double nu) {
+    double sum = nu + square;
+    return 0.5 * hf_beta_tails(nu / sum, square / sum, 0.5 * nu, 0.5).lower;
+}
+
+/* The leading term of the tail, exact where t² would overflow. */
+static double power_tail(double t, double nu) {
+    double log_front = hf_log_gamma(0.5 * (nu + 1.0)) - hf_log_gamma(0.5 * nu) - 0.5 * log(HF_PI) - log(nu);
+    return exp(log_front - nu * log(t / sqrt(nu)));
+}
+
 double hf_t_upper(double t, double nu) {
     if (isnan(t) || !(nu > 0.0)) return NAN;
     if (isinf(t)) return t > 0.0 ? 0.0 : 1.0;
     if (nu > nearly_normal) return hf_normal_upper(isinf(nu) ? t : t * (1.0 - (t * t + 1.0) / (4.0 * nu)));
-    double square = t * t, sum = nu + square;
-    double outside = isinf(sum) ? 0.5 * exp(-0.5 * nu * 2.0 * log(fabs(t) / sqrt(nu)) - log(0.5 * nu) +
-                                            hf_log_gamma(0.5 * (nu + 1.0)) - hf_log_gamma(0.5 * nu) -
-                                            0.5 * log(HF_PI))
-                                : 0.5 * hf_beta_tails(nu / sum, square / sum, 0.5 * nu, 0.5).lower;
+    double outside = fabs(t) < 1e150 ? inside_range(t * t, nu) : power_tail(fabs(t), nu);
     return t >= 0.0 ? outside : 1.0 - outside;
 }
 

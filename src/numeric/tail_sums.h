@@ -17,18 +17,18 @@ typedef struct hf_tail_nodes {
 /* Node i at u = ln W = start + i·step: weight = scale·exp(ν(u − (e^2u − 1)/2)). */
 typedef struct hf_tail_grid {
     double nu, start, step, scale;
-    double base; /* v = W − base */
+    double base; /* 0 or 1: v = W − base */
 } hf_tail_grid;
 
 HF_KERNEL void hf_loop_tail_nodes(const hf_tail_grid *grid, hf_tail_nodes *nodes) {
     double *w = nodes->w, *v = nodes->v, *weight = nodes->weight;
-    double nu = grid->nu, start = grid->start, step = grid->step, scale = grid->scale, rest = 1.0 - grid->base;
+    double nu = grid->nu, start = grid->start, step = grid->step, scale = grid->scale, base = grid->base;
     int count = (int)nodes->count;
     for (int i = 0; i < count; i++) {
         double u = start + step * i;
         double less_one = hf_kernel_expm1(u);
         w[i] = hf_kernel_exp(u);
-        v[i] = less_one + rest;
+        v[i] = base * less_one + (1.0 - base) * w[i];
         weight[i] = scale * hf_kernel_exp(nu * (u - 0.5 * (less_one * (less_one + 2.0))));
     }
 }

@@ -1,6 +1,6 @@
 #include "holdfast/numeric/vector.h"
 
-#include <assert.h>
+#include <math.h>
 #include "numeric/vector_loops.h"
 
 HF_VECTOR_CLONES void hf_vector_exp(const double *x, double *out, size_t count) { hf_loop_exp(x, out, count); }

@@ -31,7 +31,7 @@ HF_KERNEL void hf_loop_uniform(const uint64_t *bits, double *out, size_t count) 
         out[i] = (hf_kernel_from_bits((bits[i] >> 12) | 0x3ff0000000000000U) - 1.0) + 0x1p-53;
 }
 
-/* Sum over 8 fixed lanes of (x − shift)^power for power 1 or 2. */
+/* Sums run over 8 lanes, which are then added in this order. */
 HF_KERNEL double hf_loop_add_lanes(const double lane[8]) {
     return ((lane[0] + lane[4]) + (lane[2] + lane[6])) + ((lane[1] + lane[5]) + (lane[3] + lane[7]));
 }

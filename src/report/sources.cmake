@@ -1,2 +1,3 @@
 holdfast_room(report RANK 6 USES base load campaign strength study SOURCES
-  format.c assess_text.c assess_markdown.c assess_json.c caution_words.c)
+  format.c document.c render_text.c render_markdown.c assess_document.c small_documents.c sum.c caution_words.c
+  json_common.c assess_json.c small_json.c)

@@ -273,6 +273,7 @@ hf_status hf_fit_maximum(const hf_family *family, hf_sample sample, hf_fit *out)
     problem p = {family, sample, 0, 1, 1};
     memset(out, 0, sizeof *out);
     out->family = family;
+    out->exact = counts.exact;
     out->m = out->s = out->se_m = out->se_s = out->cov = out->log_likelihood = NAN;
     if (counts.exact == sample.count && counts.exact >= 2) return fit_exact(&p, out);
     out->stop = existence(family, sample);

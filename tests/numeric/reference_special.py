@@ -50,8 +50,9 @@ def beta_series(x, y, a, b):
 
 
 def beta_tail(x, y, a, b):
-    """∫ over [0, x] of the beta density, y = 1 − x."""
-    if x * (a + b) < a and (x < 0.8 or y * (a + b) > 60):  # else the other series is shorter
+    """∫ over [0, x] of the beta density, y = 1 − x, by the shorter of the two series."""
+    n = a + b
+    if (x < 0.5 and x * n < a + 60) or (x * n < a and not (y < 0.5 and y * n < b + 60)):
         return beta_series(x, y, a, b)
     return complement(lambda: beta_series(y, x, b, a))
 
@@ -111,8 +112,8 @@ def normal_quantile_lower(p):
     return solve(normal_lower, p, -40, -mpf(10) ** -9) if p < 0.5 else -solve(normal_lower, 1 - p, -40, -mpf(10) ** -9)
 
 
-def binomial_at_least(r, n, p):
-    return sum(mpmath.binomial(int(n), k) * p**k * (1 - p) ** (int(n) - k) for k in range(int(r), int(n) + 1))
+def binomial_sum(first, last, n, p):
+    return sum(mpmath.binomial(int(n), k) * p**k * (1 - p) ** (int(n) - k) for k in range(int(first), int(last) + 1))
 
 
 def beta_bracket(a, b):
@@ -152,8 +153,8 @@ FUNCTIONS = {
     "beta_lower": beta_lower,
     "beta_upper": beta_upper,
     "beta_quantile_lower": lambda p, a, b: solve(lambda x: beta_lower(x, a, b), p, *beta_bracket(a, b)),
-    "binomial_at_least": binomial_at_least,
-    "binomial_at_most": lambda r, n, p: 1 - binomial_at_least(r + 1, n, p),
+    "binomial_at_least": lambda r, n, p: binomial_sum(r, n, n, p),
+    "binomial_at_most": lambda r, n, p: binomial_sum(0, r, n, p),
 }
 
 

@@ -38,4 +38,7 @@ const hf_report_format *hf_report_format_find(const char *name);
 /* Words of one caution in the unit of `style`, appended to *out (no newline). */
 void hf_report_caution(const hf_caution *caution, const hf_report_style *style, hf_text *out);
 
+/* Whether the word table has a row for this code. */
+bool hf_report_caution_known(const char *code);
+
 #endif

@@ -25,6 +25,7 @@ typedef struct hf_fit {
     double m, s;             /* working scale; NaN when there is no maximum */
     double se_m, se_s, cov;  /* standard errors and covariance from observed information */
     double log_likelihood;   /* of the loads themselves: density per unit for exact, probability for intervals */
+    size_t exact;            /* exact readings, whose density makes the likelihood depend on the unit */
     int iterations;
     hf_fit_stop stop;
 } hf_fit;

@@ -1,0 +1,264 @@
+/* Checks over the whole file: ids, the rig's duties, and the warnings. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "campaign/parts.h"
+#include "holdfast/base/number.h"
+
+typedef struct id_use {
+    const char *id;
+    const hf_json *node; /* the "id" value */
+} id_use;
+
+static int compare_ids(const void *a, const void *b) {
+    const id_use *x = a, *y = b;
+    int order = strcmp(x->id, y->id);
+    return order ? order : (x->node->start > y->node->start) - (x->node->start < y->node->start);
+}
+
+static void note_id(id_use *uses, size_t *count, const char *id, const hf_json *object) {
+    if (id && object && hf_json_get(object, "id")) uses[(*count)++] = (id_use){id, hf_json_get(object, "id")};
+}
+
+void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
+    size_t total = 1 + campaign->design_count, count = 0;
+    for (size_t i = 0; i < campaign->design_count; i++) total += campaign->designs[i].specimen_count;
+    id_use *uses = malloc(total * sizeof *uses);
+    if (!uses) {
+        reader->out_of_memory = true;
+        return;
+    }
+    const hf_json *rig = campaign->root ? hf_json_get(campaign->root, "rig") : NULL;
+    note_id(uses, &count, campaign->rig.id, rig);
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const hf_design *design = &campaign->designs[i];
+        note_id(uses, &count, design->id, design->node);
+        for (size_t j = 0; j < design->specimen_count; j++) note_id(uses, &count, design->specimens[j].id, design->specimens[j].node);
+    }
+    qsort(uses, count, sizeof *uses, compare_ids);
+    for (size_t i = 1, first = 0; i < count; i++) {
+        if (strcmp(uses[i].id, uses[first].id) != 0) first = i;
+        else
+            hf_reader_error(reader, uses[i].node, "found id \"%.60s\" again, first in line %zu; expected ids that are unique in the file",
+                            uses[i].id, uses[first].node->line);
+    }
+    free(uses);
+}
+
+static bool is_stepped_record(const hf_specimen *specimen) {
+    return specimen->held.given || specimen->failed.given ||
+           ((specimen->set_held.given || specimen->set_seen.given) && !specimen->peak.given);
+}
+
+void hf_check_rig(hf_reader *reader, const hf_campaign *campaign, const hf_json *rig_node) {
+    const hf_json *where = rig_node ? rig_node : campaign->root;
+    bool stepped = false, without_tare = false;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
+            const hf_specimen *specimen = &campaign->designs[i].specimens[j];
+            if (!is_stepped_record(specimen)) continue;
+            stepped = true;
+            without_tare |= !specimen->tare.given;
+        }
+    if (!stepped || !where) return;
+    const char *missing = rig_node ? "" : " in \"rig\"";
+    if (campaign->rig.force.records == HF_RIG_RECORDS_NONE && !(rig_node && hf_json_get(rig_node, "records")))
+        hf_reader_error(reader, where, "found stepped pulls but no \"records\"%s, expected \"added\" (weights hung on) or \"total\" (force at the part)", missing);
+    if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && without_tare && !campaign->rig.tare_given &&
+        !hf_json_get(where, "tare"))
+        hf_reader_error(reader, where, "found added weights but no \"tare\"%s, expected the force on the part with nothing added", missing);
+}
+
+/* --- Warnings: one per cause and design ---------------------------------------------------------- */
+
+typedef struct warner {
+    hf_reader *reader;
+    const hf_campaign *campaign;
+    const hf_design *design;
+    double *sums; /* loads the owned weights can make, ascending; NULL: not asked or too many */
+    size_t sum_count;
+} warner;
+
+static void warn(const warner *w, const char *code, const hf_json *node, const char *message) {
+    hf_finding finding = {.severity = HF_SEVERITY_WARNING, .code = code, .design = w->design ? w->design->id : NULL};
+    finding.message = hf_arena_text(w->reader->arena, message, strlen(message));
+    hf_reader_find(w->reader, finding, node);
+}
+
+/* A load in the file's unit for a message. */
+static const char *shown(const warner *w, double newtons, char out[64]) {
+    char number[HF_NUMBER_SIZE];
+    double value = newtons / hf_unit_newtons(w->campaign->unit, w->campaign->gravity);
+    (void)snprintf(out, 64, "%s %s", hf_number_figures(value, 4, number), w->campaign->unit->name);
+    return out;
+}
+
+static void warn_rating(const warner *w) {
+    size_t count = 0;
+    const hf_specimen *worst = NULL;
+    double highest = 0;
+    char message[HF_MESSAGE_SIZE], high[64], rating[64];
+    if (!w->campaign->rig.rating.given) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        double top = isinf(specimen->pull.upper) ? specimen->pull.lower : specimen->pull.upper;
+        if (top <= w->campaign->rig.rating.value) continue;
+        count++;
+        if (top > highest) {
+            highest = top;
+            worst = specimen;
+        }
+    }
+    if (!count) return;
+    (void)snprintf(message, sizeof message, "%zu %s went above the rig's rating of %s, up to %s", count, count == 1 ? "pull" : "pulls",
+                   shown(w, w->campaign->rig.rating.value, rating), shown(w, highest, high));
+    warn(w, "above_rating", worst->node, message);
+}
+
+enum { MOST_SUMS = 200000 };
+
+static int compare_doubles(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static size_t merge_equal(double *sums, size_t count) {
+    size_t kept = 0;
+    qsort(sums, count, sizeof *sums, compare_doubles);
+    for (size_t i = 0; i < count; i++)
+        if (kept == 0 || sums[i] - sums[kept - 1] > 1e-9 * sums[i]) sums[kept++] = sums[i];
+    return kept;
+}
+
+static void find_sums(warner *w) {
+    if (!w->campaign->weight_count || w->campaign->rig.force.records != HF_RIG_RECORDS_ADDED) return;
+    double *sums = malloc(MOST_SUMS * sizeof *sums);
+    if (!sums) return;
+    size_t count = 1;
+    sums[0] = 0;
+    for (size_t k = 0; k < w->campaign->weight_count; k++) {
+        const hf_weight *weight = &w->campaign->weights[k];
+        size_t start = count;
+        if (weight->count > (MOST_SUMS - count) / count) {
+            free(sums); /* too many to list: then nearly every load can be made */
+            return;
+        }
+        for (size_t times = 1; times <= weight->count; times++)
+            for (size_t i = 0; i < start; i++) sums[count++] = sums[i] + (double)times * weight->newtons;
+        count = merge_equal(sums, count);
+    }
+    w->sums = sums;
+    w->sum_count = count;
+}
+
+static bool makeable(const warner *w, double load) {
+    size_t low = 0, high = w->sum_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (w->sums[middle] < load * (1 - 1e-6)) low = middle + 1;
+        else high = middle;
+    }
+    return low < w->sum_count && w->sums[low] <= load * (1 + 1e-6);
+}
+
+static void warn_weights(const warner *w) {
+    size_t count = 0;
+    const hf_specimen *first = NULL;
+    char message[HF_MESSAGE_SIZE];
+    if (!w->sums) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        bool bad = (specimen->held.given && specimen->held.value > 0 && !makeable(w, specimen->held.value)) ||
+                   (specimen->failed.given && !makeable(w, specimen->failed.value));
+        if (!bad) continue;
+        count++;
+        if (!first) first = specimen;
+    }
+    if (!count) return;
+    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make", count, count == 1 ? "pull has" : "pulls have");
+    warn(w, "not_makeable", first->node, message);
+}
+
+typedef struct dated {
+    double order;
+    const hf_specimen *specimen;
+} dated;
+
+static int compare_dated(const void *a, const void *b) {
+    const dated *x = a, *y = b;
+    return (x->order > y->order) - (x->order < y->order);
+}
+
+static void warn_order(const warner *w) {
+    size_t count = 0;
+    char message[HF_MESSAGE_SIZE];
+    dated *pulls = malloc((w->design->specimen_count + 1) * sizeof *pulls);
+    if (!pulls) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->order.given && specimen->outcome != HF_OUTCOME_PLANNED) pulls[count++] = (dated){specimen->order.value, specimen};
+    }
+    qsort(pulls, count, sizeof *pulls, compare_dated);
+    for (size_t i = 1; i < count; i++) {
+        const hf_specimen *before = pulls[i - 1].specimen, *after = pulls[i].specimen;
+        bool same = pulls[i].order == pulls[i - 1].order;
+        bool late = before->date && after->date && strncmp(before->date, after->date, 10) > 0;
+        if (!same && !late) continue;
+        (void)snprintf(message, sizeof message, same ? "\"%.40s\" and \"%.40s\" have the same order" : "\"%.40s\" comes before \"%.40s\" in order but has a later date",
+                       before->id, after->id);
+        warn(w, "order", after->node, message);
+        break;
+    }
+    free(pulls);
+}
+
+static void warn_kinds(const warner *w) {
+    size_t stepped = 0, read = 0, first_rung = 0;
+    const hf_specimen *at = NULL;
+    char message[HF_MESSAGE_SIZE];
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        stepped += specimen->pull.stepped;
+        read += !specimen->pull.stepped;
+        if (specimen->failed.given && !specimen->held.given) {
+            if (!at) at = specimen;
+            first_rung++;
+        }
+    }
+    if (stepped && read) {
+        (void)snprintf(message, sizeof message, "%zu stepped and %zu continuous pulls stand in one design; they differ in loading rate", stepped, read);
+        warn(w, "mixed_pull_kinds", w->design->node, message);
+    }
+    if (!first_rung) return;
+    (void)snprintf(message, sizeof message, "%zu %s a failing load without the load held before it; what was the last load held? (\"held\": 0 when the hanger alone held)",
+                   first_rung, first_rung == 1 ? "pull has" : "pulls have");
+    warn(w, "first_rung_held", at->node, message);
+}
+
+static bool any_pull(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            if (campaign->designs[i].specimens[j].pull.kind != HF_PULL_NONE) return true;
+    return false;
+}
+
+void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
+    warner w = {.reader = reader, .campaign = campaign};
+    const hf_json *rig = hf_json_get(campaign->root, "rig");
+    if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given && campaign->rig.force.tare == 0)
+        warn(&w, "tare_zero", hf_json_get(rig, "tare"), "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
+    if (!campaign->rig.uncertainty_count && any_pull(campaign))
+        warn(&w, "no_uncertainty", rig ? rig : campaign->root, "no uncertainty of the rig's loads is stated, so none is taken off the bound");
+    find_sums(&w);
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        w.design = &campaign->designs[i];
+        warn_rating(&w);
+        warn_weights(&w);
+        warn_order(&w);
+        warn_kinds(&w);
+    }
+    free(w.sums);
+}

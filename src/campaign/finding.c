@@ -1,0 +1,60 @@
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "campaign/reader.h"
+
+void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node) {
+    hf_findings *list = reader->findings;
+    char path[HF_PATH_SIZE] = "";
+    if (node) hf_json_path(node, path, sizeof path);
+    finding.path = hf_arena_text(reader->arena, path, strlen(path));
+    if (node && !finding.line) {
+        finding.line = node->line;
+        finding.column = node->column;
+    }
+    if (list->count == list->capacity) {
+        size_t capacity = list->capacity ? 2 * list->capacity : 16;
+        hf_finding *items = HF_ARENA_NEW_ARRAY(reader->arena, hf_finding, capacity);
+        if (!items) {
+            reader->out_of_memory = true;
+            return;
+        }
+        if (list->count) memcpy(items, list->items, list->count * sizeof *items);
+        list->items = items;
+        list->capacity = capacity;
+    }
+    if (!finding.path || !finding.message) reader->out_of_memory = true;
+    else list->items[list->count++] = finding;
+    list->errors += finding.severity == HF_SEVERITY_ERROR;
+}
+
+void hf_reader_error(hf_reader *reader, const hf_json *node, const char *format, ...) {
+    char message[HF_MESSAGE_SIZE];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(message, sizeof message, format, arguments);
+    va_end(arguments);
+    hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "error"};
+    finding.message = hf_arena_text(reader->arena, message, strlen(message));
+    hf_reader_find(reader, finding, node);
+}
+
+/* Control characters in a message would break its one line. */
+static void add_plain(hf_text *out, const char *text) {
+    for (; *text; text++) {
+        if ((unsigned char)*text < 0x20 || *text == 0x7F) hf_text_add(out, "?");
+        else hf_text_add_bytes(out, text, 1);
+    }
+}
+
+void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out) {
+    hf_text_addf(out, "%s:%zu:%zu: %s: ", file, finding->line, finding->column,
+                 finding->severity == HF_SEVERITY_ERROR ? "error" : "warning");
+    if (finding->path && finding->path[0]) {
+        add_plain(out, finding->path);
+        hf_text_add(out, ": ");
+    }
+    add_plain(out, finding->message);
+    hf_text_add(out, "\n");
+}

@@ -1,0 +1,114 @@
+/* The outcome table and the force rule of the campaign file: from what was written to what is known. */
+#include <math.h>
+#include <stddef.h>
+#include "campaign/parts.h"
+
+static const hf_json *member(const hf_specimen *specimen, const char *key) {
+    const hf_json *node = hf_json_get(specimen->node, key);
+    return node ? node : specimen->node;
+}
+
+/* Which rows of the table exist. written: outcome given; the loads that must, may and must not stand with it. */
+typedef enum need { MUST, MAY, NOT } need;
+
+typedef struct outcome_row {
+    int stated; /* 0: absent or failed */
+    need held, failed, peak;
+} outcome_row;
+
+static const outcome_row rows[] = {
+    {0, MUST, MUST, NOT}, {0, NOT, MUST, NOT},  {0, NOT, NOT, MUST},  {2, MUST, NOT, NOT}, {2, NOT, NOT, MUST},
+    {3, MUST, MAY, NOT},  {3, NOT, NOT, MUST},  {4, MAY, MAY, MAY},   {5, NOT, NOT, NOT},
+};
+
+static bool fits(need wanted, bool given) { return wanted == MAY || (wanted == MUST) == given; }
+
+static bool in_table(const hf_specimen *specimen, int stated) {
+    int wanted = stated == 1 ? 0 : stated;
+    for (size_t i = 0; i < HF_COUNT_OF(rows); i++)
+        if (rows[i].stated == wanted && fits(rows[i].held, specimen->held.given) &&
+            fits(rows[i].failed, specimen->failed.given) && fits(rows[i].peak, specimen->peak.given))
+            return true;
+    return false;
+}
+
+static const char *what_is_wrong(const hf_specimen *specimen, int stated) {
+    bool held = specimen->held.given, failed = specimen->failed.given, peak = specimen->peak.given;
+    if (peak && (held || failed)) return "found a scale reading \"peak\" beside \"held\" or \"failed\", expected one or the other";
+    switch (stated) {
+    case 2: return failed ? "found a failing load with outcome \"held\", expected \"held\" alone or \"peak\" alone"
+                          : "found outcome \"held\" without a load, expected \"held\" or \"peak\"";
+    case 3: return "found outcome \"rig\" without the load that was held, expected \"held\" or \"peak\"";
+    case 5: return "found a load with outcome \"planned\", expected none: write the outcome that was seen";
+    default: break;
+    }
+    if (held) return "found only the load that was held, expected \"failed\" too, or outcome \"held\" or \"rig\" written";
+    return "found no load, expected \"failed\", \"peak\", or outcome \"planned\", \"held\", \"rig\" or \"void\"";
+}
+
+static hf_pull stepped_pull(const hf_rig_force *force, hf_maybe held, hf_maybe failed, bool intact) {
+    hf_pull pull = {.stepped = true, .upper = INFINITY};
+    if (held.given) pull.lower = hf_rig_force_of_record(force, held.value);
+    if (intact) {
+        pull.kind = HF_PULL_ABOVE;
+        return pull;
+    }
+    pull.upper = hf_rig_force_of_record(force, failed.value);
+    /* Failed at the first rung: with "held": 0 the hanger alone is known to have held. */
+    bool first_rung = !held.given || held.value == 0;
+    pull.kind = first_rung ? HF_PULL_BELOW : HF_PULL_CLOSED;
+    return pull;
+}
+
+static hf_pull read_pull(const hf_rig *rig, const hf_rig_force *force, double peak, bool intact) {
+    double value = hf_rig_force_of_peak(force, peak);
+    double half = 0.5 * hf_rig_force_of_peak(force, rig->resolution.value);
+    double low = fmax(0, value - half);
+    if (intact) return (hf_pull){.kind = HF_PULL_ABOVE, .lower = low, .upper = INFINITY};
+    if (half == 0) return (hf_pull){.kind = HF_PULL_EXACT, .lower = value, .upper = value};
+    return (hf_pull){.kind = low > 0 ? HF_PULL_CLOSED : HF_PULL_BELOW, .lower = low, .upper = value + half};
+}
+
+static void check_order(hf_reader *reader, const hf_specimen *specimen) {
+    double end = specimen->failed.given ? specimen->failed.value : specimen->peak.given ? specimen->peak.value : INFINITY;
+    if (specimen->held.given && specimen->failed.given && specimen->held.value >= specimen->failed.value)
+        hf_reader_error(reader, member(specimen, "failed"), "found a failing load not above the load held, expected more than \"held\"");
+    if (specimen->set_held.given && specimen->set_seen.given && specimen->set_held.value >= specimen->set_seen.value)
+        hf_reader_error(reader, member(specimen, "set_seen"), "found set at a load not above \"set_held\", expected more");
+    if (specimen->set_held.given && specimen->set_held.value > end)
+        hf_reader_error(reader, member(specimen, "set_held"), "found a load above the one at which the part failed");
+    if (specimen->set_seen.given && specimen->set_seen.value > end)
+        hf_reader_error(reader, member(specimen, "set_seen"), "found a load above the one at which the part failed");
+    if (specimen->dropped && !(specimen->held.given && specimen->failed.given))
+        hf_reader_error(reader, member(specimen, "dropped"), "found \"dropped\" without \"held\" and \"failed\", expected both: it speaks of the failing step");
+}
+
+static void observe_set(const hf_rig_force *force, hf_specimen *specimen) {
+    hf_rig_force rule = *force;
+    if (!specimen->set_held.given && !specimen->set_seen.given) return;
+    if (specimen->peak.given) rule.records = HF_RIG_RECORDS_TOTAL; /* read on the same scale as the peak */
+    specimen->set = stepped_pull(&rule, specimen->set_held, specimen->set_seen, !specimen->set_seen.given);
+}
+
+void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated) {
+    static const hf_outcome outcomes[] = {HF_OUTCOME_FAILED, HF_OUTCOME_FAILED, HF_OUTCOME_HELD,
+                                          HF_OUTCOME_RIG,    HF_OUTCOME_VOID,   HF_OUTCOME_PLANNED};
+    specimen->outcome = outcomes[stated];
+    if (!in_table(specimen, stated)) {
+        hf_reader_error(reader, specimen->node, "%s", what_is_wrong(specimen, stated));
+        return;
+    }
+    check_order(reader, specimen);
+    if (specimen->outcome == HF_OUTCOME_PLANNED && (specimen->set_held.given || specimen->set_seen.given))
+        hf_reader_error(reader, specimen->node, "found a set load with outcome \"planned\", expected none");
+    if (specimen->outcome == HF_OUTCOME_VOID && (!specimen->note || !specimen->note[0]))
+        hf_reader_error(reader, specimen->node, "found outcome \"void\" without a \"note\", expected the physical reason");
+    if (specimen->outcome == HF_OUTCOME_VOID || specimen->outcome == HF_OUTCOME_PLANNED) return;
+    hf_rig_force force = rig->force;
+    if (specimen->tare.given) force.tare = specimen->tare.value;
+    bool intact = specimen->outcome != HF_OUTCOME_FAILED;
+    specimen->pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
+                                          : stepped_pull(&force, specimen->held, specimen->failed, intact);
+    specimen->pull.dropped = specimen->dropped && specimen->pull.kind == HF_PULL_CLOSED;
+    observe_set(&force, specimen);
+}

@@ -1,0 +1,27 @@
+/* The steps of reading a campaign. */
+#ifndef HF_CAMPAIGN_PARTS_H
+#define HF_CAMPAIGN_PARTS_H
+
+#include "campaign/reader.h"
+
+/* Objects of the file, one function each. */
+void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig);
+void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal);
+void hf_read_guess(hf_reader *reader, const hf_json *node, hf_guess *guess);
+void hf_read_weights(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
+void hf_read_designs(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
+void hf_read_head_to_head(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
+void hf_read_plan(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
+
+/* The outcome table and the force rule: fills outcome, pull and set of a specimen. stated: the outcome written, 0 for none. */
+void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated);
+
+/* Checks over the whole file. */
+void hf_check_ids(hf_reader *reader, const hf_campaign *campaign);
+void hf_check_rig(hf_reader *reader, const hf_campaign *campaign, const hf_json *rig_node);
+void hf_warn(hf_reader *reader, const hf_campaign *campaign);
+
+/* Defaults of the schema. */
+hf_goal hf_goal_default(void);
+
+#endif

@@ -1,0 +1,59 @@
+/* Reading JSON objects by tables: one row per key. */
+#ifndef HF_CAMPAIGN_READER_H
+#define HF_CAMPAIGN_READER_H
+
+#include <stddef.h>
+#include "holdfast/campaign/campaign.h"
+
+typedef struct hf_reader {
+    hf_arena *arena;
+    hf_findings *findings;
+    const hf_unit *unit;
+    double gravity;
+    bool out_of_memory;
+} hf_reader;
+
+/* What a key holds and where it goes. */
+typedef enum hf_key_kind {
+    HF_KEY_TEXT,       /* const char * */
+    HF_KEY_DATE,       /* const char *, a real calendar date */
+    HF_KEY_LOAD,       /* hf_maybe, newtons, ≥ 0; low > 0: must be above 0 */
+    HF_KEY_NUMBER,     /* hf_maybe */
+    HF_KEY_WHOLE,      /* hf_maybe, a whole number */
+    HF_KEY_FLAG,       /* bool */
+    HF_KEY_CHOICE,     /* int, index into choices + 1 (0: not given) */
+    HF_KEY_INFO,       /* hf_info */
+    HF_KEY_NODE,       /* const hf_json *, any kind, read by its own code */
+    HF_KEY_LIST,       /* const hf_json *, an array */
+    HF_KEY_OBJECT      /* const hf_json *, an object */
+} hf_key_kind;
+
+typedef struct hf_key {
+    const char *name;
+    hf_key_kind kind;
+    size_t offset;
+    bool required;
+    double low, high;      /* of numbers: allowed range; both 0: any */
+    bool open_low, open_high; /* ends excluded */
+    const char *const *choices; /* NULL-terminated */
+} hf_key;
+
+/* Reads every member of `node` (an object) into `into` by the rows; unknown, ill-typed, out-of-range and missing keys become
+ * findings. Returns false when node is no object. */
+bool hf_read_object(hf_reader *reader, const hf_json *node, const hf_key *keys, size_t count, void *into);
+
+/* A finding at a node's value. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 3, 4)))
+#endif
+void hf_reader_error(hf_reader *reader, const hf_json *node, const char *format, ...);
+
+/* A finding of any kind. path NULL: the node's. */
+void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node);
+
+/* One load value (number or text) as newtons. */
+bool hf_read_load(hf_reader *reader, const hf_json *node, double *newtons, hf_load *as_written);
+
+#define HF_COUNT_OF(array) (sizeof(array) / sizeof *(array))
+
+#endif

@@ -1,0 +1,10 @@
+holdfast_test(numeric_special SOURCES numeric/test_special.c)
+holdfast_test(numeric_noncentral_t SOURCES numeric/test_noncentral_t.c)
+holdfast_test(numeric_vector SOURCES numeric/test_vector.c)
+holdfast_test(numeric_random SOURCES numeric/test_random.c)
+holdfast_test(numeric_solve SOURCES numeric/test_solve.c)
+holdfast_test(numeric_parallel SOURCES numeric/test_parallel.c)
+
+holdfast_script_test(numeric_reference_scipy quick ${HOLDFAST_PYTHON} numeric/compare_scipy.py)
+holdfast_script_test(numeric_reference_special full ${HOLDFAST_PYTHON} numeric/reference_special.py --check 60)
+holdfast_script_test(numeric_reference_noncentral_t full ${HOLDFAST_PYTHON} numeric/reference_noncentral_t.py --check 20)
