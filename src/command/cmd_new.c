@@ -165,8 +165,8 @@ static void print_next(const char *path, const new_options *options) {
     fprintf(stderr, "wrote %s\n", path);
     if (!options->tare.text && strcmp(options->records.text, "added") == 0)
         fprintf(stderr,
-                "the tare (what pulls with nothing added) is not known yet: write it as \"tare\" into "
-                "\"rig\" before the first pull\n");
+                "the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
+                "the first pull\n");
     fprintf(stderr,
             "next: look through it, then    holdfast check %s\n"
             "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"

@@ -47,7 +47,9 @@ hf_tails hf_beta_tails(double x, double y, double a, double b) {
     return (hf_tails){1.0 - upper, upper, density};
 }
 
-static int shapes_allowed(double a, double b) { return a > 0.0 && b > 0.0 && isfinite(a) && isfinite(b); }
+static int shapes_allowed(double a, double b) {
+    return a > 0.0 && b > 0.0 && isfinite(a) && isfinite(b);
+}
 
 double hf_beta_lower(double x, double a, double b) {
     return shapes_allowed(a, b) && !isnan(x) ? hf_beta_tails(x, 1.0 - x, a, b).lower : NAN;
@@ -103,4 +105,6 @@ double hf_t_upper(double t, double nu) {
     return t >= 0.0 ? outside : 1.0 - outside;
 }
 
-double hf_t_lower(double t, double nu) { return hf_t_upper(-t, nu); }
+double hf_t_lower(double t, double nu) {
+    return hf_t_upper(-t, nu);
+}

@@ -23,8 +23,12 @@ double hf_log_gamma(double x) {
 
 double hf_stirling_error(double a) {
     if (a < 16.0) return hf_log_gamma(a + 1.0) - (a + 0.5) * log(a) + a - HF_LN_SQRT_2PI;
-    double r = 1.0 / a, s = r * r; /* Bernoulli numbers: 1/12, 1/360, 1/1260, 1/1680, 1/1188, 691/360360, 1/156 */
-    return r * (1.0 / 12 - s * (1.0 / 360 - s * (1.0 / 1260 - s * (1.0 / 1680 - s * (1.0 / 1188 - s * (691.0 / 360360 - s / 156))))));
+    static const double term[] = {
+        1.0 / 12,   -1.0 / 360,      1.0 / 1260, -1.0 / 1680,
+        1.0 / 1188, -691.0 / 360360, 1.0 / 156}; /* Bernoulli numbers over 2k(2k − 1) */
+    double r = 1.0 / a, sum = 0.0;
+    for (int k = 6; k >= 0; k--) sum = sum * (r * r) + term[k];
+    return r * sum;
 }
 
 double hf_deviance(double a, double m) {
@@ -85,6 +89,10 @@ double hf_gamma_upper(double a, double x) {
     return a > 0.0 && isfinite(a) && x >= 0.0 ? hf_gamma_tails(a, x).upper : NAN;
 }
 
-double hf_chi2_lower(double x, double nu) { return x < 0.0 ? hf_gamma_lower(0.5 * nu, 0.0) : hf_gamma_lower(0.5 * nu, 0.5 * x); }
+double hf_chi2_lower(double x, double nu) {
+    return x < 0.0 ? hf_gamma_lower(0.5 * nu, 0.0) : hf_gamma_lower(0.5 * nu, 0.5 * x);
+}
 
-double hf_chi2_upper(double x, double nu) { return x < 0.0 ? hf_gamma_upper(0.5 * nu, 0.0) : hf_gamma_upper(0.5 * nu, 0.5 * x); }
+double hf_chi2_upper(double x, double nu) {
+    return x < 0.0 ? hf_gamma_upper(0.5 * nu, 0.0) : hf_gamma_upper(0.5 * nu, 0.5 * x);
+}

@@ -5,6 +5,10 @@
 
 static pthread_once_t once = PTHREAD_ONCE_INIT;
 
-static void switch_off(void) { (void)gsl_set_error_handler_off(); }
+static void switch_off(void) {
+    (void)gsl_set_error_handler_off();
+}
 
-void hf_library_start(void) { (void)pthread_once(&once, switch_off); }
+void hf_library_start(void) {
+    (void)pthread_once(&once, switch_off);
+}

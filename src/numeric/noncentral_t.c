@@ -73,8 +73,10 @@ static double peak(const tail *law, double t) {
     double low = law->is_upper ? -800.0 : 0.0, high = law->is_upper ? 0.0 : 300.0;
     for (int k = 0; k < 26; k++) {
         double middle = 0.5 * (low + high);
-        if (log_slope(law, t, middle) > 0.0) low = middle;
-        else high = middle;
+        if (log_slope(law, t, middle) > 0.0)
+            low = middle;
+        else
+            high = middle;
     }
     return 0.5 * (low + high);
 }
@@ -88,8 +90,10 @@ static double end_of_range(const tail *law, double t, double top, double step) {
     }
     for (int k = 0; k < 6; k++) {
         double middle = 0.5 * (near + far);
-        if (log_integrand(law, t, top + middle) > floor_value) near = middle;
-        else far = middle;
+        if (log_integrand(law, t, top + middle) > floor_value)
+            near = middle;
+        else
+            far = middle;
     }
     return top + far;
 }
@@ -125,7 +129,9 @@ static double probability(const tail *law, double t) {
     return NAN;
 }
 
-static bool law_allowed(double nu, double delta) { return nu >= 1.0 && isfinite(nu) && isfinite(delta); }
+static bool law_allowed(double nu, double delta) {
+    return nu >= 1.0 && isfinite(nu) && isfinite(delta);
+}
 
 double hf_noncentral_t_upper(double t, double nu, double delta) {
     if (!law_allowed(nu, delta) || !isfinite(t)) return NAN;
@@ -134,7 +140,9 @@ double hf_noncentral_t_upper(double t, double nu, double delta) {
     return probability(&law, fabs(t));
 }
 
-double hf_noncentral_t_lower(double t, double nu, double delta) { return hf_noncentral_t_upper(-t, nu, -delta); }
+double hf_noncentral_t_lower(double t, double nu, double delta) {
+    return hf_noncentral_t_upper(-t, nu, -delta);
+}
 
 /* --- Quantile -------------------------------------------------------------------------------------- */
 
@@ -182,8 +190,10 @@ static double root_on(const tail *law, const hf_tail_nodes *nodes, double t) {
     for (int k = 0; k < STEPS; k++) {
         tail_value at = tail_at(law, nodes, t);
         if (at.value == law->goal) return t;
-        if ((at.value > law->goal) == law->is_upper) low = t;
-        else high = t;
+        if ((at.value > law->goal) == law->is_upper)
+            low = t;
+        else
+            high = t;
         double next = next_t(law, at, t);
         double moved = fabs(next - t);
         if (moved <= 1e-5 * t || moved <= 1e-13) return next;

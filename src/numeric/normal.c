@@ -4,9 +4,13 @@
 #include <math.h>
 #include "numeric/kernel.h"
 
-double hf_normal_lower(double z) { return hf_kernel_normal_lower(z); }
+double hf_normal_lower(double z) {
+    return hf_kernel_normal_lower(z);
+}
 
-double hf_normal_upper(double z) { return hf_kernel_normal_lower(-z); }
+double hf_normal_upper(double z) {
+    return hf_kernel_normal_lower(-z);
+}
 
 /* Upper tail over e^(−x²/2) for x ≥ 0; beyond the kernel's range by its asymptotic series. */
 static double mills(double x) {
@@ -22,15 +26,25 @@ double hf_normal_log_lower(double z) {
     return log(mills(-z)) - 0.5 * z * z;
 }
 
-double hf_normal_log_density(double z) { return -0.5 * z * z - HF_LN_SQRT_2PI; }
+double hf_normal_log_density(double z) {
+    return -0.5 * z * z - HF_LN_SQRT_2PI;
+}
 
-double hf_normal_quantile_lower(double p) { return hf_kernel_normal_quantile(p); }
+double hf_normal_quantile_lower(double p) {
+    return hf_kernel_normal_quantile(p);
+}
 
-double hf_normal_quantile_upper(double p) { return -hf_kernel_normal_quantile(p); }
+double hf_normal_quantile_upper(double p) {
+    return -hf_kernel_normal_quantile(p);
+}
 
-double hf_sev_lower(double z) { return -expm1(-exp(z)); }
+double hf_sev_lower(double z) {
+    return -expm1(-exp(z));
+}
 
-double hf_sev_upper(double z) { return exp(-exp(z)); }
+double hf_sev_upper(double z) {
+    return exp(-exp(z));
+}
 
 double hf_sev_log_lower(double z) {
     double hazard = exp(z);
@@ -39,6 +53,10 @@ double hf_sev_log_lower(double z) {
     return z - 0.5 * hazard;
 }
 
-double hf_sev_quantile_lower(double p) { return log(-log1p(-p)); }
+double hf_sev_quantile_lower(double p) {
+    return log(-log1p(-p));
+}
 
-double hf_sev_quantile_upper(double p) { return log(-log(p)); }
+double hf_sev_quantile_upper(double p) {
+    return log(-log(p));
+}

@@ -9,7 +9,9 @@ static int wanted_threads;
 static hf_progress_function progress_function;
 static void *progress_context;
 
-void hf_parallel_set_threads(int threads) { wanted_threads = threads > 0 ? threads : 0; }
+void hf_parallel_set_threads(int threads) {
+    wanted_threads = threads > 0 ? threads : 0;
+}
 
 int hf_parallel_threads(void) {
 #ifdef _OPENMP

@@ -20,8 +20,10 @@ double hf_quantile_solve(const hf_quantile_law *law, double p, double start) {
         double tail = law->is_upper ? at.upper : at.lower;
         if (isnan(tail)) return NAN;
         if (tail == p) return x;
-        if ((tail > p) == (law->is_upper != 0)) low = x;
-        else high = x;
+        if ((tail > p) == (law->is_upper != 0))
+            low = x;
+        else
+            high = x;
         double slope = x * at.density / tail;
         double change = log(tail / p) / (law->is_upper ? slope : -slope);
         double next = x * exp(change);
@@ -34,7 +36,9 @@ double hf_quantile_solve(const hf_quantile_law *law, double p, double start) {
     return NAN;
 }
 
-static hf_tails gamma_law(double x, const double parameter[2]) { return hf_gamma_tails(parameter[0], x); }
+static hf_tails gamma_law(double x, const double parameter[2]) {
+    return hf_gamma_tails(parameter[0], x);
+}
 
 /* Wilson and Hilferty (1931) where it is good, the first term of the series in the lower tail. */
 static double gamma_start(double a, double z, double p_lower) {
@@ -54,11 +58,17 @@ static double gamma_quantile(double p_lower, double p_upper, double a) {
     return hf_quantile_solve(&law, is_upper ? p_upper : p_lower, gamma_start(a, z, p_lower));
 }
 
-double hf_gamma_quantile_lower(double p, double a) { return gamma_quantile(p, 1.0 - p, a); }
+double hf_gamma_quantile_lower(double p, double a) {
+    return gamma_quantile(p, 1.0 - p, a);
+}
 
-double hf_chi2_quantile_lower(double p, double nu) { return 2.0 * gamma_quantile(p, 1.0 - p, 0.5 * nu); }
+double hf_chi2_quantile_lower(double p, double nu) {
+    return 2.0 * gamma_quantile(p, 1.0 - p, 0.5 * nu);
+}
 
-double hf_chi2_quantile_upper(double p, double nu) { return 2.0 * gamma_quantile(1.0 - p, p, 0.5 * nu); }
+double hf_chi2_quantile_upper(double p, double nu) {
+    return 2.0 * gamma_quantile(1.0 - p, p, 0.5 * nu);
+}
 
 static hf_tails beta_law(double x, const double parameter[2]) {
     return hf_beta_tails(x, 1.0 - x, parameter[0], parameter[1]);
@@ -100,4 +110,6 @@ double hf_t_quantile_upper(double p, double nu) {
     return p < 0.5 ? t_outside(p, nu) : -t_outside(1.0 - p, nu);
 }
 
-double hf_t_quantile_lower(double p, double nu) { return -hf_t_quantile_upper(p, nu); }
+double hf_t_quantile_lower(double p, double nu) {
+    return -hf_t_quantile_upper(p, nu);
+}

@@ -19,7 +19,9 @@ void hf_random_start(hf_random *random, uint64_t seed, uint64_t stream) {
     for (size_t i = 0; i < 4; i++) random->state[i] = split_mix(&x);
 }
 
-static uint64_t rotate_left(uint64_t x, int by) { return (x << by) | (x >> (64 - by)); }
+static uint64_t rotate_left(uint64_t x, int by) {
+    return (x << by) | (x >> (64 - by));
+}
 
 static inline uint64_t next_bits(uint64_t s[4]) {
     uint64_t result = rotate_left(s[0] + s[3], 23) + s[0];
@@ -33,7 +35,9 @@ static inline uint64_t next_bits(uint64_t s[4]) {
     return result;
 }
 
-uint64_t hf_random_bits(hf_random *random) { return next_bits(random->state); }
+uint64_t hf_random_bits(hf_random *random) {
+    return next_bits(random->state);
+}
 
 double hf_random_uniform(hf_random *random) {
     uint64_t bits = next_bits(random->state);
@@ -80,11 +84,17 @@ static void fill(hf_random *random, double *out, size_t count, transform functio
     *random = local;
 }
 
-void hf_random_fill_uniform(hf_random *random, double *out, size_t count) { fill(random, out, count, to_uniform); }
+void hf_random_fill_uniform(hf_random *random, double *out, size_t count) {
+    fill(random, out, count, to_uniform);
+}
 
-void hf_random_fill_normal(hf_random *random, double *out, size_t count) { fill(random, out, count, to_normal); }
+void hf_random_fill_normal(hf_random *random, double *out, size_t count) {
+    fill(random, out, count, to_normal);
+}
 
-void hf_random_fill_sev(hf_random *random, double *out, size_t count) { fill(random, out, count, to_sev); }
+void hf_random_fill_sev(hf_random *random, double *out, size_t count) {
+    fill(random, out, count, to_sev);
+}
 
 void hf_random_shuffle(hf_random *random, size_t *items, size_t count) {
     for (size_t i = count; i > 1; i--) {

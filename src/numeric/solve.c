@@ -69,8 +69,8 @@ hf_status hf_integrate(hf_function function, void *context, double low, double h
     else if (isinf(high))
         code = gsl_integration_qagiu(&wrapped, low, absolute, relative, INTERVALS, space, out, &error);
     else
-        code = gsl_integration_qag(&wrapped, low, high, absolute, relative, INTERVALS, GSL_INTEG_GAUSS21, space, out,
-                                   &error);
+        code = gsl_integration_qag(&wrapped, low, high, absolute, relative, INTERVALS, GSL_INTEG_GAUSS21,
+                                   space, out, &error);
     gsl_integration_workspace_free(space);
     if (error_estimate != NULL) *error_estimate = error;
     return code == GSL_SUCCESS && isfinite(*out) ? HF_OK : HF_NUMERIC;

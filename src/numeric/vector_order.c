@@ -86,7 +86,9 @@ static void sort_within(double *x, size_t count, int cuts) {
     insertion_sort(x, count);
 }
 
-void hf_vector_sort(double *x, size_t count) { sort_within(x, count, cuts_allowed(count)); }
+void hf_vector_sort(double *x, size_t count) {
+    sort_within(x, count, cuts_allowed(count));
+}
 
 double hf_vector_select(double *x, size_t count, size_t k) {
     assert(k < count);

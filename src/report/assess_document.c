@@ -24,7 +24,7 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
                          "the design factor %s%s.",
                          content, e->counts.used, bound, confidence,
                          e->calibration_u > 0 ? "the rig's load error is taken off and it is divided by" : "it is divided by",
-                         hf_figures_text(d, a->design->goal.design_factor.value, 3),
+                         hf_shortest_text(d, a->design->goal.design_factor.value),
                          a->limited_by && strcmp(a->limited_by, "set") == 0 ? "; first movement limits, not breaking" : "");
     } else {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: at least %s of all parts made and pulled like these %zu carry %s, with %s confidence.",

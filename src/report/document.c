@@ -82,3 +82,9 @@ const char *hf_percent_text(hf_document *document, double share, int figures) {
     if (fabs(percent - whole) < 1e-9) return or_dash(hf_arena_format(document->arena, "%.0f %%", whole));
     return or_dash(hf_arena_format(document->arena, "%s %%", hf_number_figures(percent, figures, number)));
 }
+
+const char *hf_shortest_text(hf_document *document, double value) {
+    char number[HF_NUMBER_SIZE];
+    hf_number_shortest(value, number);
+    return or_dash(hf_arena_text(document->arena, number, strlen(number)));
+}

@@ -58,6 +58,7 @@ void hf_render_markdown(const hf_document *document, hf_text *out);
 const char *hf_load_text(hf_document *document, double newtons, int figures); /* "588.4 N"; "-" when not finite */
 const char *hf_bare_load(hf_document *document, double newtons, int figures); /* "588.4" */
 const char *hf_figures_text(hf_document *document, double value, int figures);
+const char *hf_shortest_text(hf_document *document, double value); /* "3", "1.25" */
 const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
 double hf_in_unit(const hf_report_style *style, double newtons);
 

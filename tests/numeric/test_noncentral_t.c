@@ -21,7 +21,8 @@ static void compare(const table_row *row) {
         kinds[2]++;
         double t = (double)NAN;
         ck_assert_str_eq(row->name, "factor");
-        ck_assert_int_eq(hf_noncentral_t_quantile(c, a - 1.0, hf_normal_quantile_lower(b) * sqrt(a), &t), HF_OK);
+        ck_assert_int_eq(hf_noncentral_t_quantile(c, a - 1.0, hf_normal_quantile_lower(b) * sqrt(a), &t),
+                         HF_OK);
         hf_check_close(t / sqrt(a), row->value, HF_TOLERANCE_FACTOR, row->source);
     }
 }
@@ -38,8 +39,10 @@ START_TEST(test_without_noncentrality_it_is_students_t) {
     const double nus[] = {1.0, 2.0, 4.5, 9.0, 42.0, 999.0, 9999.0};
     for (size_t i = 0; i < sizeof nus / sizeof nus[0]; i++) {
         for (double t = -12.0; t <= 12.0; t += 0.75) {
-            hf_check_close(hf_noncentral_t_lower(t, nus[i], 0.0), hf_t_lower(t, nus[i]), HF_TOLERANCE_SPECIAL, "Student");
-            hf_check_close(hf_noncentral_t_upper(t, nus[i], 0.0), hf_t_upper(t, nus[i]), HF_TOLERANCE_SPECIAL, "Student");
+            hf_check_close(hf_noncentral_t_lower(t, nus[i], 0.0), hf_t_lower(t, nus[i]), HF_TOLERANCE_SPECIAL,
+                           "Student");
+            hf_check_close(hf_noncentral_t_upper(t, nus[i], 0.0), hf_t_upper(t, nus[i]), HF_TOLERANCE_SPECIAL,
+                           "Student");
         }
         double t = (double)NAN;
         ck_assert_int_eq(hf_noncentral_t_quantile(0.95, nus[i], 0.0, &t), HF_OK);
@@ -50,7 +53,8 @@ END_TEST
 
 START_TEST(test_at_zero_it_is_normal) {
     for (double delta = -30.0; delta <= 30.0; delta += 2.5) {
-        hf_check_close(hf_noncentral_t_lower(0.0, 5.0, delta), hf_normal_lower(-delta), HF_TOLERANCE_ROUNDING, "P(T<=0)");
+        hf_check_close(hf_noncentral_t_lower(0.0, 5.0, delta), hf_normal_lower(-delta), HF_TOLERANCE_ROUNDING,
+                       "P(T<=0)");
         double t = (double)NAN;
         if (fabs(delta) > 6.0) continue;
         ck_assert_int_eq(hf_noncentral_t_quantile(hf_normal_lower(-delta), 5.0, delta, &t), HF_OK);
@@ -65,14 +69,17 @@ START_TEST(test_random_laws) {
     for (int i = 0; i < 4000; i++) {
         double nu = exp(hf_random_uniform(&random) * log(9999.0));
         double delta = (2.0 * hf_random_uniform(&random) - 1.0) * (i % 2 == 0 ? 5.0 : 430.0);
-        double p = hf_normal_lower(12.0 * hf_random_uniform(&random) - 6.0), t = (double)NAN, mirror = (double)NAN;
+        double p = hf_normal_lower(12.0 * hf_random_uniform(&random) - 6.0), t = (double)NAN,
+               mirror = (double)NAN;
         char source[120];
         (void)snprintf(source, sizeof source, "p %.17g, nu %.17g, delta %.17g", p, nu, delta);
         ck_assert_msg(hf_noncentral_t_quantile(p, nu, delta, &t) == HF_OK, "%s", source);
         double lower = hf_noncentral_t_lower(t, nu, delta), upper = hf_noncentral_t_upper(t, nu, delta);
         hf_check_within(lower + upper, 1.0, TOLERANCE_ROUND_TRIP, source);
-        if (p < 0.5) hf_check_close(lower, p, TOLERANCE_ROUND_TRIP, source);
-        else hf_check_close(upper, 1.0 - p, TOLERANCE_ROUND_TRIP, source);
+        if (p < 0.5)
+            hf_check_close(lower, p, TOLERANCE_ROUND_TRIP, source);
+        else
+            hf_check_close(upper, 1.0 - p, TOLERANCE_ROUND_TRIP, source);
         hf_check_close(hf_noncentral_t_lower(-t, nu, -delta), upper, HF_TOLERANCE_EXACT, "reflection");
         if (p < 0.5) continue; /* 1 − p is exact above one half */
         ck_assert_int_eq(hf_noncentral_t_quantile(1.0 - p, nu, -delta, &mirror), HF_OK);
@@ -85,7 +92,8 @@ START_TEST(test_grows_with_everything_it_should) {
     double before = 0.0;
     for (int n = 2; n < 400; n++) {
         double t = (double)NAN;
-        ck_assert_int_eq(hf_noncentral_t_quantile(0.95, n - 1.0, hf_normal_quantile_lower(0.9) * sqrt(n), &t), HF_OK);
+        ck_assert_int_eq(hf_noncentral_t_quantile(0.95, n - 1.0, hf_normal_quantile_lower(0.9) * sqrt(n), &t),
+                         HF_OK);
         double k = t / sqrt(n);
         ck_assert_msg(n == 2 || k < before, "k must fall with n, at n = %d", n);
         before = k;
@@ -107,8 +115,10 @@ START_TEST(test_outside) {
     ck_assert_int_eq(hf_noncentral_t_quantile((double)NAN, 5.0, 1.0, &t), HF_RANGE);
     ck_assert_int_eq(hf_noncentral_t_quantile(0.5, 0.5, 1.0, &t), HF_RANGE);
     ck_assert_int_eq(hf_noncentral_t_quantile(0.5, 5.0, HUGE_VAL, &t), HF_RANGE);
-    ck_assert(isnan(hf_noncentral_t_lower((double)NAN, 5.0, 1.0)) && isnan(hf_noncentral_t_upper(1.0, 0.0, 1.0)));
-    ck_assert(isnan(hf_noncentral_t_lower(1.0, 5.0, (double)NAN)) && isnan(hf_noncentral_t_lower(HUGE_VAL, 5.0, 1.0)));
+    ck_assert(isnan(hf_noncentral_t_lower((double)NAN, 5.0, 1.0)) &&
+              isnan(hf_noncentral_t_upper(1.0, 0.0, 1.0)));
+    ck_assert(isnan(hf_noncentral_t_lower(1.0, 5.0, (double)NAN)) &&
+              isnan(hf_noncentral_t_lower(HUGE_VAL, 5.0, 1.0)));
 }
 END_TEST
 

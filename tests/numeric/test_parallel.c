@@ -26,7 +26,8 @@ static void simulate(size_t block, int worker, void *context) {
     hf_random_start(&random, 11, block);
     hf_random_fill_normal(&random, x, PER_BLOCK);
     for (int i = 0; i < PER_BLOCK; i++) j->sums[block] += x[i];
-    if (hf_noncentral_t_quantile(0.95, 9.0, 4.0 + x[0], &j->quantiles[block]) != HF_OK) j->quantiles[block] = NAN;
+    if (hf_noncentral_t_quantile(0.95, 9.0, 4.0 + x[0], &j->quantiles[block]) != HF_OK)
+        j->quantiles[block] = NAN;
     j->chi2[block] = hf_chi2_quantile_lower(0.9, 3.0 + fabs(x[1]));
     j->calls[block]++;
     j->worker_allowed[block] = worker >= 0 && worker < j->workers;

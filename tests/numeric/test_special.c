@@ -15,9 +15,12 @@ typedef struct function_row {
     double tolerance;
 } function_row;
 
-#define ONE(name, tolerance) {#name, hf_##name, NULL, NULL, tolerance}
-#define TWO(name) {#name, NULL, hf_##name, NULL, HF_TOLERANCE_SPECIAL}
-#define THREE(name) {#name, NULL, NULL, hf_##name, HF_TOLERANCE_SPECIAL}
+#define ONE(name, tolerance)                                                                                 \
+    { #name, hf_##name, NULL, NULL, tolerance }
+#define TWO(name)                                                                                            \
+    { #name, NULL, hf_##name, NULL, HF_TOLERANCE_SPECIAL }
+#define THREE(name)                                                                                          \
+    { #name, NULL, NULL, hf_##name, HF_TOLERANCE_SPECIAL }
 
 static const function_row functions[] = {
     ONE(normal_lower, TOLERANCE_NORMAL),
@@ -69,7 +72,8 @@ static void compare(const table_row *row) {
 
 START_TEST(test_reference_values) {
     ck_assert_int_ge(table_each("reference_special.csv", compare), 1100);
-    for (int i = 0; i < FUNCTIONS; i++) ck_assert_msg(used[i] >= 10, "%s has %d rows", functions[i].name, used[i]);
+    for (int i = 0; i < FUNCTIONS; i++)
+        ck_assert_msg(used[i] >= 10, "%s has %d rows", functions[i].name, used[i]);
 }
 END_TEST
 
@@ -79,7 +83,8 @@ START_TEST(test_not_a_number_stays) {
             double a[3] = {0.3, 2.0, 3.0};
             a[bad] = (double)NAN;
             if ((bad > 0 && functions[i].one != NULL) || (bad > 1 && functions[i].two != NULL)) continue;
-            ck_assert_msg(isnan(call(&functions[i], a)), "%s with NaN as argument %d", functions[i].name, bad);
+            ck_assert_msg(isnan(call(&functions[i], a)), "%s with NaN as argument %d", functions[i].name,
+                          bad);
         }
     }
 }
@@ -124,7 +129,8 @@ END_TEST
 START_TEST(test_outside_is_not_a_number) {
     ck_assert(isnan(hf_normal_quantile_lower(-0.1)) && isnan(hf_normal_quantile_lower(1.1)));
     ck_assert(isnan(hf_sev_quantile_lower(1.5)) && isnan(hf_sev_quantile_upper(-0.5)));
-    ck_assert(isnan(hf_t_upper(1.0, 0.0)) && isnan(hf_t_upper(1.0, -2.0)) && isnan(hf_t_quantile_lower(2.0, 5.0)));
+    ck_assert(isnan(hf_t_upper(1.0, 0.0)) && isnan(hf_t_upper(1.0, -2.0)) &&
+              isnan(hf_t_quantile_lower(2.0, 5.0)));
     ck_assert(isnan(hf_chi2_lower(1.0, 0.0)) && isnan(hf_chi2_quantile_lower(-0.1, 3.0)));
     ck_assert(isnan(hf_gamma_lower(1.0, -1.0)) && isnan(hf_gamma_quantile_lower(1.1, 2.0)));
     ck_assert(isnan(hf_beta_lower(0.5, 0.0, 1.0)) && isnan(hf_beta_quantile_lower(0.5, 1.0, -1.0)));
@@ -136,12 +142,15 @@ END_TEST
 
 START_TEST(test_tails_complement) {
     for (double z = -8.0; z <= 8.0; z += 0.0625) {
-        hf_check_within(hf_normal_lower(z) + hf_normal_upper(z), 1.0, HF_TOLERANCE_ROUNDING, "lower + upper = 1");
+        hf_check_within(hf_normal_lower(z) + hf_normal_upper(z), 1.0, HF_TOLERANCE_ROUNDING,
+                        "lower + upper = 1");
         hf_check_within(hf_sev_lower(z) + hf_sev_upper(z), 1.0, HF_TOLERANCE_ROUNDING, "lower + upper = 1");
         for (double nu = 0.5; nu < 1e5; nu *= 3.0) {
-            hf_check_within(hf_t_lower(z, nu) + hf_t_upper(z, nu), 1.0, HF_TOLERANCE_ROUNDING, "lower + upper = 1");
+            hf_check_within(hf_t_lower(z, nu) + hf_t_upper(z, nu), 1.0, HF_TOLERANCE_ROUNDING,
+                            "lower + upper = 1");
             double x = nu * exp(0.3 * z);
-            hf_check_within(hf_chi2_lower(x, nu) + hf_chi2_upper(x, nu), 1.0, HF_TOLERANCE_ROUNDING, "lower + upper = 1");
+            hf_check_within(hf_chi2_lower(x, nu) + hf_chi2_upper(x, nu), 1.0, HF_TOLERANCE_ROUNDING,
+                            "lower + upper = 1");
         }
     }
 }
@@ -158,9 +167,11 @@ START_TEST(test_quantiles_come_back) {
             hf_check_close(hf_t_upper(hf_t_quantile_upper(p, nu), nu), p, HF_TOLERANCE_SPECIAL, source);
             hf_check_close(hf_chi2_lower(hf_chi2_quantile_lower(p, nu), nu), p, HF_TOLERANCE_SPECIAL, source);
             hf_check_close(hf_chi2_upper(hf_chi2_quantile_upper(p, nu), nu), p, HF_TOLERANCE_SPECIAL, source);
-            hf_check_close(hf_gamma_lower(nu, hf_gamma_quantile_lower(p, nu)), p, HF_TOLERANCE_SPECIAL, source);
+            hf_check_close(hf_gamma_lower(nu, hf_gamma_quantile_lower(p, nu)), p, HF_TOLERANCE_SPECIAL,
+                           source);
             double b = 1.0 + 400.0 / nu;
-            hf_check_close(hf_beta_lower(hf_beta_quantile_lower(p, nu, b), nu, b), p, HF_TOLERANCE_SPECIAL, source);
+            hf_check_close(hf_beta_lower(hf_beta_quantile_lower(p, nu, b), nu, b), p, HF_TOLERANCE_SPECIAL,
+                           source);
         }
     }
 }
@@ -168,7 +179,8 @@ END_TEST
 
 START_TEST(test_t_joins_the_normal) {
     hf_check_close(hf_t_upper(2.5, HUGE_VAL), hf_normal_upper(2.5), HF_TOLERANCE_EXACT, "t with infinite nu");
-    hf_check_close(hf_t_quantile_upper(0.01, HUGE_VAL), hf_normal_quantile_upper(0.01), HF_TOLERANCE_EXACT, "same");
+    hf_check_close(hf_t_quantile_upper(0.01, HUGE_VAL), hf_normal_quantile_upper(0.01), HF_TOLERANCE_EXACT,
+                   "same");
     hf_check_close(hf_t_upper(3.0, 0.99e8), hf_t_upper(3.0, 1.01e8), HF_TOLERANCE_SPECIAL * 100.0,
                    "both sides of the change of method; the law itself moves by 2e-9");
     hf_check_close(hf_t_upper(1e9, 1.0), 1.0 / (HF_PI * 1e9), HF_TOLERANCE_ROUNDING, "Cauchy tail 1/(pi t)");

@@ -73,7 +73,9 @@ START_TEST(test_edges) {
     hf_vector_exp(x, out, 8);
     for (int i = 0; i < 8; i++) hf_check_close(out[i], e[i], HF_TOLERANCE_EXACT, "limits of exp");
     const double y[] = {0.0, -0.0, 1.0, HUGE_VAL, 0x1p-1074, 0x1p-1022, 0x1.fffffffffffffp1023, 2.0};
-    const double l[] = {-HUGE_VAL, -HUGE_VAL, 0.0, HUGE_VAL, -744.4400719213812, -708.3964185322641, 709.782712893384, 0.69314718055994531};
+    const double l[] = {-HUGE_VAL,        -HUGE_VAL,          0.0,
+                        HUGE_VAL,         -744.4400719213812, -708.3964185322641,
+                        709.782712893384, 0.69314718055994531};
     hf_vector_log(y, out, 8);
     for (int i = 0; i < 8; i++) hf_check_close(out[i], l[i], TOLERANCE_LOG, "ln of powers of two, mpmath");
     double bad[4] = {(double)NAN, -1.0, -HUGE_VAL, -(double)NAN};
@@ -99,7 +101,8 @@ static void fill_inputs(double *wide, double *unit) {
         unit[i] = hf_random_uniform(&random);
         wide[i] = (hf_random_uniform(&random) - 0.5) * (i % 3 == 0 ? 1600.0 : 30.0);
     }
-    const double special[] = {0.0, -0.0, HUGE_VAL, -HUGE_VAL, 1.0, 0x1p-1074, 710.0, -746.0, 39.0, 0.075, 0.925, 1e-300};
+    const double special[] = {0.0,   -0.0,   HUGE_VAL, -HUGE_VAL, 1.0,   0x1p-1074,
+                              710.0, -746.0, 39.0,     0.075,     0.925, 1e-300};
     for (size_t i = 0; i < sizeof special / sizeof special[0]; i++) {
         wide[37 * i] = special[i];
         if (special[i] >= 0.0 && special[i] <= 1.0) unit[41 * i] = special[i];
@@ -111,8 +114,8 @@ static void check_map(hf_width_map base, hf_width_map other, const double *in, c
     base(in, first, COUNT);
     other(in, second, COUNT);
     for (int i = 0; i < COUNT; i++)
-        ck_assert_msg(memcmp(&first[i], &second[i], sizeof(double)) == 0, "%s of %a: %a and %a", name, in[i], first[i],
-                      second[i]);
+        ck_assert_msg(memcmp(&first[i], &second[i], sizeof(double)) == 0, "%s of %a: %a and %a", name, in[i],
+                      first[i], second[i]);
 }
 
 static void check_tails(const hf_vector_width *base, const hf_vector_width *other) {
@@ -167,7 +170,8 @@ START_TEST(test_sums) {
     double x[100];
     for (int i = 0; i < 100; i++) x[i] = i + 1.0;
     for (size_t n = 0; n <= 100; n++)
-        hf_check_close(hf_vector_sum(x, n), 0.5 * (double)n * ((double)n + 1.0), HF_TOLERANCE_EXACT, "n(n+1)/2");
+        hf_check_close(hf_vector_sum(x, n), 0.5 * (double)n * ((double)n + 1.0), HF_TOLERANCE_EXACT,
+                       "n(n+1)/2");
     double mean, sd;
     hf_vector_mean_sd(x, 100, &mean, &sd);
     hf_check_close(mean, 50.5, HF_TOLERANCE_EXACT, "(n+1)/2");
@@ -189,7 +193,8 @@ static int compare_doubles(const void *a, const void *b) {
 static void fill_order(double *x, size_t count, int kind, hf_random *random) {
     for (size_t i = 0; i < count; i++) {
         double rank = (double)i, fall = (double)(count - i);
-        const double values[] = {hf_random_uniform(random), 1.0, rank, fall, (double)(i % 7), rank < fall ? rank : fall};
+        const double values[] = {hf_random_uniform(random), 1.0, rank, fall, (double)(i % 7),
+                                 rank < fall ? rank : fall};
         x[i] = values[kind];
     }
 }

@@ -22,7 +22,8 @@ typedef struct hf_relabel_plan {
 /* Power with n parts a design, n ≥ 2, and its standard error. HF_RANGE outside, HF_MEMORY. */
 hf_status hf_relabel_power(const hf_relabel_plan *plan, size_t n, double *power, double *standard_error);
 
-/* The least n that reaches the power (n_permutation), *power_reached what it has there. HF_RANGE outside, HF_NO_RESULT when it would
+/* The least n that reaches the power (n_permutation), *power_reached what it has there. From 40 parts on it is the n of the t test: there the
+ * powers differ by less than the simulation can see. HF_RANGE outside, HF_NO_RESULT when it would
  * pass `limit`. */
 hf_status hf_relabel_parts(const hf_relabel_plan *plan, size_t limit, size_t *n, double *power_reached);
 

@@ -1,0 +1,237 @@
+/* Open pulls: regressions, the carried-over Welch test, the curve without a law (published-checks C31), draws. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "check_close.h"
+#include "holdfast/comparing/contrast.h"
+#include "holdfast/comparing/open_compare.h"
+#include "holdfast/comparing/quantile_difference.h"
+#include "holdfast/comparing/survival_curve.h"
+#include "holdfast/numeric/parallel.h"
+#include "holdfast/numeric/special.h"
+#include "holdfast/strength/bound.h"
+#include "strength/random_sample.h"
+
+static hf_arena *arena;
+static void start(void) { arena = hf_arena_create(); }
+static void stop(void) { hf_arena_free(arena); }
+
+/* Stops every pull at `top`. */
+static void stop_at(hf_observation *items, size_t n, double top) {
+    for (size_t i = 0; i < n; i++)
+        if (items[i].upper > top) items[i] = (hf_observation){HF_OBSERVED_ABOVE, fmin(items[i].lower, top), INFINITY, false, -1};
+}
+
+START_TEST(whole_data_give_students_test) {
+    /* Lognormal, common s, whole data: the t reference of the likelihood ratio is exactly the pooled two-sample t test. */
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS], y[HF_TEST_PARTS];
+    hf_open_compare out;
+    hf_group a, b;
+    hf_random_start(&random, 6200, (uint64_t)_i);
+    hf_sample sx = hf_test_sample(&random, 3 + (size_t)_i, 0, x), sy = hf_test_sample(&random, 6, 0, y);
+    ck_assert(hf_group_of(arena, sx, &a) == HF_OK && hf_group_of(arena, sy, &b) == HF_OK);
+    hf_open_compare_options options = {.common_spread = true};
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), sx, sy, &options, &out), HF_OK);
+    double n_a = (double)a.n, n_b = (double)b.n, nu = n_a + n_b - 2;
+    double pooled = ((n_a - 1) * a.s * a.s + (n_b - 1) * b.s * b.s) / nu, error = sqrt(pooled * (1 / n_a + 1 / n_b));
+    double half = hf_t_quantile_upper(0.025, nu) * error;
+    hf_check_close(out.p, 2 * hf_t_upper(fabs(a.mean - b.mean) / error, nu), 1e-7, "pooled t");
+    hf_check_close(out.ratio, exp(a.mean - b.mean), 1e-8, "pooled t");
+    hf_check_close(out.low, exp(a.mean - b.mean - half), 1e-7, "pooled t");
+    hf_check_close(out.high, exp(a.mean - b.mean + half), 1e-7, "pooled t");
+}
+END_TEST
+
+START_TEST(without_open_pulls_it_is_the_contrast) {
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS], y[HF_TEST_PARTS];
+    hf_open_compare out;
+    hf_contrast contrast;
+    hf_group a, b;
+    hf_random_start(&random, 6300, (uint64_t)_i);
+    hf_sample sx = hf_test_sample(&random, 4 + (size_t)_i, 31.7, x), sy = hf_test_sample(&random, 7, _i % 2 ? 31.7 : 0, y);
+    ck_assert(hf_group_of(arena, sx, &a) == HF_OK && hf_group_of(arena, sy, &b) == HF_OK);
+    ck_assert_int_eq(hf_contrast_test(&a, &b, NULL, &contrast), HF_OK);
+    ck_assert_int_eq(hf_open_compare_welch(hf_family_find("lognormal"), sx, sy, NULL, &out), HF_OK);
+    hf_check_close(out.p, contrast.p, 1e-9, "contrast.h");
+    hf_check_close(out.low, contrast.low, 1e-9, "contrast.h");
+    hf_check_close(out.degrees_of_freedom, contrast.degrees_of_freedom, 1e-9, "contrast.h");
+}
+END_TEST
+
+START_TEST(open_swap_and_scale) {
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS], y[HF_TEST_PARTS];
+    hf_open_compare out, swapped, scaled;
+    hf_random_start(&random, 6400, (uint64_t)_i);
+    const hf_family *family = hf_family_at(1 + (size_t)_i % 2);
+    hf_sample a = hf_test_sample(&random, 9, 31.7, x), b = hf_test_sample(&random, 7, 31.7, y);
+    hf_open_compare_options options = {.common_spread = _i % 4 < 2};
+    stop_at(x, a.count, 900);
+    ck_assert_int_eq(hf_open_compare_likelihood(family, a, b, &options, &out), HF_OK);
+    ck_assert_int_eq(hf_open_compare_likelihood(family, b, a, &options, &swapped), HF_OK);
+    ck_assert(out.low < out.ratio && out.ratio < out.high);
+    hf_check_within(swapped.statistic, out.statistic, 1e-8, "swap");
+    hf_check_close(swapped.ratio, 1 / out.ratio, 1e-6, "swap");
+    hf_check_close(swapped.low, 1 / out.high, 1e-6, "swap");
+    hf_test_scale(x, a.count, 4.448);
+    hf_test_scale(y, b.count, 4.448);
+    ck_assert_int_eq(hf_open_compare_likelihood(family, a, b, &options, &scaled), HF_OK);
+    hf_check_close(scaled.ratio, out.ratio, 1e-6, "scale");
+    hf_check_within(scaled.p, out.p, 1e-7, "scale");
+}
+END_TEST
+
+START_TEST(a_design_that_never_failed) {
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS], y[HF_TEST_PARTS];
+    hf_open_compare out;
+    hf_random_start(&random, 6500, 0);
+    hf_sample a = hf_test_sample(&random, 6, 31.7, x), b = hf_test_sample(&random, 6, 31.7, y);
+    hf_test_scale(y, b.count, 0.7);
+    stop_at(x, a.count, 0.5);
+    for (size_t i = 0; i < a.count; i++) x[i].lower = 950;
+    hf_open_compare_options options = {.common_spread = true};
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), a, b, &options, &out), HF_OK);
+    ck_assert(isinf(out.ratio) && isinf(out.high) && out.low > 1 && out.p < 0.05);
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), b, a, &options, &out), HF_OK);
+    ck_assert(out.ratio == 0 && out.low == 0 && out.high < 1);
+    options.common_spread = false;
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), a, b, &options, &out), HF_NO_RESULT);
+    ck_assert_str_eq(out.reason, "too_few");
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("normal"), a, b, &options, &out), HF_NO_RESULT);
+    ck_assert_str_eq(out.reason, "not_log_scale");
+}
+END_TEST
+
+/* C31: Finkelstein & Wolfe (1985); masses from Fay & Shaw (2010) by memory, recomputed to seven digits. */
+static const hf_survival_step c31[] = {{4, 5, 0.0463468},   {6, 7, 0.0333634},   {7, 8, 0.0886674},   {11, 12, 0.0707529},
+                                       {24, 25, 0.0926458}, {33, 34, 0.0817858}, {38, 40, 0.1208798}, {46, 48, 0.4655581}};
+
+START_TEST(curve_without_a_law) {
+    hf_observation items[64];
+    size_t n = 0, found = 0;
+    char line[200];
+    FILE *file = fopen(HF_DATASETS_DIR "/breast-cosmesis-radiation.csv", "r");
+    ck_assert_msg(file != NULL, "breast-cosmesis-radiation.csv is missing");
+    while (fgets(line, sizeof line, file) && n < 64) {
+        char *comma = strchr(line, ',');
+        if (line[0] == '#' || line[0] == 'l' || !comma) continue;
+        double lower = strtod(line, NULL);
+        int open = comma[1] < '0';
+        items[n] = (hf_observation){HF_OBSERVED_CLOSED, lower, strtod(comma + 1, NULL), false, -1};
+        if (open) items[n] = (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+        n++;
+    }
+    fclose(file);
+    ck_assert_uint_eq(n, 46);
+    hf_survival_curve curve;
+    ck_assert_int_eq(hf_survival_curve_of(arena, (hf_sample){items, n}, &curve), HF_OK);
+    hf_check_within(curve.log_likelihood, -58.06, 5e-3, "C31");
+    for (size_t i = 0; i < curve.count; i++) {
+        if (curve.steps[i].mass < 1e-6) continue; /* a maximal step that needs no weight */
+        ck_assert_uint_lt(found, 8);
+        hf_check_close(curve.steps[i].lower, c31[found].lower, HF_TOLERANCE_EXACT, "C31");
+        hf_check_within(curve.steps[i].mass, c31[found].mass, 2e-6, "C31");
+        found++;
+    }
+    ck_assert_uint_eq(found, 8);
+    /* The same data, parametric (computed with R). */
+    hf_fit fit;
+    ck_assert_int_eq(hf_fit_maximum(hf_family_find("weibull"), (hf_sample){items, n}, &fit), HF_OK);
+    hf_check_close(fit.m, 4.0520127, 1e-7, "C31");
+    hf_check_close(fit.s, 0.89157324, 1e-7, "C31");
+    hf_check_close(fit.log_likelihood, -64.731471, 1e-8, "C31");
+}
+END_TEST
+
+START_TEST(curve_of_readings_is_the_step_function) {
+    const double loads[] = {31.2, 30.1, 35.6, 30.1};
+    hf_observation items[5];
+    for (int i = 0; i < 4; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
+    items[4] = (hf_observation){HF_OBSERVED_ABOVE, 33, INFINITY, false, -1};
+    hf_survival_curve curve;
+    ck_assert_int_eq(hf_survival_curve_of(arena, (hf_sample){items, 5}, &curve), HF_OK);
+    ck_assert_uint_eq(curve.count, 3);
+    /* Kaplan–Meier by hand: 2/5, 1/5, then the whole rest. */
+    hf_check_within(curve.steps[0].mass, 0.4, 1e-6, "by hand");
+    hf_check_within(curve.steps[1].mass, 0.2, 1e-6, "by hand");
+    hf_check_within(curve.steps[2].mass, 0.4, 1e-6, "by hand");
+}
+END_TEST
+
+START_TEST(draws_reproduce_the_bound) {
+    /* The lower 1 − C quantile of the drawn quantile is the bound of strength/bound.h, which is computed without any draws. */
+    enum { DRAWS = 200000 };
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS];
+    hf_random_start(&random, 6600, (uint64_t)_i);
+    const hf_family *family = hf_family_at((size_t)_i % 3);
+    hf_sample sample = hf_test_sample(&random, 14, _i % 2 ? 31.7 : 0, x);
+    if (_i >= 3) stop_at(x, sample.count, 930);
+    if (_i >= 6) x[0] = (hf_observation){HF_OBSERVED_BELOW, 0, 760, false, -1};
+    double *m = HF_ARENA_NEW_ARRAY(arena, double, DRAWS), *s = HF_ARENA_NEW_ARRAY(arena, double, DRAWS);
+    double *again = HF_ARENA_NEW_ARRAY(arena, double, 5000), z = family->quantile_upper(0.9);
+    ck_assert_int_eq(hf_conditional_draws(family, sample, 9, DRAWS, m, s), HF_OK);
+    hf_parallel_set_threads(3);
+    ck_assert_int_eq(hf_conditional_draws(family, sample, 9, 5000, again, s + DRAWS - 5000), HF_OK);
+    hf_parallel_set_threads(0);
+    for (int i = 0; i < 4096; i++) ck_assert(again[i] == m[i]); /* the first block */
+    ck_assert_int_eq(hf_conditional_draws(family, sample, 9, DRAWS, m, s), HF_OK);
+    size_t below = 0;
+    hf_bound bound;
+    ck_assert_int_eq(hf_bound_family(family, sample, 0.9, 0.95, &bound), HF_OK);
+    for (size_t i = 0; i < DRAWS; i++) below += hf_family_load(family, m[i] + z * s[i]) < bound.value;
+    hf_check_within((double)below / DRAWS, 0.05, 0.0025, "bound.h"); /* five standard errors of the draws */
+}
+END_TEST
+
+START_TEST(quantiles_differ_as_they_should) {
+    hf_random random;
+    hf_observation x[HF_TEST_PARTS], y[HF_TEST_PARTS];
+    hf_quantile_difference ab, ba;
+    hf_random_start(&random, 6700, (uint64_t)_i);
+    const hf_family *family = hf_family_at((size_t)_i % 3);
+    hf_sample a = hf_test_sample(&random, 12, 31.7, x), b = hf_test_sample(&random, 12, 31.7, y);
+    hf_test_scale(x, a.count, 1.6);
+    if (_i >= 3) stop_at(x, a.count, 1500);
+    ck_assert_int_eq(hf_quantile_difference_of(arena, family, a, b, 0.9, 0.05, 3, 0, &ab), HF_OK);
+    ck_assert_int_eq(hf_quantile_difference_of(arena, family, b, a, 0.9, 0.05, 4, 0, &ba), HF_OK);
+    ck_assert(ab.difference_low < ab.difference && ab.difference < ab.difference_high && ab.p < 0.05);
+    hf_check_close(ab.difference, -ba.difference, 0.02, "swap, simulated");
+    if (family->log_scale) hf_check_close(ab.ratio_low, 1 / ba.ratio_high, 0.02, "swap, simulated");
+    else ck_assert(isnan(ab.ratio));
+}
+END_TEST
+
+START_TEST(draws_refuse_what_shows_no_scatter) {
+    hf_observation same[3] = {{HF_OBSERVED_EXACT, 510.3, 510.3, false, -1}, {HF_OBSERVED_EXACT, 510.3, 510.3, false, -1},
+                              {HF_OBSERVED_ABOVE, 600, INFINITY, false, -1}};
+    double m[8], s[8];
+    ck_assert_int_eq(hf_conditional_draws(hf_family_find("weibull"), (hf_sample){same, 3}, 1, 8, m, s), HF_NO_RESULT);
+    ck_assert_int_eq(hf_conditional_draws(hf_family_find("weibull"), (hf_sample){same, 2}, 1, 8, m, s), HF_NO_RESULT);
+    ck_assert_int_eq(hf_conditional_draws(hf_family_find("lognormal"), (hf_sample){same, 2}, 1, 8, m, s), HF_NO_RESULT);
+    ck_assert_int_eq(hf_conditional_draws(hf_family_find("weibull"), (hf_sample){same, 1}, 1, 8, m, s), HF_NO_RESULT);
+}
+END_TEST
+
+static Suite *suite(void) {
+    Suite *s = suite_create("open pulls compared");
+    TCase *t = tcase_create("open");
+    tcase_add_checked_fixture(t, start, stop);
+    tcase_set_timeout(t, 120);
+    tcase_add_loop_test(t, whole_data_give_students_test, 0, 4);
+    tcase_add_loop_test(t, without_open_pulls_it_is_the_contrast, 0, 4);
+    tcase_add_loop_test(t, open_swap_and_scale, 0, 8);
+    tcase_add_test(t, a_design_that_never_failed);
+    tcase_add_test(t, curve_without_a_law);
+    tcase_add_test(t, curve_of_readings_is_the_step_function);
+    tcase_add_loop_test(t, draws_reproduce_the_bound, 0, 9);
+    tcase_add_loop_test(t, quantiles_differ_as_they_should, 0, 6);
+    tcase_add_test(t, draws_refuse_what_shows_no_scatter);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+HF_TEST_MAIN(suite)

@@ -1,0 +1,8 @@
+holdfast_test(comparing_contrast SOURCES comparing/test_contrast.c)
+holdfast_test(comparing_power SOURCES comparing/test_power.c)
+holdfast_test(comparing_relabel SOURCES comparing/test_relabel.c)
+holdfast_test(comparing_ranking SOURCES comparing/test_ranking.c)
+holdfast_test(comparing_open SOURCES comparing/test_open.c)
+holdfast_test(comparing_modes SOURCES comparing/test_modes.c)
+holdfast_test(comparing_reference SOURCES comparing/test_reference.c)
+holdfast_script_test(comparing_reference_scripts full ${HOLDFAST_PYTHON} comparing/reference_comparing.py --check)
