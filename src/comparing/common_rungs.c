@@ -7,7 +7,9 @@
 /* Two ends this close are the same rung written in another unit. */
 static const double same_rung = 1e-9;
 
-static bool below(double a, double b) { return a < b * (1 - same_rung); }
+static bool below(double a, double b) {
+    return a < b * (1 - same_rung);
+}
 
 static bool stepped_over(const hf_observation *items, size_t count, double rung) {
     for (size_t i = 0; i < count; i++)
@@ -61,8 +63,10 @@ void hf_widen_to_rungs(hf_rungs rungs, hf_observation *items, size_t count) {
         double lower = down > 0 ? rungs.loads[down - 1] : item->lower;
         double upper = up < rungs.count ? rungs.loads[up] : item->upper;
         /* A reading on a rung belongs to the step below it, on the lowest one to the step above. */
-        if (!below(lower, upper) && up > 0) lower = rungs.loads[up - 1];
-        else if (!below(lower, upper) && up + 1 < rungs.count) upper = rungs.loads[up + 1];
+        if (!below(lower, upper) && up > 0)
+            lower = rungs.loads[up - 1];
+        else if (!below(lower, upper) && up + 1 < rungs.count)
+            upper = rungs.loads[up + 1];
         item->lower = lower;
         item->upper = upper;
         item->kind = HF_OBSERVED_CLOSED;

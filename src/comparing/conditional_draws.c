@@ -41,9 +41,10 @@ static void pivot_block(size_t block, int worker, void *context) {
     }
 }
 
-static hf_status draw_pivots(const hf_family *family, const hf_mids *mids, uint64_t seed, size_t count, double *m,
-                             double *s) {
-    pivot_job job = {.family = family, .n = mids->count, .count = count, .seed = seed, .out_m = m, .out_s = s};
+static hf_status draw_pivots(const hf_family *family, const hf_mids *mids, uint64_t seed, size_t count,
+                             double *m, double *s) {
+    pivot_job job = {
+        .family = family, .n = mids->count, .count = count, .seed = seed, .out_m = m, .out_s = s};
     double deviation;
     hf_status status = family->estimate(mids->y, mids->count, &job.m, &deviation);
     if (status != HF_OK) return status;
@@ -97,8 +98,10 @@ static double find_mode(const density *d, double s, double start) {
     while (log_likelihood_one(d, s, high) > here && step < 1e8 * s) high = start + (step *= 2);
     while (high - low > 1e-3 * s) {
         double one = low + 0.382 * (high - low), other = high - 0.382 * (high - low);
-        if (log_likelihood_one(d, s, one) < log_likelihood_one(d, s, other)) low = one;
-        else high = other;
+        if (log_likelihood_one(d, s, one) < log_likelihood_one(d, s, other))
+            low = one;
+        else
+            high = other;
     }
     return 0.5 * (low + high);
 }
@@ -111,8 +114,10 @@ static double find_edge(const density *d, double s, double mode, double directio
     }
     for (int i = 0; i < 5; i++) {
         double middle = 0.5 * (inside + outside);
-        if (log_likelihood_one(d, s, mode + direction * middle) > peak - negligible) inside = middle;
-        else outside = middle;
+        if (log_likelihood_one(d, s, mode + direction * middle) > peak - negligible)
+            inside = middle;
+        else
+            outside = middle;
     }
     return mode + direction * outside;
 }
@@ -139,7 +144,8 @@ static double fill_slice(const density *d, double log_s, double start, draw_slic
 }
 
 /* Slices from the middle outwards until their mass is nothing. */
-static hf_status spread_slices(const density *d, double m, double s, draw_slice *slices, size_t *count, double step) {
+static hf_status spread_slices(const density *d, double m, double s, draw_slice *slices, size_t *count,
+                               double step) {
     double peak = -INFINITY, total = 0;
     *count = 0;
     for (int direction = -1; direction <= 1; direction += 2) {
@@ -166,8 +172,10 @@ static size_t first_above(const double *values, size_t count, size_t stride, dou
     size_t low = 0, high = count - 1;
     while (low < high) {
         size_t middle = (low + high) / 2;
-        if (*(const double *)(const void *)((const char *)values + middle * stride) > x) high = middle;
-        else low = middle + 1;
+        if (*(const double *)(const void *)((const char *)values + middle * stride) > x)
+            high = middle;
+        else
+            low = middle + 1;
     }
     return low;
 }
@@ -189,7 +197,8 @@ static void slice_block(size_t block, int worker, void *context) {
     hf_random_start(&random, job->seed, block);
     for (size_t i = start; i < end; i++) {
         double mass = hf_random_uniform(&random) * job->slices[job->slice_count - 1].upto;
-        const draw_slice *slice = &job->slices[first_above(&job->slices->upto, job->slice_count, sizeof *slice, mass)];
+        const draw_slice *slice =
+            &job->slices[first_above(&job->slices->upto, job->slice_count, sizeof *slice, mass)];
         double share = hf_random_uniform(&random);
         size_t cell = first_above(slice->cumulative + 1, LOCATIONS, sizeof(double), share);
         double width = slice->cumulative[cell + 1] - slice->cumulative[cell];
@@ -199,8 +208,8 @@ static void slice_block(size_t block, int worker, void *context) {
     }
 }
 
-static hf_status draw_slices(const hf_family *family, const hf_open_data *data, double h, uint64_t seed, size_t count,
-                             double *out_m, double *out_s) {
+static hf_status draw_slices(const hf_family *family, const hf_open_data *data, double h, uint64_t seed,
+                             size_t count, double *out_m, double *out_s) {
     density d = {family, data};
     double m, s, size = (double)data->count;
     hf_status status = hf_working_fit(family, data, &m, &s);
@@ -228,13 +237,14 @@ static bool all_equal(const double *y, size_t n) {
     return true;
 }
 
-static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_mids *mids, uint64_t seed, size_t count,
-                           double *m, double *s) {
+static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_mids *mids, uint64_t seed,
+                           size_t count, double *m, double *s) {
     double *ends = malloc(sample.count * sizeof *ends);
     size_t above = 0, below = 0;
     if (!ends) return HF_MEMORY;
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_ABOVE && hf_family_working(family, sample.items[i].lower) > -INFINITY)
+        if (sample.items[i].kind == HF_OBSERVED_ABOVE &&
+            hf_family_working(family, sample.items[i].lower) > -INFINITY)
             ends[above++] = hf_family_working(family, sample.items[i].lower);
     for (size_t i = 0; i < sample.count; i++)
         if (sample.items[i].kind == HF_OBSERVED_BELOW)
@@ -245,17 +255,20 @@ static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_m
     return status;
 }
 
-hf_status hf_conditional_draws(const hf_family *family, hf_sample sample, uint64_t seed, size_t count, double *m,
-                               double *s) {
+hf_status hf_conditional_draws(const hf_family *family, hf_sample sample, uint64_t seed, size_t count,
+                               double *m, double *s) {
     hf_sample_counts counts = hf_sample_count(sample);
     hf_mids mids;
     if (sample.count > SIZE_MAX / (4 * HF_LANES * sizeof(double))) return HF_RANGE;
     if (counts.exact + counts.closed < 2) return HF_NO_RESULT;
     if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
     hf_status status;
-    if (counts.above + counts.below == 0) status = draw_pivots(family, &mids, seed, count, m, s);
-    else if (all_equal(mids.y, mids.count)) status = HF_NO_RESULT;
-    else status = draw_open(family, sample, &mids, seed, count, m, s);
+    if (counts.above + counts.below == 0)
+        status = draw_pivots(family, &mids, seed, count, m, s);
+    else if (all_equal(mids.y, mids.count))
+        status = HF_NO_RESULT;
+    else
+        status = draw_open(family, sample, &mids, seed, count, m, s);
     hf_mids_free(&mids);
     return status;
 }

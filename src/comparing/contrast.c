@@ -25,19 +25,26 @@ static const reason_row reasons[] = {
     [HF_CONTRAST_OPEN_OBSERVATIONS] = {"open_observations",
                                        "some pulls ended without a failure or at the first rung"},
     [HF_CONTRAST_NOT_STATED] = {"scatter_not_stated", "no scatter is stated for one of the designs"},
-    [HF_CONTRAST_RANGE] = {"range", "the level must lie in (0, 1), the power between level and 1, X must not be negative"},
+    [HF_CONTRAST_RANGE] =
+        {"range", "the level must lie in (0, 1), the power between level and 1, X must not be negative"},
     [HF_CONTRAST_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
 };
 
-const char *hf_verdict_code(hf_verdict verdict) { return verdict_codes[verdict]; }
-const char *hf_contrast_reason_code(hf_contrast_reason reason) { return reasons[reason].code; }
-const char *hf_contrast_reason_text(hf_contrast_reason reason) { return reasons[reason].text; }
+const char *hf_verdict_code(hf_verdict verdict) {
+    return verdict_codes[verdict];
+}
+const char *hf_contrast_reason_code(hf_contrast_reason reason) {
+    return reasons[reason].code;
+}
+const char *hf_contrast_reason_text(hf_contrast_reason reason) {
+    return reasons[reason].text;
+}
 
 bool hf_contrast_options_fill(hf_contrast_options *options) {
     if (options->level == 0) options->level = 0.05;
     if (options->power == 0) options->power = 0.80;
-    return options->level > 0 && options->level < 1 && options->same_within >= 0 && isfinite(options->same_within) &&
-           options->power > options->level && options->power < 1;
+    return options->level > 0 && options->level < 1 && options->same_within >= 0 &&
+           isfinite(options->same_within) && options->power > options->level && options->power < 1;
 }
 
 void hf_contrast_clear(hf_contrast *out) {
@@ -55,7 +62,9 @@ hf_status hf_contrast_refuse(hf_contrast *out, hf_contrast_reason reason) {
 }
 
 /* Both signs through one tail keeps a swap of A and B exact. */
-static double two_sided(double t, double nu) { return fmin(1, 2 * hf_t_upper(fabs(t), nu)); }
+static double two_sided(double t, double nu) {
+    return fmin(1, 2 * hf_t_upper(fabs(t), nu));
+}
 
 static void same_within(hf_contrast *out) {
     double margin = log1p(out->same_within);
@@ -75,7 +84,8 @@ static hf_power_setup setup_of(const hf_group *a, const hf_group *b, double leve
     return (hf_power_setup){(double)a->n, (double)b->n, a->variance, b->variance, level, false};
 }
 
-hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contrast_options *options, hf_contrast *out) {
+hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
+                           hf_contrast *out) {
     hf_contrast_options filled = options ? *options : (hf_contrast_options){0};
     hf_contrast_clear(out);
     if (!hf_contrast_options_fill(&filled)) return hf_contrast_refuse(out, HF_CONTRAST_RANGE);
@@ -100,14 +110,16 @@ hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contra
     return HF_OK;
 }
 
-hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_contrast_options *options, hf_contrast *out) {
+hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
+                             hf_contrast *out) {
     hf_status status = hf_contrast_test(a, b, options, out);
     if (status != HF_OK) return status;
     hf_power_setup setup = setup_of(a, b, out->level);
     double visible, parts;
     if (hf_power_smallest_difference(&setup, out->power, &visible) == HF_OK)
         out->smallest_visible_ratio = exp(visible);
-    if (hf_power_parts(&setup, out->difference, out->power, &parts) == HF_OK) out->parts_to_settle = ceil(parts);
+    if (hf_power_parts(&setup, out->difference, out->power, &parts) == HF_OK)
+        out->parts_to_settle = ceil(parts);
     return HF_OK;
 }
 

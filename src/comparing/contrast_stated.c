@@ -21,8 +21,10 @@ static mean_range mean_range_of(hf_sample sample) {
         out.low += low / n;
         out.high += high / n;
     }
-    if (isfinite(out.low) && isfinite(out.high)) out.mid = 0.5 * (out.low + out.high);
-    else out.mid = isfinite(out.low) ? out.low : out.high;
+    if (isfinite(out.low) && isfinite(out.high))
+        out.mid = 0.5 * (out.low + out.high);
+    else
+        out.mid = isfinite(out.low) ? out.low : out.high;
     return out;
 }
 
@@ -54,8 +56,9 @@ static bool stated(hf_stated_scatter scatter) {
     return scatter.cv > 0 && scatter.cv <= 1 && scatter.degrees_of_freedom > 0;
 }
 
-hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter_a, hf_stated_scatter scatter_b,
-                             const hf_contrast_options *options, hf_contrast *out) {
+hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter_a,
+                             hf_stated_scatter scatter_b, const hf_contrast_options *options,
+                             hf_contrast *out) {
     hf_contrast_options filled = options ? *options : (hf_contrast_options){0};
     hf_contrast_clear(out);
     if (!hf_contrast_options_fill(&filled)) return hf_contrast_refuse(out, HF_CONTRAST_RANGE);

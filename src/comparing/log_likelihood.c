@@ -5,7 +5,8 @@
 /* ln P(low < Z ≤ high); a step too narrow for a difference is density times width with the next term of its series. */
 static double step_term(const hf_family *family, double low, double high) {
     double width = high - low, f[3], c[3];
-    if (!isfinite(low) || width * fmax(1, fmax(fabs(low), fabs(high))) > 1e-4) return family->log_interval(low, high);
+    if (!isfinite(low) || width * fmax(1, fmax(fabs(low), fabs(high))) > 1e-4)
+        return family->log_interval(low, high);
     family->log_density(0.5 * (low + high), f);
     family->curvature(0.5 * (low + high), c);
     return f[0] + log(width) + log1p(c[0] * width * width / 24);
@@ -25,7 +26,8 @@ double hf_log_likelihood_at(const hf_family *family, hf_sample sample, double m,
             family->log_upper(low, f);
             sum += f[0];
         } else {
-            if (item->dropped && item->kind == HF_OBSERVED_CLOSED) upper = item->lower + 2 * (upper - item->lower);
+            if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
+                upper = item->lower + 2 * (upper - item->lower);
             sum += step_term(family, low, (hf_family_working(family, upper) - m) / s);
         }
     }

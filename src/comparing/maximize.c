@@ -35,7 +35,8 @@ static void keep(trio *t, double u, double fu) {
     }
 }
 
-double hf_maximize(hf_function function, void *context, double low, double high, double tolerance, double *top) {
+double hf_maximize(hf_function function, void *context, double low, double high, double tolerance,
+                   double *top) {
     double start = low + golden * (high - low), value = cost(function, context, start), last = 0, before = 0;
     trio t = {start, start, start, value, value, value};
     for (int round = 0; round < ROUNDS; round++) {
@@ -48,13 +49,18 @@ double hf_maximize(hf_function function, void *context, double low, double high,
         if (good && (t.x + step - low < 2 * tolerance || high - t.x - step < 2 * tolerance))
             step = copysign(tolerance, middle - t.x);
         last = step;
-        double u = t.x + (fabs(step) >= tolerance ? step : copysign(tolerance, step)), fu = cost(function, context, u);
+        double u = t.x + (fabs(step) >= tolerance ? step : copysign(tolerance, step)),
+               fu = cost(function, context, u);
         if (fu <= t.fx) {
-            if (u < t.x) high = t.x;
-            else low = t.x;
+            if (u < t.x)
+                high = t.x;
+            else
+                low = t.x;
         } else {
-            if (u < t.x) low = u;
-            else high = u;
+            if (u < t.x)
+                low = u;
+            else
+                high = u;
         }
         keep(&t, u, fu);
     }

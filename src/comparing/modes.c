@@ -8,7 +8,9 @@
 
 enum { USUAL_DRAWS = 40000, DRAWS_A_BLOCK = 4096, ROUNDS = 200 };
 
-static bool failed(const hf_observation *item) { return item->kind != HF_OBSERVED_ABOVE; }
+static bool failed(const hf_observation *item) {
+    return item->kind != HF_OBSERVED_ABOVE;
+}
 
 size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out) {
     size_t count = 0;
@@ -25,12 +27,13 @@ size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out
 }
 
 /* Σ ln P(Y_j > x) falls with x: Newton kept inside a bracket. */
-hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count, double content,
-                            double *out) {
+hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
+                            double content, double *out) {
     double target = log(content), low = -INFINITY, high = INFINITY, f[3], narrow = INFINITY;
     for (size_t j = 0; j < count; j++) {
         /* Alone, a mode with content P^(1/count) or P bounds the answer from below and above. */
-        double z = family->quantile_upper(content), weak = family->quantile_upper(exp(target / (double)count));
+        double z = family->quantile_upper(content),
+               weak = family->quantile_upper(exp(target / (double)count));
         high = fmin(isinf(high) ? INFINITY : high, m[j] + z * s[j]);
         low = j == 0 ? m[j] + weak * s[j] : fmin(low, m[j] + weak * s[j]);
         narrow = fmin(narrow, s[j]);
@@ -43,8 +46,10 @@ hf_status hf_modes_quantile(const hf_family *family, const double *m, const doub
             value += f[0];
             slope += f[1] / s[j];
         }
-        if (value > 0) low = x;
-        else high = x;
+        if (value > 0)
+            low = x;
+        else
+            high = x;
         double next = x - value / slope;
         if (!(next >= low && next <= high)) next = 0.5 * (low + high);
         if (fabs(next - x) <= 1e-10 * narrow || high - low <= 1e-14 * fabs(x)) {
@@ -75,7 +80,8 @@ static void combine_block(size_t block, int worker, void *context) {
             m[j] = job->m[j][i];
             s[j] = job->s[j][i];
         }
-        if (hf_modes_quantile(job->family, m, s, job->count, job->content, &job->out[i]) != HF_OK) job->out[i] = -INFINITY;
+        if (hf_modes_quantile(job->family, m, s, job->count, job->content, &job->out[i]) != HF_OK)
+            job->out[i] = -INFINITY;
     }
 }
 
@@ -83,7 +89,8 @@ static void combine_block(size_t block, int worker, void *context) {
 static double combined_bound(combine_job *job, double confidence, double *error) {
     double size = (double)job->draws, tail = 1 - confidence, spread = sqrt(tail * confidence / size);
     hf_parallel_blocks((job->draws + DRAWS_A_BLOCK - 1) / DRAWS_A_BLOCK, combine_block, job);
-    size_t low = (size_t)fmax(0, (tail - spread) * size), high = (size_t)fmin(size - 1, (tail + spread) * size);
+    size_t low = (size_t)fmax(0, (tail - spread) * size),
+           high = (size_t)fmin(size - 1, (tail + spread) * size);
     double value = hf_family_load(job->family, hf_vector_select(job->out, job->draws, (size_t)(tail * size)));
     double upper = hf_family_load(job->family, hf_vector_select(job->out, job->draws, high));
     double lower = hf_family_load(job->family, hf_vector_select(job->out, job->draws, low));
@@ -124,7 +131,8 @@ static hf_status fit_mode(modes_work *work, size_t mode) {
     work->m[mode] = HF_ARENA_NEW_ARRAY(work->arena, double, out->draws);
     work->s[mode] = HF_ARENA_NEW_ARRAY(work->arena, double, out->draws);
     if (!work->m[mode] || !work->s[mode]) return HF_MEMORY;
-    status = hf_conditional_draws(out->family, sample, work->seed + mode, out->draws, work->m[mode], work->s[mode]);
+    status = hf_conditional_draws(out->family, sample, work->seed + mode, out->draws, work->m[mode],
+                                  work->s[mode]);
     result->fitted = status == HF_OK;
     return status == HF_MEMORY ? status : HF_OK;
 }
@@ -144,7 +152,9 @@ static void count_failures(modes_work *work) {
 static bool modes_in_range(const hf_mode_data *data) {
     if (data->mode_count < 1 || data->mode_count > HF_MODE_LIMIT) return false;
     for (size_t i = 0; i < data->sample.count; i++)
-        if (failed(&data->sample.items[i]) && (data->mode[i] < 0 || (size_t)data->mode[i] >= data->mode_count)) return false;
+        if (failed(&data->sample.items[i]) &&
+            (data->mode[i] < 0 || (size_t)data->mode[i] >= data->mode_count))
+            return false;
     return true;
 }
 
@@ -154,18 +164,21 @@ static hf_status fit_all(modes_work *work) {
     for (size_t j = 0; j < out->count; j++) {
         hf_status status = fit_mode(work, j);
         if (status != HF_OK) return status;
-        if (work->results[j].fitted) fitted++;
-        else out->unfitted_failures += work->results[j].failures;
+        if (work->results[j].fitted)
+            fitted++;
+        else
+            out->unfitted_failures += work->results[j].failures;
     }
     if (fitted == 0) return HF_NO_RESULT;
     out->bound = bound_without(work, SIZE_MAX, &out->standard_error);
     for (size_t j = 0; j < out->count; j++)
-        if (work->results[j].fitted) work->results[j].without = bound_without(work, j, &work->results[j].without_error);
+        if (work->results[j].fitted)
+            work->results[j].without = bound_without(work, j, &work->results[j].without_error);
     return HF_OK;
 }
 
-hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content, double confidence,
-                      uint64_t seed, size_t draws, hf_modes *out) {
+hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content,
+                      double confidence, uint64_t seed, size_t draws, hf_modes *out) {
     modes_work work = {.arena = arena, .data = data, .out = out, .seed = seed};
     memset(out, 0, sizeof *out);
     out->family = family;

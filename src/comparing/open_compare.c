@@ -9,17 +9,17 @@
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 
-static const double farthest = 60;         /* of |difference| on the ln scale; beyond it an end is open */
-static const double tolerance = 1e-9;      /* of locations, in units of s; the likelihood then has 1e-18 */
+static const double farthest = 60;    /* of |difference| on the ln scale; beyond it an end is open */
+static const double tolerance = 1e-9; /* of locations, in units of s; the likelihood then has 1e-18 */
 
 typedef struct comparison {
     const hf_family *family;
     hf_sample a, b;
     bool common;
-    hf_observation *pooled;  /* a.count + b.count; B's loads are multiplied by exp(difference) */
-    double exact_b;          /* number of exact pulls in B: their densities stretch with the loads */
-    hf_fit fit_a, fit_b;     /* separate fits, where they exist */
-    bool failed;             /* a fit inside the search had no maximum */
+    hf_observation *pooled;   /* a.count + b.count; B's loads are multiplied by exp(difference) */
+    double exact_b;           /* number of exact pulls in B: their densities stretch with the loads */
+    hf_fit fit_a, fit_b;      /* separate fits, where they exist */
+    bool failed;              /* a fit inside the search had no maximum */
     double fixed, difference; /* separate: the location being tried, the difference being tried */
     double s_common;
     double log_loads; /* sum over exact pulls: turns densities of ln load into densities of load */
@@ -111,7 +111,8 @@ static double typical(const hf_family *family, hf_sample sample) {
     double sum = 0;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        double load = item->kind == HF_OBSERVED_ABOVE || item->kind == HF_OBSERVED_EXACT ? item->lower : item->upper;
+        double load =
+            item->kind == HF_OBSERVED_ABOVE || item->kind == HF_OBSERVED_EXACT ? item->lower : item->upper;
         sum += load > 0 ? hf_family_working(family, load) : 0;
     }
     return sum / (double)sample.count;
@@ -149,7 +150,8 @@ static hf_status free_common(comparison *c, hf_open_compare *out) {
 static double sum_log_exact(const hf_family *family, hf_sample sample) {
     double sum = 0;
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_EXACT) sum += hf_family_working(family, sample.items[i].lower);
+        if (sample.items[i].kind == HF_OBSERVED_EXACT)
+            sum += hf_family_working(family, sample.items[i].lower);
     return sum;
 }
 
@@ -165,7 +167,9 @@ static void free_separate(comparison *c, hf_open_compare *out) {
 /* --- Test and interval ----------------------------------------------------------------------------- */
 
 /* The statistic that t on ν degrees of freedom corresponds to, and back. */
-static double statistic_of_t(double t, double nu) { return (nu + 2) * log1p(t * t / nu); }
+static double statistic_of_t(double t, double nu) {
+    return (nu + 2) * log1p(t * t / nu);
+}
 static double t_of_statistic(double statistic, double nu) {
     return sqrt(nu * expm1(fmax(0, statistic) / (nu + 2)));
 }
@@ -207,8 +211,10 @@ static void interval(comparison *c, double level, hf_open_compare *out) {
         double start = typical(c->family, c->a) - typical(c->family, c->b);
         double away = copysign(0.5 * s, out->difference);
         while (profile(c, start) < needed && fabs(start) < fabs(inside)) start += away;
-        if (out->difference > 0) low = edge(c, needed, start, -0.5 * s);
-        else high = edge(c, needed, start, 0.5 * s);
+        if (out->difference > 0)
+            low = edge(c, needed, start, -0.5 * s);
+        else
+            high = edge(c, needed, start, 0.5 * s);
     }
     out->ratio = exp(out->difference);
     out->low = exp(low);
@@ -225,7 +231,8 @@ static bool enough_failures(const comparison *c) {
 static double reference_degrees(const comparison *c) {
     double d_a = (double)hf_failures(c->a), d_b = (double)hf_failures(c->b);
     if (c->common) return d_a > 0 && d_b > 0 ? d_a + d_b - 2 : d_a + d_b - 1;
-    double part_a = c->fit_a.se_m * c->fit_a.se_m, part_b = c->fit_b.se_m * c->fit_b.se_m, sum = part_a + part_b;
+    double part_a = c->fit_a.se_m * c->fit_a.se_m, part_b = c->fit_b.se_m * c->fit_b.se_m,
+           sum = part_a + part_b;
     return sum * sum / (part_a * part_a / (d_a - 1) + part_b * part_b / (d_b - 1));
 }
 
@@ -235,16 +242,19 @@ static hf_status compare(comparison *c, double level, hf_open_compare *out) {
     bool needs_a = !c->common || hf_failures(c->b) == 0, needs_b = !c->common || hf_failures(c->a) == 0;
     if ((needs_a && status_a != HF_OK) || (needs_b && status_b != HF_OK))
         return hf_open_compare_refuse(out, HF_NO_RESULT, "no_maximum");
-    if (c->common && free_common(c, out) != HF_OK) return hf_open_compare_refuse(out, HF_NO_RESULT, "no_maximum");
+    if (c->common && free_common(c, out) != HF_OK)
+        return hf_open_compare_refuse(out, HF_NO_RESULT, "no_maximum");
     if (!c->common) free_separate(c, out);
     out->log_likelihood_together = profile(c, 0);
     if (c->failed) return hf_open_compare_refuse(out, HF_NO_RESULT, "no_maximum");
     out->statistic = fmax(0, 2 * (out->log_likelihood - out->log_likelihood_together));
     out->degrees_of_freedom = reference_degrees(c);
-    out->p = fmin(1, 2 * hf_t_upper(t_of_statistic(out->statistic, out->degrees_of_freedom), out->degrees_of_freedom));
+    out->p = fmin(
+        1, 2 * hf_t_upper(t_of_statistic(out->statistic, out->degrees_of_freedom), out->degrees_of_freedom));
     out->p_chi2 = hf_chi2_upper(out->statistic, 1);
     interval(c, level, out);
-    if (c->failed || isnan(out->low) || isnan(out->high)) return hf_open_compare_refuse(out, HF_NUMERIC, "numeric");
+    if (c->failed || isnan(out->low) || isnan(out->high))
+        return hf_open_compare_refuse(out, HF_NUMERIC, "numeric");
     out->available = true;
     return HF_OK;
 }

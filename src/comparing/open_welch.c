@@ -18,7 +18,8 @@ static double put_at_mids(const hf_family *family, hf_sample sample, hf_observat
         out[i] = sample.items[i];
         if (out[i].kind != HF_OBSERVED_CLOSED) continue;
         double low = hf_family_working(family, out[i].lower), high = hf_family_working(family, out[i].upper);
-        double width = (high - low) * (out[i].dropped ? 2 : 1), load = hf_family_load(family, 0.5 * (low + high));
+        double width = (high - low) * (out[i].dropped ? 2 : 1),
+               load = hf_family_load(family, 0.5 * (low + high));
         out[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, out[i].batch};
         squares += width * width;
         closed++;
@@ -50,8 +51,8 @@ static double degrees_of_freedom_of(double part_a, double d_a, double part_b, do
     return hf_power_degrees_of_freedom(&setup);
 }
 
-hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample b, const hf_open_compare_options *options,
-                                hf_open_compare *out) {
+hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample b,
+                                const hf_open_compare_options *options, hf_open_compare *out) {
     double level = options && options->level != 0 ? options->level : 0.05;
     open_group group_a, group_b;
     hf_open_compare_clear(out, false);
@@ -63,7 +64,8 @@ hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample 
     hf_status status = describe(family, a, &group_a);
     if (status == HF_OK) status = describe(family, b, &group_b);
     if (status == HF_MEMORY) return status;
-    if (status != HF_OK) return hf_open_compare_refuse(out, status, status == HF_NUMERIC ? "numeric" : "no_maximum");
+    if (status != HF_OK)
+        return hf_open_compare_refuse(out, status, status == HF_NUMERIC ? "numeric" : "no_maximum");
     double part_a = (group_a.s * group_a.s + 0.125 * group_a.h * group_a.h) * group_a.share;
     double part_b = (group_b.s * group_b.s + 0.125 * group_b.h * group_b.h) * group_b.share;
     double error = sqrt(part_a + part_b);

@@ -8,7 +8,8 @@
 #include "holdfast/numeric/vector.h"
 
 /* Variance over i of (rank in the pool − rank in the own group) of x: placements P_i = #{y < x_i} + #{y = x_i}/2. */
-static double placement_variance(double *placement, const double *x, size_t n, const double *y, size_t m, double *mean) {
+static double placement_variance(double *placement, const double *x, size_t n, const double *y, size_t m,
+                                 double *mean) {
     double s;
     for (size_t i = 0; i < n; i++) placement[i] = 0.5 * hf_twice_below(y, m, x[i]);
     hf_vector_mean_sd(placement, n, mean, &s);
@@ -23,8 +24,8 @@ static void logit_interval(hf_outlasts *out, double standard_error, double level
     out->high = 1 / (1 + exp(-half - logit));
 }
 
-hf_status hf_outlasts_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b, double level,
-                         hf_outlasts *out) {
+hf_status hf_outlasts_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b,
+                         double level, hf_outlasts *out) {
     memset(out, 0, sizeof *out);
     out->chance = out->statistic = out->degrees_of_freedom = out->p = out->low = out->high = NAN;
     if (n_a < 2 || n_b < 2 || !(level > 0 && level < 1)) return HF_RANGE;

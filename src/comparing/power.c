@@ -9,7 +9,9 @@ static const double most_parts = 1e6;
 /* Beyond these the noncentral t is not needed: the normal law agrees to all digits that matter for planning. */
 static const double many_degrees = 9000;
 
-static bool is_share(double x) { return x > 0 && x < 1; }
+static bool is_share(double x) {
+    return x > 0 && x < 1;
+}
 
 static bool usable(const hf_power_setup *setup) {
     return setup->n_a > 1 && setup->n_b > 1 && setup->variance_a >= 0 && setup->variance_b >= 0 &&
@@ -17,7 +19,8 @@ static bool usable(const hf_power_setup *setup) {
 }
 
 double hf_power_degrees_of_freedom(const hf_power_setup *setup) {
-    double part_a = setup->variance_a / setup->n_a, part_b = setup->variance_b / setup->n_b, sum = part_a + part_b;
+    double part_a = setup->variance_a / setup->n_a, part_b = setup->variance_b / setup->n_b,
+           sum = part_a + part_b;
     return sum * sum / (part_a * part_a / (setup->n_a - 1) + part_b * part_b / (setup->n_b - 1));
 }
 
@@ -92,10 +95,12 @@ hf_status hf_power_parts_for_effect(double effect, double power, double level, b
     return hf_power_parts(&setup, effect, power, n);
 }
 
-double hf_power_parts_rough(double effect, double power, double level, bool one_sided, double degrees_of_freedom) {
+double hf_power_parts_rough(double effect, double power, double level, bool one_sided,
+                            double degrees_of_freedom) {
     if (!is_share(power) || !is_share(level) || !(effect != 0) || !(degrees_of_freedom > 0)) return NAN;
     double tail = one_sided ? level : 0.5 * level;
-    double sum = hf_t_quantile_upper(tail, degrees_of_freedom) + hf_t_quantile_lower(power, degrees_of_freedom);
+    double sum =
+        hf_t_quantile_upper(tail, degrees_of_freedom) + hf_t_quantile_lower(power, degrees_of_freedom);
     return sum * sum / (effect * effect);
 }
 

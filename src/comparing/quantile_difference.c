@@ -7,8 +7,8 @@
 enum { USUAL_DRAWS = 40000 };
 
 /* Draws of the quantile on the working scale into out. Each design has its own seed, so that their draws are independent. */
-static hf_status draw_quantiles(hf_arena *arena, const hf_family *family, hf_sample sample, double content, uint64_t seed,
-                                size_t draws, double *out) {
+static hf_status draw_quantiles(hf_arena *arena, const hf_family *family, hf_sample sample, double content,
+                                uint64_t seed, size_t draws, double *out) {
     double *s = HF_ARENA_NEW_ARRAY(arena, double, draws), z = family->quantile_upper(content);
     if (!s) return HF_MEMORY;
     hf_status status = hf_conditional_draws(family, sample, seed, draws, out, s);
@@ -17,7 +17,8 @@ static hf_status draw_quantiles(hf_arena *arena, const hf_family *family, hf_sam
 }
 
 /* Middle and interval of values, which are reordered. */
-static void summary_of(double *values, size_t count, double level, double *middle, double *low, double *high) {
+static void summary_of(double *values, size_t count, double level, double *middle, double *low,
+                       double *high) {
     size_t tail = (size_t)(0.5 * level * (double)count);
     *middle = hf_vector_select(values, count, count / 2);
     *low = hf_vector_select(values, count, tail);
@@ -31,8 +32,9 @@ static double share_p(const double *a, const double *b, size_t count) {
     return fmin(1, fmax(least, 2 * share));
 }
 
-hf_status hf_quantile_difference_of(hf_arena *arena, const hf_family *family, hf_sample a, hf_sample b, double content,
-                                    double level, uint64_t seed, size_t draws, hf_quantile_difference *out) {
+hf_status hf_quantile_difference_of(hf_arena *arena, const hf_family *family, hf_sample a, hf_sample b,
+                                    double content, double level, uint64_t seed, size_t draws,
+                                    hf_quantile_difference *out) {
     size_t count = draws ? draws : USUAL_DRAWS;
     double low, high;
     memset(out, 0, sizeof *out);

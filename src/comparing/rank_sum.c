@@ -39,7 +39,8 @@ static bool has_ties(const double *sorted, size_t n) {
 static double normal_deviation(const double *sorted, size_t n_a, size_t n_b) {
     double n = (double)(n_a + n_b), ties = 0;
     for (size_t i = 0, j; i < n_a + n_b; i = j) {
-        for (j = i; j < n_a + n_b && sorted[j] == sorted[i]; j++) {}
+        for (j = i; j < n_a + n_b && sorted[j] == sorted[i]; j++) {
+        }
         double run = (double)(j - i);
         ties += run * run * run - run;
     }
@@ -57,19 +58,20 @@ static void normal_tests(hf_rank_sum *out, double center, double deviation) {
 }
 
 /* Rank c so that the c-th smallest and c-th largest difference bound the shift: the largest with P(W ≤ c − 1) ≤ level/2; 0: none. */
-static size_t interval_rank(const hf_rank_sum *out, const double *share, size_t most, double center, double deviation,
-                            double level) {
+static size_t interval_rank(const hf_rank_sum *out, const double *share, size_t most, double center,
+                            double deviation, double level) {
     if (!out->exact) {
         double rank = floor(center + 0.5 - hf_normal_quantile_upper(0.5 * level) * deviation);
         return rank > 0 ? (size_t)rank : 0;
     }
     size_t rank = 0;
-    for (double sum = share[0]; sum <= 0.5 * level && rank < most; sum += share[++rank]) {}
+    for (double sum = share[0]; sum <= 0.5 * level && rank < most; sum += share[++rank]) {
+    }
     return rank;
 }
 
-hf_status hf_rank_sum_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b, double level,
-                         hf_rank_sum *out) {
+hf_status hf_rank_sum_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b,
+                         double level, hf_rank_sum *out) {
     memset(out, 0, sizeof *out);
     if (n_a < 1 || n_b < 1 || n_a > SIZE_MAX / n_b || !(level > 0 && level < 1)) return HF_RANGE;
     size_t pairs = n_a * n_b;

@@ -19,7 +19,9 @@ void hf_holm_adjust(const double *p, size_t count, double *adjusted) {
     while (left > 0) {
         size_t least = count;
         for (size_t i = 0; i < count; i++)
-            if (!isnan(adjusted[i]) && !signbit(adjusted[i]) && (least == count || adjusted[i] < adjusted[least])) least = i;
+            if (!isnan(adjusted[i]) && !signbit(adjusted[i]) &&
+                (least == count || adjusted[i] < adjusted[least]))
+                least = i;
         running = fmax(running, fmin(1, (double)left * adjusted[least]));
         adjusted[least] = -running;
         left--;
@@ -30,7 +32,8 @@ void hf_holm_adjust(const double *p, size_t count, double *adjusted) {
 
 /* --- Games & Howell (1976) ---------------------------------------------------------------------- */
 
-hf_status hf_games_howell_pair(const hf_group *a, const hf_group *b, size_t groups, double level, hf_games_howell *out) {
+hf_status hf_games_howell_pair(const hf_group *a, const hf_group *b, size_t groups, double level,
+                               hf_games_howell *out) {
     if (a->n < 2 || b->n < 2 || !(a->variance + b->variance > 0) || groups < 2 || !(level > 0 && level < 1))
         return HF_RANGE;
     hf_power_setup setup = {(double)a->n, (double)b->n, a->variance, b->variance, level, false};
@@ -64,8 +67,10 @@ static size_t lowest_bit(uint64_t set) {
 
 static void grow(clique_search *search, uint64_t chosen, uint64_t possible, uint64_t excluded) {
     if (!possible && !excluded) {
-        if (search->count < search->capacity) search->groups[search->count++] = chosen;
-        else search->overflow = true;
+        if (search->count < search->capacity)
+            search->groups[search->count++] = chosen;
+        else
+            search->overflow = true;
         return;
     }
     uint64_t pivots = possible | excluded, skip = search->alike[lowest_bit(pivots)];
@@ -83,7 +88,8 @@ static bool comes_before(uint64_t x, uint64_t y) {
     return (x & (differing & (~differing + 1))) != 0;
 }
 
-hf_status hf_ranking_groups(const bool *differ, size_t count, uint64_t *groups, size_t capacity, size_t *group_count) {
+hf_status hf_ranking_groups(const bool *differ, size_t count, uint64_t *groups, size_t capacity,
+                            size_t *group_count) {
     clique_search search = {.groups = groups, .capacity = capacity};
     *group_count = 0;
     if (count > HF_RANKING_LIMIT) return HF_RANGE;
@@ -108,7 +114,9 @@ hf_status hf_ranking_groups(const bool *differ, size_t count, uint64_t *groups, 
 
 /* --- League -------------------------------------------------------------------------------------- */
 
-static bool ranks_higher(double x, double y) { return x > y || (!isnan(x) && isnan(y)); }
+static bool ranks_higher(double x, double y) {
+    return x > y || (!isnan(x) && isnan(y));
+}
 
 void hf_ranking_league(const double *bounds, size_t count, size_t *order) {
     for (size_t i = 0; i < count; i++) {

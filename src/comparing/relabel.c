@@ -15,7 +15,9 @@ double hf_relabel_ways(size_t n_a, size_t n_b) {
     return ways < 9e15 ? round(ways) : ways;
 }
 
-double hf_relabel_floor(size_t n_a, size_t n_b) { return (n_a == n_b ? 2 : 1) / hf_relabel_ways(n_a, n_b); }
+double hf_relabel_floor(size_t n_a, size_t n_b) {
+    return (n_a == n_b ? 2 : 1) / hf_relabel_ways(n_a, n_b);
+}
 
 static hf_status refuse(hf_relabel *out, const char *reason) {
     out->reason = reason;
@@ -37,8 +39,8 @@ static bool steps_are_fine(const hf_group *a, const hf_group *b) {
     return h * h < fine_share * fine_share * variance;
 }
 
-static hf_status put_on_common_rungs(hf_arena *arena, const hf_relabel_options *options, hf_observation *items,
-                                     size_t count, hf_relabel *out) {
+static hf_status put_on_common_rungs(hf_arena *arena, const hf_relabel_options *options,
+                                     hf_observation *items, size_t count, hf_relabel *out) {
     hf_rungs rungs = {options->rungs, options->rung_count};
     if (!rungs.loads || rungs.count == 0) {
         hf_status status = hf_common_rungs(arena, items, count, &rungs);
@@ -65,8 +67,8 @@ static void conclude(const hf_relabel_count *count, hf_relabel *out) {
     out->available = true;
 }
 
-static hf_status run(hf_arena *arena, const hf_observation *items, size_t n_a, size_t n_b, const hf_relabel_options *options,
-                     hf_relabel *out) {
+static hf_status run(hf_arena *arena, const hf_observation *items, size_t n_a, size_t n_b,
+                     const hf_relabel_options *options, hf_relabel *out) {
     hf_group all;
     hf_relabel_item *work = HF_ARENA_NEW_ARRAY(arena, hf_relabel_item, n_a + n_b);
     hf_status status = work ? hf_group_of(arena, (hf_sample){items, n_a + n_b}, &all) : HF_MEMORY;
@@ -77,22 +79,25 @@ static hf_status run(hf_arena *arena, const hf_observation *items, size_t n_a, s
     out->statistic = copysign(sqrt(fabs(problem.observed)), problem.observed);
     size_t limit = options->full_limit ? options->full_limit : HF_RELABEL_FULL_LIMIT;
     out->full = hf_relabel_ways(n_a, n_b) <= (double)limit;
-    if (out->full) status = hf_relabel_count_all(&problem, &count);
+    if (out->full)
+        status = hf_relabel_count_all(&problem, &count);
     else
-        status = hf_relabel_count_random(&problem, options->random ? options->random : HF_RELABEL_RANDOM, options->seed,
-                                         &count);
+        status = hf_relabel_count_random(&problem, options->random ? options->random : HF_RELABEL_RANDOM,
+                                         options->seed, &count);
     if (status == HF_OK) conclude(&count, out);
     return status;
 }
 
-hf_status hf_relabel_test(hf_arena *arena, hf_sample a, hf_sample b, const hf_relabel_options *options, hf_relabel *out) {
+hf_status hf_relabel_test(hf_arena *arena, hf_sample a, hf_sample b, const hf_relabel_options *options,
+                          hf_relabel *out) {
     const hf_relabel_options usual = {0};
     hf_sample_counts counts_a = hf_sample_count(a), counts_b = hf_sample_count(b);
     hf_group group_a, group_b;
     if (!options) options = &usual;
     memset(out, 0, sizeof *out);
     out->p = out->p_floor = out->statistic = NAN;
-    if (counts_a.above + counts_a.below + counts_b.above + counts_b.below > 0) return refuse(out, "open_observations");
+    if (counts_a.above + counts_a.below + counts_b.above + counts_b.below > 0)
+        return refuse(out, "open_observations");
     if (a.count < 2 || b.count < 2) return refuse(out, "one_part");
     hf_status status = hf_group_of(arena, a, &group_a);
     if (status == HF_OK) status = hf_group_of(arena, b, &group_b);

@@ -54,8 +54,10 @@ static void descend(branch *b, size_t missing, size_t start, const hf_relabel_it
     for (size_t i = start; i + missing <= n && b->count.extreme < b->enough; i++) {
         hf_relabel_item next = *sum;
         hf_relabel_add(&next, &p->items[i]);
-        if (missing > 1) descend(b, missing - 1, i + 1, &next);
-        else hf_relabel_judge(p, hf_relabel_statistic(p, &next), &b->count);
+        if (missing > 1)
+            descend(b, missing - 1, i + 1, &next);
+        else
+            hf_relabel_judge(p, hf_relabel_statistic(p, &next), &b->count);
     }
 }
 
@@ -72,7 +74,9 @@ static void merge(hf_relabel_count *into, const hf_relabel_count *part) {
 
 /* With equal groups each sharing-out and its mirror give the same |statistic|: only those with the first pull in A are gone
  * through and every count is doubled. */
-static bool mirrored(const hf_relabel_problem *p) { return p->n_a == p->n_b && !p->one_sided; }
+static bool mirrored(const hf_relabel_problem *p) {
+    return p->n_a == p->n_b && !p->one_sided;
+}
 
 static void unfold(const hf_relabel_problem *p, hf_relabel_count *count) {
     if (!mirrored(p)) return;
@@ -95,8 +99,10 @@ static void enumerate_block(size_t block, int worker, void *context) {
     if (second > first && !(mirrored(p) && first > 0)) {
         hf_relabel_item sum = p->items[first];
         hf_relabel_add(&sum, &p->items[second]);
-        if (p->n_a == 2) hf_relabel_judge(p, hf_relabel_statistic(p, &sum), &b.count);
-        else descend(&b, p->n_a - 2, second + 1, &sum);
+        if (p->n_a == 2)
+            hf_relabel_judge(p, hf_relabel_statistic(p, &sum), &b.count);
+        else
+            descend(&b, p->n_a - 2, second + 1, &sum);
     }
     e->parts[block] = b.count;
 }
@@ -117,8 +123,10 @@ void hf_relabel_count_serial(const hf_relabel_problem *problem, uint64_t enough,
     hf_relabel_item nothing = {0, 0, 0, 0};
     bool half = mirrored(problem);
     branch b = {problem, half ? (enough + 1) / 2 : enough, {0, 0, 0, 0}};
-    if (half) descend(&b, problem->n_a - 1, 1, &problem->items[0]);
-    else descend(&b, problem->n_a, 0, &nothing);
+    if (half)
+        descend(&b, problem->n_a - 1, 1, &problem->items[0]);
+    else
+        descend(&b, problem->n_a, 0, &nothing);
     *count = b.count;
     unfold(problem, count);
 }
@@ -165,15 +173,16 @@ static void draw_block(size_t block, int worker, void *context) {
             hf_relabel_add(&sum, &drawn);
         }
         if (small != p->n_a) {
-            sum = (hf_relabel_item){p->total.y - sum.y, p->total.square - sum.square, p->total.width2 - sum.width2,
-                                    p->total.closed - sum.closed};
+            sum = (hf_relabel_item){p->total.y - sum.y, p->total.square - sum.square,
+                                    p->total.width2 - sum.width2, p->total.closed - sum.closed};
         }
         hf_relabel_judge(p, hf_relabel_statistic(p, &sum), &count);
     }
     d->parts[block] = count;
 }
 
-hf_status hf_relabel_count_random(const hf_relabel_problem *problem, size_t draws, uint64_t seed, hf_relabel_count *count) {
+hf_status hf_relabel_count_random(const hf_relabel_problem *problem, size_t draws, uint64_t seed,
+                                  hf_relabel_count *count) {
     size_t n = problem->n_a + problem->n_b, blocks = (draws + DRAWS_A_BLOCK - 1) / DRAWS_A_BLOCK;
     drawing d = {problem, draws, seed, calloc(n * (size_t)hf_parallel_threads(), sizeof *d.scratch),
                  calloc(blocks ? blocks : 1, sizeof *d.parts)};

@@ -19,14 +19,14 @@ typedef struct hf_relabel_problem {
     const hf_relabel_item *items; /* of A first */
     size_t n_a, n_b;              /* ≥ 2 each */
     hf_relabel_item total;
-    double nothing;    /* a squared denominator up to here is 0 */
+    double nothing; /* a squared denominator up to here is 0 */
     bool one_sided;
-    double observed;   /* signed square of the statistic seen */
+    double observed; /* signed square of the statistic seen */
 } hf_relabel_problem;
 
 typedef struct hf_relabel_count {
     uint64_t total, extreme;
-    double largest;       /* |statistic|² */
+    double largest; /* |statistic|² */
     uint64_t at_largest;
 } hf_relabel_count;
 
@@ -40,7 +40,8 @@ hf_status hf_relabel_count_all(const hf_relabel_problem *problem, hf_relabel_cou
 void hf_relabel_count_serial(const hf_relabel_problem *problem, uint64_t enough, hf_relabel_count *count);
 
 /* `draws` random relabelings (the one seen not counted). HF_MEMORY. */
-hf_status hf_relabel_count_random(const hf_relabel_problem *problem, size_t draws, uint64_t seed, hf_relabel_count *count);
+hf_status hf_relabel_count_random(const hf_relabel_problem *problem, size_t draws, uint64_t seed,
+                                  hf_relabel_count *count);
 
 static inline void hf_relabel_add(hf_relabel_item *sum, const hf_relabel_item *item) {
     sum->y += item->y;
@@ -63,7 +64,8 @@ static inline double hf_relabel_statistic(const hf_relabel_problem *p, const hf_
                             p->total.closed - sum->closed};
     double difference = sum->y / n_a - rest.y / n_b;
     double denominator = hf_relabel_part(sum, n_a) + hf_relabel_part(&rest, n_b);
-    if (denominator <= p->nothing) return fabs(difference) < 1e-12 ? 0 : difference > 0 ? INFINITY : -INFINITY;
+    if (denominator <= p->nothing)
+        return fabs(difference) < 1e-12 ? 0 : difference > 0 ? INFINITY : -INFINITY;
     return difference * fabs(difference) / denominator;
 }
 

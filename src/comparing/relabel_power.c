@@ -17,14 +17,15 @@ enum { USUAL_REPLICATES = 2000, REPLICATES_A_BLOCK = 25, FULL_LIMIT = 13000, RAN
 typedef struct power_job {
     const hf_relabel_plan *plan;
     size_t n, replicates;
-    double critical; /* of t on 2n − 2 */
+    double critical;         /* of t on 2n − 2 */
     double *values;          /* 2n per worker */
     hf_relabel_item *items;  /* 4n per worker: items and a deck */
     double *found, *control; /* rejections per block */
 } power_job;
 
 /* Share of random relabelings at least as extreme, the one seen counted; stops once the level is out of reach. */
-static bool random_rejects(const hf_relabel_problem *p, double level, hf_relabel_item *deck, hf_random *random) {
+static bool random_rejects(const hf_relabel_problem *p, double level, hf_relabel_item *deck,
+                           hf_random *random) {
     size_t n = p->n_a + p->n_b, allowed = (size_t)floor(level * (RANDOM_DRAWS + 1) + 1e-9);
     hf_relabel_count count = {0, 0, 0, 0};
     for (size_t i = 0; i < n; i++) deck[i] = p->items[i];
@@ -73,7 +74,8 @@ static void power_block(size_t block, int worker, void *context) {
 }
 
 static bool usable(const hf_relabel_plan *plan) {
-    return plan->effect > 0 && plan->level > 0 && plan->level < 0.5 && plan->power > plan->level && plan->power < 1;
+    return plan->effect > 0 && plan->level > 0 && plan->level < 0.5 && plan->power > plan->level &&
+           plan->power < 1;
 }
 
 static bool reaches_level(const hf_relabel_plan *plan, size_t n) {
@@ -81,7 +83,8 @@ static bool reaches_level(const hf_relabel_plan *plan, size_t n) {
 }
 
 /* Exact power of t plus the difference seen on the same samples. Blocks all have the same size but the last. */
-static void combine(const power_job *job, size_t blocks, double exact, double *power, double *standard_error) {
+static void combine(const power_job *job, size_t blocks, double exact, double *power,
+                    double *standard_error) {
     double sum = 0, squares = 0, size = (double)blocks;
     for (size_t i = 0; i < blocks; i++) sum += job->found[i] - job->control[i];
     double mean = sum / size;
@@ -127,7 +130,8 @@ hf_status hf_relabel_power(const hf_relabel_plan *plan, size_t n, double *power,
 hf_status hf_relabel_parts(const hf_relabel_plan *plan, size_t limit, size_t *n, double *power_reached) {
     double rough, power = 0, error;
     if (!usable(plan)) return HF_RANGE;
-    hf_status status = hf_power_parts_for_effect(plan->effect, plan->power, plan->level, plan->one_sided, &rough);
+    hf_status status =
+        hf_power_parts_for_effect(plan->effect, plan->power, plan->level, plan->one_sided, &rough);
     if (status != HF_OK) return status;
     if (!(rough <= (double)limit)) return HF_NO_RESULT;
     size_t at = (size_t)ceil(rough);

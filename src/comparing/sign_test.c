@@ -45,7 +45,8 @@ static size_t critical_wins(size_t n, double level, size_t start) {
  * whole further length, where no tooth can reach down again. */
 hf_status hf_sign_test_parts(double chance, double power, double level, size_t *n) {
     size_t last_short = 0, wins = 1;
-    if (!(chance > 0.5 && chance <= 1) || !(power > 0 && power < 1) || !(level > 0 && level < 1)) return HF_RANGE;
+    if (!(chance > 0.5 && chance <= 1) || !(power > 0 && power < 1) || !(level > 0 && level < 1))
+        return HF_RANGE;
     for (size_t at = 1; at <= MOST_PULLS; at++) {
         size_t half = (at + 2) / 2;
         wins = critical_wins(at, level, wins > half ? wins : half);

@@ -36,7 +36,8 @@ hf_status hf_levene_test(hf_arena *arena, const hf_value_group *groups, size_t c
         largest = groups[i].n > largest ? groups[i].n : largest;
         total += (double)groups[i].n;
     }
-    double *scratch = HF_ARENA_NEW_ARRAY(arena, double, largest), *means = HF_ARENA_NEW_ARRAY(arena, double, count);
+    double *scratch = HF_ARENA_NEW_ARRAY(arena, double, largest),
+           *means = HF_ARENA_NEW_ARRAY(arena, double, count);
     if (!scratch || !means) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) {
         double squares;
@@ -44,7 +45,8 @@ hf_status hf_levene_test(hf_arena *arena, const hf_value_group *groups, size_t c
         within += squares;
         grand += means[i] * (double)groups[i].n / total;
     }
-    for (size_t i = 0; i < count; i++) between += (double)groups[i].n * (means[i] - grand) * (means[i] - grand);
+    for (size_t i = 0; i < count; i++)
+        between += (double)groups[i].n * (means[i] - grand) * (means[i] - grand);
     /* Equal deviations leave a rounding error of their squares. */
     if (!(within > 1e-24 * total * (grand * grand + between))) return HF_NO_RESULT;
     out->nu1 = (double)count - 1;

@@ -18,7 +18,9 @@ typedef struct curve_work {
     double *mass, *next, *after;
 } curve_work;
 
-static bool is_exact(const hf_observation *item) { return item->kind == HF_OBSERVED_EXACT; }
+static bool is_exact(const hf_observation *item) {
+    return item->kind == HF_OBSERVED_EXACT;
+}
 
 /* Whether all of step j lies within what the pull allows: steps are never cut by a pull's ends. */
 static bool allows(const hf_observation *item, const hf_survival_step *step) {
@@ -33,7 +35,8 @@ static bool allows(const hf_observation *item, const hf_survival_step *step) {
 static double nearest_left(const curve_work *work, double right) {
     double left = -INFINITY;
     for (size_t i = 0; i < work->n; i++)
-        if (!is_exact(&work->items[i]) && work->items[i].lower < right) left = fmax(left, work->items[i].lower);
+        if (!is_exact(&work->items[i]) && work->items[i].lower < right)
+            left = fmax(left, work->items[i].lower);
     return left;
 }
 

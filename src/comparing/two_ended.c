@@ -16,10 +16,12 @@ hf_status hf_two_ended_split(const hf_observation *pull, hf_end_broke broke, hf_
     return HF_OK;
 }
 
-int hf_end_says_nothing(const hf_observation *end) { return end->kind == HF_OBSERVED_ABOVE && !(end->lower > 0); }
+int hf_end_says_nothing(const hf_observation *end) {
+    return end->kind == HF_OBSERVED_ABOVE && !(end->lower > 0);
+}
 
-hf_status hf_bound_in_a_row(const hf_family *family, hf_sample sample, size_t in_row, double content, double confidence,
-                            hf_bound *out) {
+hf_status hf_bound_in_a_row(const hf_family *family, hf_sample sample, size_t in_row, double content,
+                            double confidence, hf_bound *out) {
     double single = in_row > 0 ? pow(content, 1 / (double)in_row) : NAN;
     return hf_bound_family(family, sample, single, confidence, out);
 }

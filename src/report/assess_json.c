@@ -38,12 +38,14 @@ static void add_fit(writing *w, const hf_fit *fit, const hf_fit_test *test) {
     hf_json_value(&w->writer, "log_likelihood", fit->log_likelihood + (double)fit->exact * log(newton), why);
     hf_json_add_bool(&w->writer, "converged", fit->stop == HF_FIT_CONVERGED);
     hf_json_add_text(&w->writer, "stop", why);
+    if (fit->stop != HF_FIT_CONVERGED) hf_json_add_text(&w->writer, "reason", why);
     hf_json_add_count(&w->writer, "iterations", (size_t)fit->iterations);
     hf_json_add_bool(&w->writer, "rejected", test->available && test->rejected);
     hf_json_open_object(&w->writer, "anderson_darling");
     hf_json_value(&w->writer, "statistic", test->a2, test->reason);
     hf_json_value(&w->writer, "significance", test->significance, test->reason);
     hf_json_value(&w->writer, "standard_error", test->standard_error, test->reason);
+    hf_json_add_count(&w->writer, "replicates", test->replicates);
     hf_json_value(&w->writer, "handbook_significance", test->handbook, "fewer_than_8");
     hf_json_close(&w->writer, false);
     hf_json_close(&w->writer, false);

@@ -7,6 +7,7 @@
 #include "holdfast/numeric/random.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
+#include "numeric/kernel.h"
 #include "strength/mids.h"
 
 static const double level = 0.05;
@@ -44,25 +45,42 @@ typedef struct null_job {
     const part_grid *grids; /* NULL when every pull is exact */
     size_t n;
     double m, s;
-    double *y, *work, *z, *tails; /* y, work: n·HF_LANES; z: n; tails: 2n */
+    double *y, *work, *ends, *z, *tails; /* y, work: n·HF_LANES; ends: twice that; z: n; tails: 2n */
 } null_job;
 
-/* The middle that a stepped pull would have shown for this strength. Below the first full step the rung itself is the
- * lower end, so that a logarithm exists. */
-static double seen_middle(const hf_family *family, part_grid grid, double y) {
-    if (grid.width <= 0) return y;
-    double load = hf_family_load(family, y);
-    double low = grid.origin + grid.width * (ceil((load - grid.origin) / grid.width) - 1), high = low + grid.width;
-    if (family->log_scale && low <= 0) low = 0.5 * high;
-    return 0.5 * (hf_family_working(family, low) + hf_family_working(family, high));
+/* The ends of the steps in which HF_LANES strengths (loads) of one part fall, on its own ladder. On a log scale a first step
+ * from 0 has half its rung as lower end, so that a logarithm exists. */
+HF_VECTOR_CLONES
+static void find_steps(part_grid grid, bool log_scale, const double *load, double *low, double *high) {
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        double rungs = ceil((load[lane] - grid.origin) / grid.width) - 1;
+        low[lane] = grid.origin + grid.width * rungs;
+        high[lane] = low[lane] + grid.width;
+    }
+    for (size_t lane = 0; lane < HF_LANES; lane++)
+        if (log_scale && low[lane] <= 0) low[lane] = 0.5 * high[lane];
+}
+
+/* Standard draws become the middles that the stepped pulls would have shown. */
+static void see_steps(const null_job *job) {
+    size_t total = job->n * HF_LANES;
+    bool logs = job->family->log_scale;
+    double *load = job->work, *low = job->ends, *high = job->ends + total;
+    for (size_t i = 0; i < total; i++) load[i] = job->m + job->s * job->y[i];
+    if (logs) hf_vector_exp(load, load, total);
+    for (size_t i = 0; i < job->n; i++) {
+        size_t at = i * HF_LANES;
+        if (job->grids[i].width > 0) find_steps(job->grids[i], logs, load + at, low + at, high + at);
+        else
+            for (size_t lane = 0; lane < HF_LANES; lane++) low[at + lane] = high[at + lane] = load[at + lane];
+    }
+    if (logs) hf_vector_log(low, low, 2 * total);
+    for (size_t i = 0; i < total; i++) job->y[i] = 0.5 * (low[i] + high[i]);
 }
 
 static void draw_lanes(const null_job *job, hf_random *random) {
-    size_t total = job->n * HF_LANES;
-    job->family->fill(random, job->y, total);
-    if (!job->grids) return;
-    for (size_t i = 0; i < total; i++)
-        job->y[i] = seen_middle(job->family, job->grids[i / HF_LANES], job->m + job->s * job->y[i]);
+    job->family->fill(random, job->y, job->n * HF_LANES);
+    if (job->grids) see_steps(job);
 }
 
 /* Samples of HF_LANES whose statistic exceeds a2. A sample whose middles are all equal has none and counts as exceeding:
@@ -83,15 +101,22 @@ static size_t count_exceeding(const null_job *job, double a2) {
     return exceeding;
 }
 
-static double simulate_significance(const null_job *job, uint64_t seed, size_t replicates, double a2) {
+/* Stops early where the rest could not change the verdict: above `clear` after `enough` samples. */
+static void simulate_significance(const null_job *job, uint64_t seed, size_t replicates, hf_fit_test *out) {
+    static const double clear = 0.2;
+    enum { ENOUGH = 512 };
     hf_random random;
-    size_t exceeding = 0, groups = (replicates + HF_LANES - 1) / HF_LANES;
+    size_t exceeding = 0, done = 0;
     hf_random_start(&random, seed, 0);
-    for (size_t i = 0; i < groups; i++) {
+    while (done < replicates) {
         draw_lanes(job, &random);
-        exceeding += count_exceeding(job, a2);
+        exceeding += count_exceeding(job, out->a2);
+        done += HF_LANES;
+        if (done == ENOUGH && (double)exceeding > clear * (double)done) break;
     }
-    return (double)exceeding / (double)(groups * HF_LANES);
+    out->replicates = done;
+    out->significance = (double)exceeding / (double)done;
+    out->standard_error = sqrt(out->significance * (1 - out->significance) / (double)done);
 }
 
 static hf_status unavailable(hf_fit_test *out, const char *reason) {
@@ -111,7 +136,7 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     part_grid *grids = NULL;
     if (family->estimate(mids->y, n, &m, &s) != HF_OK) return unavailable(out, "numeric");
     if (!(s > 0)) return unavailable(out, "one_value");
-    memory = malloc((2 * n * HF_LANES + 3 * n) * sizeof *memory);
+    memory = malloc((4 * n * HF_LANES + 3 * n) * sizeof *memory);
     if (mids->h > 0) grids = malloc(n * sizeof *grids);
     if (!memory || (mids->h > 0 && !grids)) {
         free(memory);
@@ -120,13 +145,11 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     }
     if (grids) fill_grids(sample, grids);
     size_t block = n * HF_LANES;
-    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block, memory + 2 * block + n};
+    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block, memory + 4 * block, memory + 4 * block + n};
     out->a2 = hf_anderson_darling(family, mids->y, n, m, s);
-    out->significance = simulate_significance(&job, seed, replicates, out->a2);
-    double share = out->significance;
-    out->standard_error = sqrt(share * (1 - share) / (double)replicates);
+    simulate_significance(&job, seed, replicates, out);
     out->handbook = n >= 8 ? family->handbook_significance(out->a2, n) : NAN;
-    out->rejected = share < level;
+    out->rejected = out->significance < level;
     out->available = true;
     free(memory);
     free(grids);

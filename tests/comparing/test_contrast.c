@@ -10,8 +10,10 @@
 static const double c15_old[] = {32, 37, 35, 28, 41, 44, 35, 31, 34, 38, 42};
 static const double c15_new[] = {36, 31, 30, 31, 34, 36, 29, 32, 31};
 /* C26: pairs a and c of the public worked example, t(a) and both p seen, df recomputed with R. */
-static const double c26_a1[] = {27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1, 21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4};
-static const double c26_a2[] = {27.1, 22.0, 20.8, 23.4, 23.4, 23.5, 25.8, 22.0, 24.8, 20.2, 21.9, 22.1, 22.9, 20.5, 24.4};
+static const double c26_a1[] = {27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1,
+                                21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4};
+static const double c26_a2[] = {27.1, 22.0, 20.8, 23.4, 23.4, 23.5, 25.8, 22.0,
+                                24.8, 20.2, 21.9, 22.1, 22.9, 20.5, 24.4};
 static const double c26_c1[] = {19.8, 20.4, 19.6, 17.8, 18.5, 18.9, 18.3, 18.9, 19.5, 22.0};
 static const double c26_c2[] = {28.2, 26.6, 20.1, 23.3, 25.2, 22.1, 17.7, 27.6, 20.6, 13.7,
                                 23.2, 17.5, 20.6, 18.0, 23.9, 21.6, 24.3, 20.4, 24.0, 13.2};
@@ -53,14 +55,17 @@ START_TEST(two_one_sided_tests_from_summary_figures) {
     ck_assert_int_eq(hf_contrast_groups(&a, &b, &options, &out), HF_OK);
     hf_check_within(out.degrees_of_freedom, 181.134, 5e-4, "C30");
     hf_check_within(out.p_same, 0.00387552, 5e-9, "C30");
-    hf_check_close(hf_t_quantile_upper(out.p_not_higher, out.degrees_of_freedom), 2.69277144, TOLERANCE_PRINTED, "C30");
-    hf_check_close(hf_t_quantile_upper(out.p_not_lower, out.degrees_of_freedom), 3.14973015, TOLERANCE_PRINTED, "C30");
+    hf_check_close(hf_t_quantile_upper(out.p_not_higher, out.degrees_of_freedom), 2.69277144,
+                   TOLERANCE_PRINTED, "C30");
+    hf_check_close(hf_t_quantile_upper(out.p_not_lower, out.degrees_of_freedom), 3.14973015,
+                   TOLERANCE_PRINTED, "C30");
     ck_assert_int_eq(hf_contrast_verdict(&out, out.p), HF_VERDICT_SAME_WITHIN);
 }
 END_TEST
 
 START_TEST(verdict_follows_the_stated_order) {
-    hf_contrast contrast = {.available = true, .level = 0.05, .difference = 0.11, .p_same = 0.03, .same_within = 0.2};
+    hf_contrast contrast = {
+        .available = true, .level = 0.05, .difference = 0.11, .p_same = 0.03, .same_within = 0.2};
     ck_assert_str_eq(hf_verdict_code(hf_contrast_verdict(&contrast, 0.01)), "same_within");
     contrast.same_within = 0;
     ck_assert_str_eq(hf_verdict_code(hf_contrast_verdict(&contrast, 0.01)), "a_stronger");
@@ -87,16 +92,20 @@ START_TEST(steps_widen_the_interval_by_the_allowance) {
     ck_assert_int_eq(hf_group_of(arena, (hf_sample){b, 3}, &y), HF_OK);
     ck_assert_int_eq(hf_contrast_groups(&x, &y, NULL, &out), HF_OK);
     double wa = log(840.0 / 800), wb = log(640.0 / 600), hb2 = (2 * wb * wb + 4 * wb * wb) / 3;
-    hf_check_close(out.standard_error, sqrt((wa * wa + hb2) / 24), HF_TOLERANCE_ROUNDING * 10, "methods.md 7");
-    hf_check_close(out.ratio, sqrt(800.0 * 840 / (600.0 * 640)), HF_TOLERANCE_ROUNDING * 10, "geometric mids");
+    hf_check_close(out.standard_error, sqrt((wa * wa + hb2) / 24), HF_TOLERANCE_ROUNDING * 10,
+                   "methods.md 7");
+    hf_check_close(out.ratio, sqrt(800.0 * 840 / (600.0 * 640)), HF_TOLERANCE_ROUNDING * 10,
+                   "geometric mids");
     hf_arena_free(arena);
 }
 END_TEST
 
 START_TEST(refuses_with_a_reason) {
     const double y[] = {6.1, 6.1, 6.1}, z[] = {6.2, 6.5};
-    hf_group one = hf_group_from_mids(y, 1, 0.1), flat = hf_group_from_mids(y, 3, 0), two = hf_group_from_mids(z, 2, 0);
-    hf_observation open = {HF_OBSERVED_ABOVE, 700, INFINITY, false, -1}, zero = {HF_OBSERVED_CLOSED, 0, 40, false, -1};
+    hf_group one = hf_group_from_mids(y, 1, 0.1), flat = hf_group_from_mids(y, 3, 0),
+             two = hf_group_from_mids(z, 2, 0);
+    hf_observation open = {HF_OBSERVED_ABOVE, 700, INFINITY, false, -1},
+                   zero = {HF_OBSERVED_CLOSED, 0, 40, false, -1};
     hf_contrast out;
     hf_group group;
     hf_arena *arena = hf_arena_create();
@@ -124,7 +133,8 @@ START_TEST(swap_inverts_and_scale_does_not_matter) {
     hf_sample y = hf_test_sample(&random, 3 + hf_random_below(&random, 12), _i % 3 ? 37.3 : 0, items[1]);
     hf_contrast_options options = {.same_within = 0.173};
     ck_assert(hf_group_of(arena, x, &a) == HF_OK && hf_group_of(arena, y, &b) == HF_OK);
-    ck_assert(hf_contrast_groups(&a, &b, &options, &ab) == HF_OK && hf_contrast_groups(&b, &a, &options, &ba) == HF_OK);
+    ck_assert(hf_contrast_groups(&a, &b, &options, &ab) == HF_OK &&
+              hf_contrast_groups(&b, &a, &options, &ba) == HF_OK);
     hf_check_close(ab.p, ba.p, HF_TOLERANCE_EXACT, "swap");
     hf_check_close(ab.ratio, 1 / ba.ratio, HF_TOLERANCE_ROUNDING, "swap");
     hf_check_close(ab.low, 1 / ba.high, HF_TOLERANCE_ROUNDING, "swap");
@@ -145,7 +155,8 @@ START_TEST(last_figures_agree_with_the_power_function) {
     hf_contrast out;
     ck_assert_int_eq(hf_contrast_groups(&a, &b, NULL, &out), HF_OK);
     hf_power_setup setup = {6, 9, a.variance, b.variance, 0.05, false};
-    hf_check_close(hf_power_of(&setup, log(out.smallest_visible_ratio)), 0.80, HF_TOLERANCE_SPECIAL, "definition");
+    hf_check_close(hf_power_of(&setup, log(out.smallest_visible_ratio)), 0.80, HF_TOLERANCE_SPECIAL,
+                   "definition");
     setup.n_a = setup.n_b = out.parts_to_settle;
     ck_assert_double_ge(hf_power_of(&setup, out.difference), 0.80);
     setup.n_a = setup.n_b = out.parts_to_settle - 1;
@@ -155,14 +166,16 @@ END_TEST
 
 START_TEST(one_pull_each_with_a_stated_scatter) {
     /* ln(1000/800) = 0.22314; √(2·ln(1 + 0.1²)) = 0.141069; z = 1.58180; p = 0.113694 (redone with R's pnorm). */
-    hf_observation a = {HF_OBSERVED_EXACT, 1000, 1000, false, -1}, b = {HF_OBSERVED_EXACT, 800, 800, false, -1};
+    hf_observation a = {HF_OBSERVED_EXACT, 1000, 1000, false, -1},
+                   b = {HF_OBSERVED_EXACT, 800, 800, false, -1};
     hf_stated_scatter known = {0.1, INFINITY}, loose = {0.1, 4}, none = {0, INFINITY};
     hf_sample x = {&a, 1}, y = {&b, 1};
     hf_contrast out, wider, stepped;
     ck_assert_int_eq(hf_contrast_stated(x, y, known, known, NULL, &out), HF_OK);
     double z = log(1.25) / sqrt(2 * log1p(0.01));
     hf_check_close(out.p, 2 * hf_normal_upper(z), HF_TOLERANCE_ROUNDING, "normal reference");
-    hf_check_close(out.high / out.ratio, out.ratio / out.low, HF_TOLERANCE_ROUNDING, "symmetry on the log scale");
+    hf_check_close(out.high / out.ratio, out.ratio / out.low, HF_TOLERANCE_ROUNDING,
+                   "symmetry on the log scale");
     ck_assert_int_eq(hf_contrast_stated(x, y, loose, loose, NULL, &wider), HF_OK);
     hf_check_close(wider.degrees_of_freedom, 8, HF_TOLERANCE_ROUNDING, "equal parts of 4 degrees each");
     ck_assert(wider.p > out.p && wider.low < out.low);

@@ -10,8 +10,12 @@
 enum { PARTS = 40 };
 
 static hf_arena *arena;
-static void start(void) { arena = hf_arena_create(); }
-static void stop(void) { hf_arena_free(arena); }
+static void start(void) {
+    arena = hf_arena_create();
+}
+static void stop(void) {
+    hf_arena_free(arena);
+}
 
 /* PARTS pulls in steps of `step` of parts with two modes, ln strengths m + s·Z each. */
 static hf_mode_data two_modes(uint64_t seed, size_t n, double step, hf_observation *items, int *mode) {
@@ -20,7 +24,8 @@ static hf_mode_data two_modes(uint64_t seed, size_t n, double step, hf_observati
     hf_random_start(&random, seed, 0);
     hf_random_fill_normal(&random, z, 2 * n);
     for (size_t i = 0; i < n; i++) {
-        double first = 800 * exp(0.11 * z[2 * i]), second = 860 * exp(0.14 * z[2 * i + 1]), load = fmin(first, second);
+        double first = 800 * exp(0.11 * z[2 * i]), second = 860 * exp(0.14 * z[2 * i + 1]),
+               load = fmin(first, second);
         double low = step * floor(load / step);
         mode[i] = second < first;
         items[i] = (hf_observation){HF_OBSERVED_CLOSED, low, low + step, false, -1};
@@ -29,14 +34,17 @@ static hf_mode_data two_modes(uint64_t seed, size_t n, double step, hf_observati
 }
 
 START_TEST(other_modes_are_open_above_at_what_was_held) {
-    const hf_observation items[] = {{HF_OBSERVED_CLOSED, 700, 720, true, 2}, {HF_OBSERVED_EXACT, 655, 655, false, 1},
-                                    {HF_OBSERVED_BELOW, 0, 300, false, 0}, {HF_OBSERVED_ABOVE, 800, INFINITY, false, 1}};
+    const hf_observation items[] = {{HF_OBSERVED_CLOSED, 700, 720, true, 2},
+                                    {HF_OBSERVED_EXACT, 655, 655, false, 1},
+                                    {HF_OBSERVED_BELOW, 0, 300, false, 0},
+                                    {HF_OBSERVED_ABOVE, 800, INFINITY, false, 1}};
     const int mode[] = {0, 1, 1, HF_MODE_NONE};
     hf_mode_data data = {{items, 4}, mode, 2};
     hf_observation out[4];
     ck_assert_uint_eq(hf_mode_sample(&data, 0, out), 3); /* held 0 says nothing about the other mode */
     ck_assert(out[0].kind == HF_OBSERVED_CLOSED && out[0].dropped && out[0].upper == 720);
-    ck_assert(out[1].kind == HF_OBSERVED_ABOVE && out[1].lower == 655 && isinf(out[1].upper) && out[1].batch == 1);
+    ck_assert(out[1].kind == HF_OBSERVED_ABOVE && out[1].lower == 655 && isinf(out[1].upper) &&
+              out[1].batch == 1);
     ck_assert(out[2].kind == HF_OBSERVED_ABOVE && out[2].lower == 800);
     ck_assert_uint_eq(hf_mode_sample(&data, 1, out), 4);
     ck_assert(out[0].kind == HF_OBSERVED_ABOVE && out[0].lower == 700 && !out[0].dropped);
@@ -108,9 +116,11 @@ START_TEST(a_rare_mode_is_named_not_fitted) {
     ck_assert_uint_eq(out.unfitted_failures, 1);
     hf_check_close(out.modes[1].share, 0.1, HF_TOLERANCE_ROUNDING, "1 of 10");
     data.mode_count = 1; /* mode 1 is then out of range */
-    ck_assert_int_eq(hf_modes_of(arena, hf_family_find("lognormal"), &data, 0.90, 0.95, 5, 0, &out), HF_RANGE);
+    ck_assert_int_eq(hf_modes_of(arena, hf_family_find("lognormal"), &data, 0.90, 0.95, 5, 0, &out),
+                     HF_RANGE);
     data.sample.count = 1;
-    ck_assert_int_eq(hf_modes_of(arena, hf_family_find("lognormal"), &data, 0.90, 0.95, 5, 0, &out), HF_NO_RESULT);
+    ck_assert_int_eq(hf_modes_of(arena, hf_family_find("lognormal"), &data, 0.90, 0.95, 5, 0, &out),
+                     HF_NO_RESULT);
 }
 END_TEST
 
@@ -129,7 +139,8 @@ START_TEST(two_ends_remove_the_bias) {
         double low = step * floor(load / step);
         hf_observation pull = {HF_OBSERVED_CLOSED, low, low + step, false, -1};
         sum += low + 0.5 * step;
-        ck_assert_int_eq(hf_two_ended_split(&pull, first < second ? HF_END_FIRST : HF_END_SECOND, &ends[2 * i]), HF_OK);
+        ck_assert_int_eq(
+            hf_two_ended_split(&pull, first < second ? HF_END_FIRST : HF_END_SECOND, &ends[2 * i]), HF_OK);
     }
     double naive = (sum / STRAPS - mean) / sd, error = 0.83 / sqrt(STRAPS);
     hf_check_within(naive, -1 / sqrt(HF_PI), 4 * error, "least of two normal values");
@@ -146,7 +157,8 @@ START_TEST(ends_by_who_broke) {
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_BOTH, ends), HF_OK);
     ck_assert(ends[0].kind == HF_OBSERVED_CLOSED && ends[1].kind == HF_OBSERVED_CLOSED && ends[1].dropped);
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_SECOND, ends), HF_OK);
-    ck_assert(ends[0].kind == HF_OBSERVED_ABOVE && ends[0].lower == 500 && ends[0].batch == 3 && !ends[0].dropped);
+    ck_assert(ends[0].kind == HF_OBSERVED_ABOVE && ends[0].lower == 500 && ends[0].batch == 3 &&
+              !ends[0].dropped);
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_NEITHER, ends), HF_RANGE);
     pull = (hf_observation){HF_OBSERVED_BELOW, 0, 100, false, -1};
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_FIRST, ends), HF_OK);
@@ -167,7 +179,8 @@ START_TEST(a_row_is_weaker_than_one) {
     ck_assert_int_eq(hf_bound_in_a_row(family, data.sample, 4, 0.90, 0.95, &row), HF_OK);
     ck_assert_int_eq(hf_bound_family(family, data.sample, 0.90, 0.95, &direct), HF_OK);
     hf_check_close(one.value, direct.value, HF_TOLERANCE_EXACT, "a row of one");
-    hf_check_close(row.content, sqrt(sqrt(0.90)), HF_TOLERANCE_ROUNDING, "four in a row carry it when each does");
+    hf_check_close(row.content, sqrt(sqrt(0.90)), HF_TOLERANCE_ROUNDING,
+                   "four in a row carry it when each does");
     ck_assert_double_lt(row.value, one.value);
     ck_assert_int_ne(hf_bound_in_a_row(family, data.sample, 0, 0.90, 0.95, &row), HF_OK);
 }

@@ -13,8 +13,12 @@ typedef struct parts_row {
 /* C23: Cohen (1988), printed figures from memory, real-valued n recomputed with the noncentral t. C24: R's power.t.test(delta = 1, sd = 1,
  * power = 0.90, strict = TRUE) prints 22.02110; its default root tolerance leaves 22.0210906, with tol = 1e-12 it gives the value here. */
 static const parts_row parts_rows[] = {
-    {"C23 d 0.2", 0.2, 0.80, 393.406}, {"C23 d 0.5", 0.5, 0.80, 63.766},  {"C23 d 0.8", 0.8, 0.80, 25.525},
-    {"C23 d 0.2", 0.2, 0.90, 526.333}, {"C23 d 0.5", 0.5, 0.90, 85.031},  {"C23 d 0.8", 0.8, 0.90, 33.826},
+    {"C23 d 0.2", 0.2, 0.80, 393.406},
+    {"C23 d 0.5", 0.5, 0.80, 63.766},
+    {"C23 d 0.8", 0.8, 0.80, 25.525},
+    {"C23 d 0.2", 0.2, 0.90, 526.333},
+    {"C23 d 0.5", 0.5, 0.90, 85.031},
+    {"C23 d 0.8", 0.8, 0.90, 33.826},
     {"C24 R, tol = 1e-12", 1, 0.90, 22.0210884264},
 };
 
@@ -50,7 +54,8 @@ START_TEST(smallest_difference_inverts_power) {
         ck_assert_int_eq(hf_power_parts(&setup, difference, 0.83, &n), HF_OK);
         ck_assert_double_lt(n, fmax(setup.n_a, setup.n_b) + 1e-9);
     }
-    hf_check_close(hf_power_ratio_of_effect(hf_power_effect_of_ratio(1.23, 0.17), 0.17), 1.23, HF_TOLERANCE_ROUNDING, "inverse");
+    hf_check_close(hf_power_ratio_of_effect(hf_power_effect_of_ratio(1.23, 0.17), 0.17), 1.23,
+                   HF_TOLERANCE_ROUNDING, "inverse");
 }
 END_TEST
 

@@ -12,8 +12,12 @@
 #include "holdfast/numeric/special.h"
 
 static hf_arena *arena;
-static void start(void) { arena = hf_arena_create(); }
-static void stop(void) { hf_arena_free(arena); }
+static void start(void) {
+    arena = hf_arena_create();
+}
+static void stop(void) {
+    hf_arena_free(arena);
+}
 
 START_TEST(tukey_interval_of_the_handbook) {
     /* C27: NIST/SEMATECH 7.4.7.1, from memory; R gives 4.04609304 (its quantile stops at 1e-4 of its last step), scipy
@@ -31,14 +35,16 @@ START_TEST(two_means_are_student_t) {
     /* With two groups the range over √2 is |t|. */
     for (int i = 0; i < 20; i++) {
         double t = 0.17 + 0.61 * i, nu = 1 + 1.7 * i;
-        hf_check_close(hf_studentized_range_upper(t * HF_SQRT2, 2, nu), 2 * hf_t_upper(t, nu), 1e-9, "two groups");
+        hf_check_close(hf_studentized_range_upper(t * HF_SQRT2, 2, nu), 2 * hf_t_upper(t, nu), 1e-9,
+                       "two groups");
     }
 }
 END_TEST
 
 START_TEST(games_howell_pair) {
     /* C36: penguin body mass, from memory; recomputed with the studentised range. */
-    hf_group a = hf_group_from_summary(151, 3700.662252, 458.566126, 0), b = hf_group_from_summary(68, 3733.088235, 384.335081, 0);
+    hf_group a = hf_group_from_summary(151, 3700.662252, 458.566126, 0),
+             b = hf_group_from_summary(68, 3733.088235, 384.335081, 0);
     hf_games_howell out;
     ck_assert_int_eq(hf_games_howell_pair(&a, &b, 3, 0.05, &out), HF_OK);
     hf_check_within(out.difference, -32.4259836, 1e-6, "C36");
@@ -48,7 +54,8 @@ START_TEST(games_howell_pair) {
     hf_check_within(out.p, 0.850154024, 5e-8, "C36");
     double q;
     ck_assert_int_eq(hf_studentized_range_quantile_upper(0.05, 3, out.degrees_of_freedom, &q), HF_OK);
-    hf_check_close(out.high - out.low, 2 * q * out.standard_error / HF_SQRT2, HF_TOLERANCE_SPECIAL, "definition");
+    hf_check_close(out.high - out.low, 2 * q * out.standard_error / HF_SQRT2, HF_TOLERANCE_SPECIAL,
+                   "definition");
 }
 END_TEST
 
@@ -89,7 +96,8 @@ END_TEST
 
 START_TEST(rank_sum_and_shift) {
     /* C28: Hollander & Wolfe (1973), data in R's help of wilcox.test; W and p published, the rest R. */
-    const double x[] = {0.80, 0.83, 1.89, 1.04, 1.45, 1.38, 1.91, 1.64, 0.73, 1.46}, y[] = {1.15, 0.88, 0.90, 0.74, 1.21};
+    const double x[] = {0.80, 0.83, 1.89, 1.04, 1.45, 1.38, 1.91, 1.64, 0.73, 1.46},
+                 y[] = {1.15, 0.88, 0.90, 0.74, 1.21};
     hf_rank_sum out;
     ck_assert_int_eq(hf_rank_sum_of(arena, x, 10, y, 5, 0.05, &out), HF_OK);
     ck_assert(out.exact);
@@ -163,7 +171,8 @@ START_TEST(spread_tests_refuse_what_shows_nothing) {
     hf_value_group flat[] = {{x, 3}, {y, 2}}, pairs[] = {{y, 2}, {z, 2}}, single[] = {{x, 1}, {y, 2}};
     hf_spread_test out;
     ck_assert_int_eq(hf_bartlett_test(flat, 2, &out), HF_NO_RESULT);
-    ck_assert_int_eq(hf_levene_test(arena, pairs, 2, &out), HF_NO_RESULT); /* two values lie equally far from their median */
+    ck_assert_int_eq(hf_levene_test(arena, pairs, 2, &out),
+                     HF_NO_RESULT); /* two values lie equally far from their median */
     ck_assert_int_eq(hf_levene_test(arena, single, 2, &out), HF_RANGE);
     ck_assert(isnan(out.p));
 }
@@ -175,7 +184,8 @@ typedef struct sign_row {
 } sign_row;
 
 /* p = 2·P(Bin(n, 1/2) ≥ larger), by hand: 2/2⁶, 2/2⁵, 2·(1 + 8)/2⁸, 1; 12 of 15 is the first beyond 3 of 6 with p ≤ 0.05. */
-static const sign_row sign_rows[] = {{6, 0, 0, 0.03125}, {0, 5, 1, 0.0625}, {7, 1, 1, 18.0 / 256}, {3, 3, 9, 1}, {0, 0, 6, 1}};
+static const sign_row sign_rows[] = {
+    {6, 0, 0, 0.03125}, {0, 5, 1, 0.0625}, {7, 1, 1, 18.0 / 256}, {3, 3, 9, 1}, {0, 0, 6, 1}};
 
 START_TEST(sign_test_by_hand) {
     const sign_row *row = &sign_rows[_i];
@@ -184,13 +194,15 @@ START_TEST(sign_test_by_hand) {
     hf_check_close(out.p, row->p, HF_TOLERANCE_ROUNDING * 10, "by hand");
     ck_assert_uint_eq(out.more, row->more);
     ck_assert_uint_eq(out.ties, 2);
-    ck_assert(out.low <= out.high && (out.first_won + out.second_won == 0 || (out.low <= out.share && out.share <= out.high)));
+    ck_assert(out.low <= out.high &&
+              (out.first_won + out.second_won == 0 || (out.low <= out.share && out.share <= out.high)));
 }
 END_TEST
 
 START_TEST(sign_test_needs) {
     size_t n;
-    ck_assert_uint_eq(hf_sign_test_least(0.05), 6); /* methods.md 7: 6 of 6 gives 0.031, 5 of 5 does not reach 0.05 */
+    ck_assert_uint_eq(hf_sign_test_least(0.05),
+                      6); /* methods.md 7: 6 of 6 gives 0.031, 5 of 5 does not reach 0.05 */
     ck_assert_uint_eq(hf_sign_test_least(0.01), 8);
     ck_assert_int_eq(hf_sign_test_parts(1, 0.8, 0.05, &n), HF_OK);
     ck_assert_uint_eq(n, 6);

@@ -13,7 +13,8 @@
 /* scipy's own accuracy: its studentised range is an adaptive quadrature of about 1e-9, its large-ν branch is another formula. */
 #define TOLERANCE_SCIPY 1e-9
 #define TOLERANCE_RANGE 2e-8
-#define TOLERANCE_REGRESSION 2e-6 /* R's optimiser stops at a flat top: the estimates are good to about 1e-7 */
+#define TOLERANCE_REGRESSION                                                                                 \
+    2e-6 /* R's optimiser stops at a flat top: the estimates are good to about 1e-7 */
 
 static FILE *reference;
 static hf_arena *arena;
@@ -37,12 +38,22 @@ static const char *place(void) {
     return text;
 }
 
-static const double *a(void) { return row.values[0]; }
-static const double *b(void) { return row.values[1]; }
-static double expected(size_t i) { return row.values[2][i]; }
+static const double *a(void) {
+    return row.values[0];
+}
+static const double *b(void) {
+    return row.values[1];
+}
+static double expected(size_t i) {
+    return row.values[2][i];
+}
 
-static hf_group group_a(void) { return hf_group_from_mids(row.values[0], row.count[0], 0); }
-static hf_group group_b(void) { return hf_group_from_mids(row.values[1], row.count[1], 0); }
+static hf_group group_a(void) {
+    return hf_group_from_mids(row.values[0], row.count[0], 0);
+}
+static hf_group group_b(void) {
+    return hf_group_from_mids(row.values[1], row.count[1], 0);
+}
 
 START_TEST(welch_agrees_with_scipy) {
     int rows = 0;
@@ -102,7 +113,8 @@ START_TEST(spread_tests_agree_with_scipy) {
 END_TEST
 
 static hf_sample exact_sample(const double *y, size_t n, hf_observation *items) {
-    for (size_t i = 0; i < n; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, exp(y[i]), exp(y[i]), false, -1};
+    for (size_t i = 0; i < n; i++)
+        items[i] = (hf_observation){HF_OBSERVED_EXACT, exp(y[i]), exp(y[i]), false, -1};
     return (hf_sample){items, n};
 }
 
@@ -111,7 +123,8 @@ START_TEST(relabeling_agrees_with_brute_force) {
     for (; hf_reference_next(reference, "permutation ", &row); rows++) {
         hf_observation items[2][HF_REFERENCE_NUMBERS];
         hf_relabel out;
-        hf_sample x = exact_sample(a(), row.count[0], items[0]), y = exact_sample(b(), row.count[1], items[1]);
+        hf_sample x = exact_sample(a(), row.count[0], items[0]),
+                  y = exact_sample(b(), row.count[1], items[1]);
         ck_assert_int_eq(hf_relabel_test(arena, x, y, NULL, &out), HF_OK);
         ck_assert(out.full);
         hf_check_close(out.relabelings, hf_relabel_ways(x.count, y.count), HF_TOLERANCE_EXACT, place());
@@ -139,7 +152,8 @@ START_TEST(holm_agrees_with_r) {
     for (; hf_reference_next(reference, "holm ", &row); rows++) {
         double adjusted[HF_REFERENCE_NUMBERS];
         hf_holm_adjust(a(), row.count[0], adjusted);
-        for (size_t i = 0; i < row.count[0]; i++) hf_check_close(adjusted[i], expected(i), HF_TOLERANCE_ROUNDING, place());
+        for (size_t i = 0; i < row.count[0]; i++)
+            hf_check_close(adjusted[i], expected(i), HF_TOLERANCE_ROUNDING, place());
     }
     ck_assert_int_eq(rows, 4);
 }
@@ -165,7 +179,8 @@ END_TEST
 static hf_sample stepped_sample(const double *ends, size_t numbers, hf_observation *items) {
     for (size_t i = 0; i < numbers / 2; i++) {
         double low = ends[2 * i], high = ends[2 * i + 1];
-        items[i] = (hf_observation){isinf(high) ? HF_OBSERVED_ABOVE : HF_OBSERVED_CLOSED, low, high, false, -1};
+        items[i] =
+            (hf_observation){isinf(high) ? HF_OBSERVED_ABOVE : HF_OBSERVED_CLOSED, low, high, false, -1};
     }
     return (hf_sample){items, numbers / 2};
 }
@@ -177,9 +192,11 @@ static int check_regressions(const char *kind, bool common) {
     for (; hf_reference_next(reference, kind, &row); rows++) {
         hf_observation items[2][HF_REFERENCE_NUMBERS];
         const hf_family *family = hf_family_find(strchr(row.kind, '_') + 1);
-        hf_sample x = stepped_sample(a(), row.count[0], items[0]), y = stepped_sample(b(), row.count[1], items[1]);
+        hf_sample x = stepped_sample(a(), row.count[0], items[0]),
+                  y = stepped_sample(b(), row.count[1], items[1]);
         hf_open_compare out;
-        ck_assert_int_eq(hf_open_compare_likelihood(family, x, y, &(hf_open_compare_options){common, 0.05}, &out), HF_OK);
+        ck_assert_int_eq(
+            hf_open_compare_likelihood(family, x, y, &(hf_open_compare_options){common, 0.05}, &out), HF_OK);
         hf_check_close(out.difference, expected(0), TOLERANCE_REGRESSION, place());
         hf_check_close(out.s_a, expected(1), TOLERANCE_REGRESSION, place());
         hf_check_close(out.log_likelihood, expected(2), TOLERANCE_SCIPY, place());

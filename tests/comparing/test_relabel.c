@@ -5,16 +5,22 @@
 #include "strength/random_sample.h"
 
 static hf_arena *arena;
-static void start(void) { arena = hf_arena_create(); }
-static void stop(void) { hf_arena_free(arena); }
+static void start(void) {
+    arena = hf_arena_create();
+}
+static void stop(void) {
+    hf_arena_free(arena);
+}
 
 static hf_sample exact(const double *loads, size_t n, hf_observation *items) {
-    for (size_t i = 0; i < n; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
+    for (size_t i = 0; i < n; i++)
+        items[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
     return (hf_sample){items, n};
 }
 
 static hf_sample stepped(const double *lower, double step, size_t n, hf_observation *items) {
-    for (size_t i = 0; i < n; i++) items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + step, false, -1};
+    for (size_t i = 0; i < n; i++)
+        items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + step, false, -1};
     return (hf_sample){items, n};
 }
 
@@ -69,11 +75,13 @@ START_TEST(different_ladders_are_coarsened_to_common_rungs) {
     ck_assert_int_eq(hf_relabel_test(arena, stepped(a, 20, 4, x), stepped(b, 30, 4, y), NULL, &out), HF_OK);
     ck_assert(out.coarsened);
     hf_relabel_options options = {.rungs = rungs, .rung_count = 3};
-    ck_assert_int_eq(hf_relabel_test(arena, stepped(a, 20, 4, x), stepped(b, 30, 4, y), &options, &known), HF_OK);
+    ck_assert_int_eq(hf_relabel_test(arena, stepped(a, 20, 4, x), stepped(b, 30, 4, y), &options, &known),
+                     HF_OK);
     ck_assert(known.coarsened);
     ck_assert_uint_eq(known.common_rungs, 3);
     const double ac[] = {60, 60, 120, 120}, bc[] = {60, 60, 120, 60};
-    ck_assert_int_eq(hf_relabel_test(arena, stepped(ac, 60, 4, xc), stepped(bc, 60, 4, yc), NULL, &by_hand), HF_OK);
+    ck_assert_int_eq(hf_relabel_test(arena, stepped(ac, 60, 4, xc), stepped(bc, 60, 4, yc), NULL, &by_hand),
+                     HF_OK);
     hf_check_close(known.p, by_hand.p, HF_TOLERANCE_EXACT, "coarsened by hand");
     hf_check_close(known.statistic, by_hand.statistic, HF_TOLERANCE_ROUNDING, "coarsened by hand");
 }
@@ -86,7 +94,8 @@ START_TEST(readings_against_steps_are_put_on_the_steps) {
     ck_assert_int_eq(hf_relabel_test(arena, exact(a, 3, x), stepped(b, 20, 3, y), NULL, &out), HF_OK);
     ck_assert(out.coarsened);
     const double ac[] = {80, 100, 80};
-    ck_assert_int_eq(hf_relabel_test(arena, stepped(ac, 20, 3, xc), stepped(b, 20, 3, y), NULL, &by_hand), HF_OK);
+    ck_assert_int_eq(hf_relabel_test(arena, stepped(ac, 20, 3, xc), stepped(b, 20, 3, y), NULL, &by_hand),
+                     HF_OK);
     hf_check_close(out.p, by_hand.p, HF_TOLERANCE_EXACT, "by hand");
 }
 END_TEST
@@ -97,7 +106,8 @@ START_TEST(same_bits_on_any_number_of_threads_and_after_a_swap) {
     hf_relabel one, many, swapped, scaled;
     size_t sizes[] = {6, 9, 15, 30};
     hf_random_start(&random, 991, (uint64_t)_i);
-    hf_sample a = hf_test_sample(&random, sizes[_i], 0, x), b = hf_test_sample(&random, sizes[_i] - (_i % 2 ? 1U : 0U), 0, y);
+    hf_sample a = hf_test_sample(&random, sizes[_i], 0, x),
+              b = hf_test_sample(&random, sizes[_i] - (_i % 2 ? 1U : 0U), 0, y);
     hf_relabel_options options = {.random = 20000, .seed = 3};
     hf_parallel_set_threads(1);
     ck_assert_int_eq(hf_relabel_test(arena, a, b, &options, &one), HF_OK);
@@ -109,8 +119,11 @@ START_TEST(same_bits_on_any_number_of_threads_and_after_a_swap) {
     hf_check_close(many.p_floor, one.p_floor, HF_TOLERANCE_EXACT, "threads");
     ck_assert_int_eq(hf_relabel_test(arena, b, a, &options, &swapped), HF_OK);
     hf_check_close(swapped.statistic, -one.statistic, 1e-12, "swap");
-    if (one.full) hf_check_close(swapped.p, one.p, HF_TOLERANCE_EXACT, "swap");
-    else hf_check_within(swapped.p, one.p, 5 * one.standard_error + 5 * swapped.standard_error, "swap, random");
+    if (one.full)
+        hf_check_close(swapped.p, one.p, HF_TOLERANCE_EXACT, "swap");
+    else
+        hf_check_within(swapped.p, one.p, 5 * one.standard_error + 5 * swapped.standard_error,
+                        "swap, random");
     hf_test_scale(x, a.count, 0.2248);
     hf_test_scale(y, b.count, 0.2248);
     ck_assert_int_eq(hf_relabel_test(arena, a, b, &options, &scaled), HF_OK);
@@ -133,7 +146,8 @@ START_TEST(random_relabelings_agree_with_all) {
 END_TEST
 
 START_TEST(refuses_open_pulls_and_single_parts) {
-    hf_observation x[2] = {{HF_OBSERVED_EXACT, 50, 50, false, -1}, {HF_OBSERVED_ABOVE, 60, INFINITY, false, -1}};
+    hf_observation x[2] = {{HF_OBSERVED_EXACT, 50, 50, false, -1},
+                           {HF_OBSERVED_ABOVE, 60, INFINITY, false, -1}};
     hf_relabel out;
     ck_assert_int_eq(hf_relabel_test(arena, (hf_sample){x, 2}, (hf_sample){x, 1}, NULL, &out), HF_NO_RESULT);
     ck_assert_str_eq(out.reason, "open_observations");

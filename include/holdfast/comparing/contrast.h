@@ -47,34 +47,41 @@ bool hf_contrast_options_fill(hf_contrast_options *options);
 
 typedef struct hf_contrast {
     bool available;
-    hf_contrast_reason reason; /* when not */
+    hf_contrast_reason reason;        /* when not */
     double level, same_within, power; /* as used; same_within is 0 when not stated */
-    double difference;     /* mean ln load of A − that of B */
-    double standard_error; /* √(variance_a/n_a + variance_b/n_b) */
+    double difference;                /* mean ln load of A − that of B */
+    double standard_error;            /* √(variance_a/n_a + variance_b/n_b) */
     double t, degrees_of_freedom;
-    double p;              /* two-sided */
-    double ratio;          /* of geometric means, A over B: exp(difference) */
-    double low, high;      /* its interval */
-    double p_not_lower, p_not_higher; /* one-sided: against ratio ≤ 1/(1 + X), against ratio ≥ 1 + X; NaN when X is not stated */
-    double p_same;         /* the larger of the two */
-    double smallest_visible_ratio; /* ≥ 1, seen with `power` at these n and this scatter; NaN when it has none */
-    double parts_to_settle; /* per design in all, to see the ratio found with `power`; whole; INFINITY when a million are not enough */
-    bool caution_small_group; /* n differ by more than 2:1 and the smaller group scatters more (coverage 0.90–0.93) */
-    bool caution_scatter;     /* the scatters (allowance included) differ by more than 2:1 */
+    double p;         /* two-sided */
+    double ratio;     /* of geometric means, A over B: exp(difference) */
+    double low, high; /* its interval */
+    double p_not_lower,
+        p_not_higher; /* one-sided: against ratio ≤ 1/(1 + X), against ratio ≥ 1 + X; NaN when X is not stated */
+    double p_same; /* the larger of the two */
+    double
+        smallest_visible_ratio; /* ≥ 1, seen with `power` at these n and this scatter; NaN when it has none */
+    double
+        parts_to_settle; /* per design in all, to see the ratio found with `power`; whole; INFINITY when a million are not enough */
+    bool
+        caution_small_group; /* n differ by more than 2:1 and the smaller group scatters more (coverage 0.90–0.93) */
+    bool caution_scatter; /* the scatters (allowance included) differ by more than 2:1 */
 } hf_contrast;
 
 /* Compares two groups. Always fills *out; HF_OK, or HF_NO_RESULT/HF_RANGE with out->reason. Allocates nothing beyond the root finder.
  * Swapping a and b swaps the signs and inverts ratio and interval, nothing else. */
-hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_contrast_options *options, hf_contrast *out);
+hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
+                             hf_contrast *out);
 
 /* The same without the last two figures: a few hundred nanoseconds, for simulations. */
-hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contrast_options *options, hf_contrast *out);
+hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
+                           hf_contrast *out);
 
 /* From as little as one pull each, with scatter known from elsewhere (cv > 0 and its degrees of freedom, both groups). Steps are
  * met by their ends: the interval reaches from lower ends against upper ends to the reverse, and p is that of the nearest
  * pair of means the pulls allow, so that no step can make it wrong. Open pulls leave that side of the interval open. */
-hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter_a, hf_stated_scatter scatter_b,
-                             const hf_contrast_options *options, hf_contrast *out);
+hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter_a,
+                             hf_stated_scatter scatter_b, const hf_contrast_options *options,
+                             hf_contrast *out);
 
 /* The verdict: X stated and p_same ≤ level → same_within; else p_adjusted ≤ level → the stronger one; else cannot_tell.
  * p_adjusted is p itself when one pair is compared. */

@@ -14,10 +14,10 @@
 
 typedef struct hf_group {
     size_t n;
-    double mean;     /* of ln load: exp(mean) is the geometric mean */
-    double s;        /* n − 1 standard deviation of the mids; NaN for one part */
-    double h;        /* root mean square of the closed ln widths (dropped ones doubled); 0 when all are exact */
-    double variance; /* s² + h²/8; NaN for one part */
+    double mean; /* of ln load: exp(mean) is the geometric mean */
+    double s;    /* n − 1 standard deviation of the mids; NaN for one part */
+    double h;    /* root mean square of the closed ln widths (dropped ones doubled); 0 when all are exact */
+    double variance;     /* s² + h²/8; NaN for one part */
     const double *y;     /* n mids (ln load), any order; NULL for a group made of summary figures */
     const double *width; /* n ln widths, 0 for exact readings; NULL when not known singly */
 } hf_group;

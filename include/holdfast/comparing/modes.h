@@ -32,10 +32,11 @@ size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out
 
 typedef struct hf_mode_result {
     size_t failures;
-    double share;     /* of all failures */
-    bool fitted;      /* two or more failures and a bound */
-    hf_bound bound;   /* of this mode alone; reason when not fitted */
-    double without;   /* the part's bound if this mode were designed out; NaN when nothing else is fitted or this one is not */
+    double share;   /* of all failures */
+    bool fitted;    /* two or more failures and a bound */
+    hf_bound bound; /* of this mode alone; reason when not fitted */
+    double
+        without; /* the part's bound if this mode were designed out; NaN when nothing else is fitted or this one is not */
     double without_error;
 } hf_mode_result;
 
@@ -44,20 +45,21 @@ typedef struct hf_modes {
     double content, confidence;
     const hf_mode_result *modes; /* data->mode_count, in the arena */
     size_t count;
-    size_t unfitted_failures; /* in modes too rare to fit: with these the combined bound looks better than it is; set the bound of the
+    size_t
+        unfitted_failures; /* in modes too rare to fit: with these the combined bound looks better than it is; set the bound of the
                                  undivided sample beside it */
-    double bound;             /* the part's, all fitted modes together, load; NaN when none is fitted */
-    double standard_error;    /* of its simulation */
+    double bound;          /* the part's, all fitted modes together, load; NaN when none is fitted */
+    double standard_error; /* of its simulation */
     size_t draws;
 } hf_modes;
 
 /* Content and confidence as for hf_bound_family. draws 0 means 40 000. HF_RANGE, HF_MEMORY; HF_NO_RESULT when no mode could be fitted (shares
  * are filled in all the same). */
-hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content, double confidence,
-                      uint64_t seed, size_t draws, hf_modes *out);
+hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content,
+                      double confidence, uint64_t seed, size_t draws, hf_modes *out);
 
 /* Load that the share `content` of parts carries when mode j has (m[j], s[j]): Π P(Y_j > x) = content. Working scale. HF_NUMERIC. */
-hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count, double content,
-                            double *out);
+hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
+                            double content, double *out);
 
 #endif

@@ -20,16 +20,19 @@ typedef struct hf_open_compare_options {
 
 typedef struct hf_open_compare {
     bool available;
-    const char *reason;  /* when not: "too_few", "no_maximum", "not_log_scale", "range", "numeric" */
+    const char *reason; /* when not: "too_few", "no_maximum", "not_log_scale", "range", "numeric" */
     bool common_spread;
     double m_a, m_b, s_a, s_b; /* ln scale */
     double difference;         /* m_a − m_b */
-    double ratio, low, high;   /* exp of it: ratio of medians (lognormal) or scales (Weibull); profile-likelihood interval,
+    double ratio, low,
+        high; /* exp of it: ratio of medians (lognormal) or scales (Weibull); profile-likelihood interval,
                                   0 or INFINITY where the likelihood never falls far enough */
     double statistic;          /* 2·(log-likelihood free − together) */
     double degrees_of_freedom; /* ν of the small-sample reference */
-    double p;                  /* t = √(ν·(e^{statistic/(ν+2)} − 1)) on ν degrees of freedom: exact for whole normal data with a common s */
-    double p_chi2;             /* the large-sample reference, chi-square with 1 degree of freedom; too small for few parts */
+    double
+        p; /* t = √(ν·(e^{statistic/(ν+2)} − 1)) on ν degrees of freedom: exact for whole normal data with a common s */
+    double
+        p_chi2; /* the large-sample reference, chi-square with 1 degree of freedom; too small for few parts */
     double log_likelihood, log_likelihood_together;
 } hf_open_compare;
 
@@ -42,8 +45,8 @@ hf_status hf_open_compare_likelihood(const hf_family *family, hf_sample a, hf_sa
 /* Welch's test carried over to open pulls: closed steps at their mids, open ones as they are; m̂ and ŝ by maximum likelihood,
  * variance (ŝ²·d/(d − 1) + h²/8)·(se(m̂)/ŝ)², d − 1 degrees of freedom, d finished pulls. Without open pulls and for the lognormal it is the contrast
  * of contrast.h. Fills difference, ratio, interval, statistic (t), ν and p; log-likelihoods and p_chi2 are NaN. */
-hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample b, const hf_open_compare_options *options,
-                                hf_open_compare *out);
+hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample b,
+                                const hf_open_compare_options *options, hf_open_compare *out);
 
 /* ln likelihood of a sample on the working scale of `family` at (m, s), densities in working units. NaN unless s > 0. */
 double hf_log_likelihood_at(const hf_family *family, hf_sample sample, double m, double s);

@@ -12,14 +12,17 @@
 #include "holdfast/base/status.h"
 
 typedef struct hf_outlasts {
-    double chance;     /* P(A > B) + P(A = B)/2 */
-    bool separated;    /* every pull of one group beats every pull of the other (or all tie): no interval, no p */
-    double statistic, degrees_of_freedom, p; /* t reference, two-sided; positive when A is stronger; NaN when separated */
-    double low, high;  /* interval of the chance, taken on the logit scale so that it stays within 0 … 1; NaN when separated */
+    double chance; /* P(A > B) + P(A = B)/2 */
+    bool
+        separated; /* every pull of one group beats every pull of the other (or all tie): no interval, no p */
+    double statistic, degrees_of_freedom,
+        p; /* t reference, two-sided; positive when A is stronger; NaN when separated */
+    double low,
+        high; /* interval of the chance, taken on the logit scale so that it stays within 0 … 1; NaN when separated */
 } hf_outlasts;
 
 /* From values of any monotone scale, n ≥ 2 each, any order. HF_RANGE for fewer or a level outside (0, 1), HF_MEMORY. */
-hf_status hf_outlasts_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b, double level,
-                         hf_outlasts *out);
+hf_status hf_outlasts_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b,
+                         double level, hf_outlasts *out);
 
 #endif

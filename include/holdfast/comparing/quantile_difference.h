@@ -19,20 +19,22 @@
  * (prior 1/s, closed steps at their mids), stretched about m̂ by √(1 + h²/(8·s′²)). Same bits on any number of
  * threads. HF_NO_RESULT with fewer than two finished pulls, without any scatter to see, or when open pulls meet equal mids; HF_MEMORY,
  * HF_NUMERIC. */
-hf_status hf_conditional_draws(const hf_family *family, hf_sample sample, uint64_t seed, size_t count, double *m, double *s);
+hf_status hf_conditional_draws(const hf_family *family, hf_sample sample, uint64_t seed, size_t count,
+                               double *m, double *s);
 
 typedef struct hf_quantile_difference {
     const hf_family *family;
     double content, level;
-    double quantile_a, quantile_b; /* point estimates, load; middle of the draws */
+    double quantile_a, quantile_b;                      /* point estimates, load; middle of the draws */
     double difference, difference_low, difference_high; /* A − B, load; middle and interval of the draws */
     double ratio, ratio_low, ratio_high;                /* NaN for a family that allows negative loads */
-    double p;      /* twice the smaller share of draws on one side of no difference, at least 1/draws */
+    double p; /* twice the smaller share of draws on one side of no difference, at least 1/draws */
     size_t draws;
 } hf_quantile_difference;
 
 /* 0.5 ≤ content < 1, 0 < level < 1 (HF_RANGE otherwise); draws 0 means 40 000. Statuses of hf_conditional_draws. */
-hf_status hf_quantile_difference_of(hf_arena *arena, const hf_family *family, hf_sample a, hf_sample b, double content,
-                                    double level, uint64_t seed, size_t draws, hf_quantile_difference *out);
+hf_status hf_quantile_difference_of(hf_arena *arena, const hf_family *family, hf_sample a, hf_sample b,
+                                    double content, double level, uint64_t seed, size_t draws,
+                                    hf_quantile_difference *out);
 
 #endif

@@ -12,16 +12,17 @@
 #include "holdfast/base/status.h"
 
 typedef struct hf_rank_sum {
-    double w;     /* pairs in which A is larger, ties counted half */
-    bool exact;   /* no ties and at most 50 a group */
-    double p;     /* two-sided */
+    double w;         /* pairs in which A is larger, ties counted half */
+    bool exact;       /* no ties and at most 50 a group */
+    double p;         /* two-sided */
     double p_greater; /* one-sided, A larger */
-    double shift; /* Hodges–Lehmann, A − B */
-    double low, high; /* its interval at 1 − level, from the ordered differences; infinite where n is too small */
+    double shift;     /* Hodges–Lehmann, A − B */
+    double low,
+        high; /* its interval at 1 − level, from the ordered differences; infinite where n is too small */
 } hf_rank_sum;
 
 /* Values on any common scale, n ≥ 1 each, any order. HF_RANGE, HF_MEMORY. */
-hf_status hf_rank_sum_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b, double level,
-                         hf_rank_sum *out);
+hf_status hf_rank_sum_of(hf_arena *arena, const double *a, size_t n_a, const double *b, size_t n_b,
+                         double level, hf_rank_sum *out);
 
 #endif

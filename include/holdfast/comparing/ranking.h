@@ -25,14 +25,16 @@ typedef struct hf_games_howell {
 } hf_games_howell;
 
 /* Both groups with two or more parts and not both without variance, groups ≥ 2, 0 < level < 1; HF_RANGE otherwise. */
-hf_status hf_games_howell_pair(const hf_group *a, const hf_group *b, size_t groups, double level, hf_games_howell *out);
+hf_status hf_games_howell_pair(const hf_group *a, const hf_group *b, size_t groups, double level,
+                               hf_games_howell *out);
 
 enum { HF_RANKING_LIMIT = 64 };
 
 /* The largest sets of designs in which no pair differs. differ[i·count + j] tells whether i and j were told apart (read for i < j);
  * bit i of a group stands for design i. Groups come in the order of their first member, then of the next. HF_RANGE above
  * HF_RANKING_LIMIT designs, HF_NO_RESULT when there are more than `capacity` groups. Every design is in at least one. */
-hf_status hf_ranking_groups(const bool *differ, size_t count, uint64_t *groups, size_t capacity, size_t *group_count);
+hf_status hf_ranking_groups(const bool *differ, size_t count, uint64_t *groups, size_t capacity,
+                            size_t *group_count);
 
 /* order[0..count) becomes the indices by falling bound; NaN (no bound) last, equals in their old order. */
 void hf_ranking_league(const double *bounds, size_t count, size_t *order);

@@ -12,10 +12,10 @@
 
 typedef struct hf_sign_test {
     size_t first_won, second_won, ties; /* won: the other one broke */
-    double p;         /* two-sided, exact; 1 without a decided pull */
-    double share;     /* of decided pulls that the first won; NaN without any */
-    double low, high; /* exact (Clopper–Pearson) interval of that share at 1 − level */
-    size_t more;      /* further pulls to p ≤ level if the leader wins every one; 0 when already there */
+    double p;                           /* two-sided, exact; 1 without a decided pull */
+    double share;                       /* of decided pulls that the first won; NaN without any */
+    double low, high;                   /* exact (Clopper–Pearson) interval of that share at 1 − level */
+    size_t more; /* further pulls to p ≤ level if the leader wins every one; 0 when already there */
 } hf_sign_test;
 
 /* 0 < level < 1; HF_RANGE otherwise. */

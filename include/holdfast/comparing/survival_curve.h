@@ -12,7 +12,8 @@
 #include "holdfast/strength/observation.h"
 
 typedef struct hf_survival_step {
-    double lower, upper; /* weight lies in (lower, upper], load; equal for an exact reading; upper may be INFINITY */
+    double lower,
+        upper; /* weight lies in (lower, upper], load; equal for an exact reading; upper may be INFINITY */
     double mass;
 } hf_survival_step;
 
@@ -20,7 +21,7 @@ typedef struct hf_survival_curve {
     const hf_survival_step *steps; /* ascending, mass > 0 or the maximum needs none there */
     size_t count;
     double log_likelihood;
-    double gap;     /* largest violation of the optimum's condition, 0 at the maximum */
+    double gap; /* largest violation of the optimum's condition, 0 at the maximum */
     int iterations;
 } hf_survival_curve;
 

@@ -23,7 +23,7 @@ int hf_end_says_nothing(const hf_observation *end);
 
 /* The bound of `in_row` equal fittings one after another: the chain carries x when each does, so its content P is the content P^(1/in_row)
  * of the single fitting. in_row ≥ 1. out->content is that of the single fitting. Statuses of hf_bound_family. */
-hf_status hf_bound_in_a_row(const hf_family *family, hf_sample sample, size_t in_row, double content, double confidence,
-                            hf_bound *out);
+hf_status hf_bound_in_a_row(const hf_family *family, hf_sample sample, size_t in_row, double content,
+                            double confidence, hf_bound *out);
 
 #endif

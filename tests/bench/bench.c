@@ -1,0 +1,187 @@
+/* How fast: figures and ratios, never a verdict. Usage: bench [DEMO.json] [RATES_OF_R.txt] */
+#define _GNU_SOURCE
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <time.h>
+#include "holdfast/numeric/parallel.h"
+#include "holdfast/numeric/random.h"
+#include "holdfast/report/report.h"
+#include "holdfast/strength/bound.h"
+#include "holdfast/strength/fit.h"
+
+enum { PARTS = 10, SAMPLES = 2048, MILLION = 1000000, DESIGNS = 2000 };
+
+static double now(void) {
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static double ratio_to(const char *rates, const char *what, double rate) {
+    char line[200], name[80];
+    double value;
+    FILE *file = rates ? fopen(rates, "r") : NULL;
+    double ratio = NAN;
+    while (file && fgets(line, sizeof line, file))
+        if (sscanf(line, "%79s %lf", name, &value) == 2 && strcmp(name, what) == 0) ratio = rate / value;
+    if (file) fclose(file);
+    return ratio;
+}
+
+static void show(const char *what, double value, const char *unit, double ratio) {
+    printf("%-46s %12.4g %-16s", what, value, unit);
+    if (isfinite(ratio)) printf(" %.0f × R survreg", ratio);
+    printf("\n");
+    fflush(stdout);
+}
+
+static void draw(hf_random *random, hf_observation *items, size_t n, double step) {
+    for (size_t i = 0; i < n; i++) {
+        double z;
+        hf_random_fill_sev(random, &z, 1);
+        double load = exp(6.79 + 0.08 * z), low = step * floor(load / step);
+        items[i] = step > 0 ? (hf_observation){HF_OBSERVED_CLOSED, low, low + step, false, -1}
+                            : (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+    }
+}
+
+static double fit_rate(const char *family, double step) {
+    static hf_observation items[SAMPLES][PARTS];
+    hf_random random;
+    hf_fit fit;
+    size_t done = 0;
+    hf_random_start(&random, 1, 0);
+    for (size_t i = 0; i < SAMPLES; i++) draw(&random, items[i], PARTS, step);
+    double start = now();
+    while (now() - start < 0.5)
+        for (size_t i = 0; i < SAMPLES; i++, done++) (void)hf_fit_maximum(hf_family_find(family), (hf_sample){items[i], PARTS}, &fit);
+    return (double)done / (now() - start);
+}
+
+/* Fits of samples side by side, as the simulations do them; drawing is not counted. */
+static double lane_rate(void) {
+    static double y[256][PARTS * HF_LANES], work[PARTS * HF_LANES], m[HF_LANES], s[HF_LANES];
+    const hf_family *weibull = hf_family_find("weibull");
+    hf_random random;
+    size_t done = 0;
+    hf_random_start(&random, 2, 0);
+    for (size_t i = 0; i < 256; i++) hf_random_fill_sev(&random, y[i], PARTS * HF_LANES);
+    double start = now();
+    while (now() - start < 0.5)
+        for (size_t i = 0; i < 256; i++, done += HF_LANES) weibull->estimate_lanes(y[i], PARTS, work, m, s);
+    return (double)done / (now() - start);
+}
+
+static double factor_rate(const char *family) {
+    const hf_family *f = hf_family_find(family);
+    double k, error, start = now();
+    size_t done = 0;
+    while (now() - start < 0.3)
+        for (size_t n = 3; n < 60; n++, done++) (void)f->factor(n, 0.91, 0.94, &k, &error);
+    return (double)done / (now() - start);
+}
+
+static double conditional_time(const char *family) {
+    hf_observation items[PARTS];
+    hf_random random;
+    hf_bound bound;
+    size_t done = 0;
+    hf_random_start(&random, 3, 0);
+    draw(&random, items, PARTS, 25);
+    for (size_t i = 0; i < 3; i++) items[i] = (hf_observation){HF_OBSERVED_ABOVE, 860, INFINITY, false, -1};
+    double start = now();
+    for (; now() - start < 0.3; done++) (void)hf_bound_family(hf_family_find(family), (hf_sample){items, PARTS}, 0.9, 0.95, &bound);
+    return 1e6 * (now() - start) / (double)done;
+}
+
+static double million_time(void) {
+    hf_observation *items = malloc(MILLION * sizeof *items);
+    hf_random random;
+    hf_fit fit;
+    if (!items) return NAN;
+    hf_random_start(&random, 4, 0);
+    draw(&random, items, MILLION, 0);
+    double start = now();
+    (void)hf_fit_maximum(hf_family_find("weibull"), (hf_sample){items, MILLION}, &fit);
+    double time = 1e3 * (now() - start);
+    free(items);
+    return time;
+}
+
+/* Read, assess, report: all but starting the program. */
+static double assess_time(const char *text, size_t length, const char *format) {
+    hf_report_style style = {.unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD, .width = 80};
+    hf_assess_options options = {.seed = 1};
+    const hf_campaign *campaign;
+    const hf_assessment *result;
+    hf_findings findings;
+    hf_error error;
+    hf_text out = {0};
+    double start = now();
+    hf_arena *arena = hf_arena_create();
+    if (!arena || hf_campaign_parse(arena, "bench", text, length, &campaign, &findings) != HF_OK) exit(1);
+    if (hf_assess(arena, campaign, &findings, &options, &result, &error) != HF_OK) exit(1);
+    hf_report_format_find(format)->assess(result, &style, &out);
+    double time = 1e3 * (now() - start);
+    hf_text_free(&out);
+    hf_arena_free(arena);
+    return time;
+}
+
+static void many_designs(hf_text *out) {
+    hf_random random;
+    hf_random_start(&random, 5, 0);
+    hf_text_add(out, "{\"format\":\"holdfast-campaign/1\",\"rig\":{\"records\":\"total\"},\"designs\":[");
+    for (size_t d = 0; d < DESIGNS; d++) {
+        hf_observation items[PARTS];
+        draw(&random, items, PARTS, 40);
+        hf_text_addf(out, "%s{\"id\":\"d%zu\",\"specimens\":[", d ? "," : "", d);
+        for (size_t i = 0; i < PARTS; i++)
+            hf_text_addf(out, "%s{\"id\":\"d%zu-%zu\",\"held\":%.10g,\"failed\":%.10g}", i ? "," : "", d, i, items[i].lower, items[i].upper);
+        hf_text_add(out, "]}");
+    }
+    hf_text_add(out, "]}");
+}
+
+static void read_file(const char *path, hf_text *out) {
+    char block[4096];
+    FILE *file = fopen(path, "r");
+    if (!file) exit(1);
+    for (size_t got; (got = fread(block, 1, sizeof block, file)) > 0;) hf_text_add_bytes(out, block, got);
+    fclose(file);
+}
+
+int main(int argc, char **argv) {
+    const char *rates = argc > 2 ? argv[2] : NULL;
+    hf_text demo = {0}, many = {0};
+    struct rusage usage;
+    double rate = fit_rate("weibull", 0);
+    printf("threads: %d\n", hf_parallel_threads());
+    show("exact Weibull fits, n = 10, side by side", lane_rate(), "a second, core", NAN);
+    show("exact Weibull fits, n = 10, one by one", rate, "a second, core", ratio_to(rates, "exact_weibull", rate));
+    rate = fit_rate("weibull", 40);
+    show("stepped Weibull fits, n = 10", rate, "a second, core", ratio_to(rates, "stepped_weibull", rate));
+    rate = fit_rate("normal", 40);
+    show("stepped normal fits, n = 10", rate, "a second, core", ratio_to(rates, "stepped_normal", rate));
+    show("normal factors k", factor_rate("normal"), "a second, core", NAN);
+    show("Weibull factors w (table)", factor_rate("weibull"), "a second, core", NAN);
+    show("conditional bound, normal, 3 of 10 open", conditional_time("normal"), "µs", NAN);
+    show("conditional bound, Weibull, 3 of 10 open", conditional_time("weibull"), "µs", NAN);
+    double million = million_time();
+    show("one exact Weibull fit of 10^6 values", million, "ms", ratio_to(rates, "million_per_second", 1e3 / million));
+    if (argc > 1) {
+        read_file(argv[1], &demo);
+        (void)assess_time(demo.bytes, demo.length, "text");
+        show("assess the demo", assess_time(demo.bytes, demo.length, "text"), "ms", NAN);
+    }
+    many_designs(&many);
+    show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(many.bytes, many.length, "json"), "ms", NAN);
+    (void)getrusage(RUSAGE_SELF, &usage);
+    show("peak memory", (double)usage.ru_maxrss / 1024, "MiB", NAN);
+    hf_text_free(&demo);
+    hf_text_free(&many);
+    return 0;
+}
