@@ -87,4 +87,18 @@ char *hf_arena_format(hf_arena *arena, const char *format, ...) {
     return text;
 }
 
+void hf_arena_adopt(hf_arena *arena, hf_arena *child) {
+    if (!child) return;
+    chunk *last = child->newest;
+    while (last && last->next) last = last->next;
+    if (last && arena->newest) {
+        last->next = arena->newest->next;
+        arena->newest->next = child->newest;
+    } else if (last) {
+        arena->newest = child->newest;
+    }
+    arena->taken += child->taken;
+    free(child);
+}
+
 size_t hf_arena_bytes(const hf_arena *arena) { return arena->taken; }

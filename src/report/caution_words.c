@@ -1,9 +1,10 @@
-/* Words of the cautions: what it is, what it means, what to do. One row per code; the slots used stand in the row's function. */
+/* Words of the cautions: what it is, what it means, what to do. One row per code. The slots a code uses (numbers n0 … n3, texts
+ * t0, t1; loads in newtons) stand beside its row at the end; hf_caution.message, where the study gives it, holds ready words of a
+ * finding in the file, and the row then adds what to do. */
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "holdfast/report/report.h"
-#include "holdfast/strength/family.h"
 
 typedef struct speaker {
     const hf_caution *caution;
@@ -11,18 +12,30 @@ typedef struct speaker {
     hf_text *out;
 } speaker;
 
+static double in_unit(const speaker *s, double newtons) { return newtons / hf_unit_newtons(s->style->unit, s->style->gravity); }
+
 static void say_load(const speaker *s, double newtons) {
     char number[HF_NUMBER_SIZE];
-    hf_number_figures(newtons / hf_unit_newtons(s->style->unit, s->style->gravity), 3, number);
-    hf_text_addf(s->out, "%s %s", number, s->style->unit->name);
+    hf_text_addf(s->out, "%s %s", hf_number_figures(in_unit(s, newtons), 3, number), s->style->unit->name);
+}
+
+/* A promised load: never rounded up. */
+static void say_down(const speaker *s, double newtons) {
+    char number[HF_NUMBER_SIZE];
+    hf_text_addf(s->out, "%s %s", hf_number_figures(hf_number_round_down(in_unit(s, newtons), 3), 3, number), s->style->unit->name);
+}
+
+/* A load somebody stated: as stated, at six figures. */
+static void say_stated(const speaker *s, double newtons) {
+    hf_text_addf(s->out, "%.6g %s", in_unit(s, newtons), s->style->unit->name);
 }
 
 static void say_percent(const speaker *s, double share) { hf_text_addf(s->out, "%.3g %%", 100 * share); }
 static void say(const speaker *s, const char *words) { hf_text_add(s->out, words); }
-static const char *text(const speaker *s) { return s->caution->text[0] ? s->caution->text[0] : "?"; }
+static const char *text_at(const speaker *s, int i) { return s->caution->text[i] ? s->caution->text[i] : "?"; }
+static const char *text(const speaker *s) { return text_at(s, 0); }
 static double number(const speaker *s, int i) { return s->caution->number[i]; }
 
-/* number0: used parts of one part's plural */
 static void say_count(const speaker *s, double count, const char *one, const char *many) {
     hf_text_addf(s->out, "%.0f %s", count, count == 1 ? one : many);
 }
@@ -47,7 +60,7 @@ static void outlier(const speaker *s) {
 }
 
 static void fit_rejected(const speaker *s) {
-    hf_text_addf(s->out, "The %s law does not fit these pulls (significance %.2g, below 0.05).", text(s), number(s, 0));
+    hf_text_addf(s->out, "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.", text(s), number(s, 0));
 }
 
 static void stated_family_rejected(const speaker *s) {
@@ -56,9 +69,9 @@ static void stated_family_rejected(const speaker *s) {
 
 static void families_differ(const speaker *s) {
     say(s, "The laws disagree by more than a tenth: their bounds run from ");
-    say_load(s, number(s, 0));
+    say_down(s, number(s, 0));
     say(s, " to ");
-    say_load(s, number(s, 1));
+    say_down(s, number(s, 1));
     say(s, ". More parts bring them together.");
 }
 
@@ -92,7 +105,8 @@ static void first_rung(const speaker *s) {
 }
 
 static void run_outs(const speaker *s) {
-    hf_text_addf(s->out, "%.0f of %.0f parts held all the weight there was; they count as at least that strong.", number(s, 0), number(s, 1));
+    hf_text_addf(s->out, "%.0f of %.0f parts held all the weight there was; they count as at least that strong. More weight shows how strong.",
+                 number(s, 0), number(s, 1));
 }
 
 static void all_run_out(const speaker *s) {
@@ -125,7 +139,7 @@ static void void_pulls(const speaker *s) {
 
 static void void_changes(const speaker *s) {
     say(s, "With the void pulls counted in, the bound would be ");
-    say_load(s, number(s, 0));
+    say_down(s, number(s, 0));
     say(s, ".");
 }
 
@@ -136,13 +150,13 @@ static void reused(const speaker *s) {
 
 static void reused_changes(const speaker *s) {
     say(s, "With the re-used parts counted in, the bound would be ");
-    say_load(s, number(s, 0));
+    say_down(s, number(s, 0));
     say(s, ".");
 }
 
 static void planned_left(const speaker *s) {
     say_count(s, number(s, 0), "planned part is", "planned parts are");
-    say(s, " not pulled yet.");
+    say(s, " not pulled yet; the result changes with them.");
 }
 
 static void dropped_steps(const speaker *s) {
@@ -155,7 +169,9 @@ static void bound_not_positive(const speaker *s) {
     say(s, "The bound is not above 0: so few parts with so much scatter promise nothing under this law. Pull more parts.");
 }
 
-static void lowest_95_75(const speaker *s) { say(s, "For content 95 % at confidence 75 % the true confidence is 0.743 at worst."); }
+static void lowest_95_75(const speaker *s) {
+    say(s, "At content 95 % and confidence 75 % the true confidence with stepped pulls is 0.743 at worst, as found by simulation.");
+}
 
 static void stated_scatter(const speaker *s) {
     bool assumed = isinf(number(s, 1));
@@ -166,84 +182,128 @@ static void stated_scatter(const speaker *s) {
     hf_text_addf(s->out, " (source: %s). It is as good as that statement.", text(s));
 }
 
-static void no_bound(const speaker *s) { hf_text_addf(s->out, "No bound: %s.", text(s)); }
+static void no_bound(const speaker *s) { hf_text_addf(s->out, "There is no bound: %s.", text(s)); }
+
+static void no_fit(const speaker *s) {
+    hf_text_addf(s->out, "The %s law could not be fitted: %s. Its bound, where there is one, comes from the middles.", text(s), text_at(s, 1));
+}
+
+static void open_observations(const speaker *s) {
+    say(s, "Some pulls ended without a failure or failed at the first rung, so fit and outlier tests are not made. The bound takes them as "
+           "what they are.");
+}
 
 static void required_not_met(const speaker *s) {
     say(s, "The required bound of ");
-    say_load(s, number(s, 1));
+    say_stated(s, number(s, 1));
     say(s, " is NOT met");
     if (isfinite(number(s, 0))) {
         say(s, ": the bound is ");
-        say_load(s, number(s, 0));
+        say_down(s, number(s, 0));
+        say(s, " after the rig's load error");
     }
-    say(s, ".");
+    say(s, ". A better design or more parts raise it.");
 }
 
 static void service_not_met(const speaker *s) {
     say(s, "The service load of ");
-    say_load(s, number(s, 1));
+    say_stated(s, number(s, 1));
     say(s, " is NOT covered");
     if (isfinite(number(s, 0))) {
         say(s, ": the working load is ");
-        say_load(s, number(s, 0));
+        say_down(s, number(s, 0));
     }
-    say(s, ".");
+    say(s, ". Do not load the part with it.");
 }
 
+/* Findings of the file: their words are ready, only what to do is added. */
+static void no_uncertainty(const speaker *s) {
+    say(s, "State the rig's load error under rig.uncertainty (gym plates: 3 % tolerance is common; a checked scale is better).");
+}
+
+static void mixed_pull_kinds(const speaker *s) { say(s, "Do not pool them without a reason: a faster pull can give another strength."); }
+static void mixed_dwell(const speaker *s) { say(s, "Parts that hold a load longer fail lower: pull all with one dwell."); }
+static void tare_zero(const speaker *s) { say(s, "Weigh the hanger and correct rig.tare once: every interval moves with it."); }
+static void above_rating(const speaker *s) { say(s, "Stop using the rig above its rating; it should stand twice the highest step."); }
+static void not_makeable(const speaker *s) { say(s, "Check those loads and the list of weights for a slip of the pen."); }
+static void order(const speaker *s) { say(s, "Check order and dates; drift of rig or glue hides in a wrong order."); }
+static void first_rung_held(const speaker *s) { say(s, "Without it the part is only known to be weaker than the failing load."); }
+
 typedef struct word_row {
-    const char *code;
+    const char *code, *title;
     void (*speak)(const speaker *);
 } word_row;
 
 static const word_row words[] = {
-    {"required_not_met", required_not_met},
-    {"service_not_met", service_not_met},
-    {"bound_not_positive", bound_not_positive},
-    {"no_bound", no_bound},
-    {"no_design_factor", no_design_factor},
-    {"no_set_factor", no_set_factor},
-    {"set_without_bound", set_without_bound},
-    {"stated_scatter", stated_scatter},
-    {"all_run_out", all_run_out},
-    {"run_outs", run_outs},
-    {"rig_failures", rig_failures},
-    {"first_rung", first_rung},
-    {"void_pulls", void_pulls},
-    {"void_changes", void_changes},
-    {"reused", reused},
-    {"reused_changes", reused_changes},
-    {"planned_left", planned_left},
-    {"dropped_steps", dropped_steps},
-    {"all_one_step", all_one_step},
-    {"coarse_step", coarse_step},
-    {"fit_rejected", fit_rejected},
-    {"stated_family_rejected", stated_family_rejected},
-    {"families_differ", families_differ},
-    {"few_parts", few_parts},
-    {"high_scatter", high_scatter},
-    {"outlier", outlier},
-    {"one_batch", one_batch},
-    {"few_batches", few_batches},
-    {"batches_differ", batches_differ},
-    {"lowest_95_75", lowest_95_75},
+    {"required_not_met", "Required bound not met", required_not_met},    /* n0 bound after calibration (may be NaN), n1 required */
+    {"service_not_met", "Service load not covered", service_not_met},    /* n0 working load (may be NaN), n1 service load */
+    {"bound_not_positive", "Nothing promised", bound_not_positive},      /* n0 bound */
+    {"no_bound", "No bound", no_bound},                                  /* t0 reason in words */
+    {"no_fit", "No fit", no_fit},                                        /* t0 law, t1 reason in words */
+    {"no_design_factor", "No design factor", no_design_factor},
+    {"no_set_factor", "No set factor", no_set_factor},
+    {"set_without_bound", "Set without bound", set_without_bound},
+    {"stated_scatter", "Stated scatter", stated_scatter},                /* n0 cv, n1 degrees of freedom (infinite: assumed), t0 source */
+    {"all_run_out", "No failure", all_run_out},                          /* n0 parts, n1 least load held */
+    {"run_outs", "Run-outs", run_outs},                                  /* n0 run-outs, n1 parts */
+    {"open_observations", "Unfinished pulls", open_observations},
+    {"rig_failures", "Rig let go", rig_failures},                        /* n0 rig failures, n1 parts */
+    {"first_rung", "Failed at the first load", first_rung},              /* n0 parts, n1 least such load */
+    {"void_pulls", "Void pulls", void_pulls},                            /* n0 pulls, t0 their ids */
+    {"void_changes", "Void pulls counted in", void_changes},             /* n0 bound with them */
+    {"reused", "Re-used parts", reused},                                 /* n0 pulls */
+    {"reused_changes", "Re-used parts counted in", reused_changes},      /* n0 bound with them */
+    {"planned_left", "Parts left to pull", planned_left},                /* n0 parts */
+    {"dropped_steps", "Dropped weights", dropped_steps},                 /* n0 pulls */
+    {"all_one_step", "All in one step", all_one_step},                   /* n0 lower, n1 upper end */
+    {"coarse_step", "Coarse steps", coarse_step},                        /* n0 step in standard deviations */
+    {"fit_rejected", "Law rejected", fit_rejected},                      /* t0 law, n0 significance */
+    {"stated_family_rejected", "Stated law rejected", stated_family_rejected}, /* t0 law */
+    {"families_differ", "The laws differ", families_differ},             /* n0 lowest, n1 highest bound */
+    {"few_parts", "Few parts", few_parts},                               /* n0 parts */
+    {"high_scatter", "High scatter", high_scatter},                      /* n0 cv */
+    {"outlier", "Outlier", outlier},                                     /* t0 specimen, n0 residual, n1 critical value */
+    {"one_batch", "One batch", one_batch},
+    {"few_batches", "Few batches", few_batches},                         /* n0 batches */
+    {"batches_differ", "Batches differ", batches_differ},                /* n0 statistic, n1 critical value, n2 share of variance */
+    {"lowest_95_75", "True confidence", lowest_95_75},                   /* n0 0.743 */
+    {"no_uncertainty", "No load error stated", no_uncertainty},          /* message */
+    {"mixed_pull_kinds", "Two ways of pulling", mixed_pull_kinds},       /* message */
+    {"mixed_dwell", "Different dwell", mixed_dwell},                     /* message */
+    {"tare_zero", "Tare 0", tare_zero},                                  /* message */
+    {"above_rating", "Above the rig's rating", above_rating},            /* message */
+    {"not_makeable", "Load cannot be made", not_makeable},               /* message */
+    {"order", "Order", order},                                           /* message */
+    {"first_rung_held", "Last load held?", first_rung_held},             /* message */
 };
 
-bool hf_report_caution_known(const char *code) {
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (strcmp(words[i].code, code) == 0) return true;
-    return false;
+static const word_row *row_of(const char *code) {
+    for (size_t i = 0; code && i < sizeof words / sizeof *words; i++)
+        if (strcmp(words[i].code, code) == 0) return &words[i];
+    return NULL;
+}
+
+bool hf_report_caution_known(const char *code) { return row_of(code) != NULL; }
+
+const char *hf_report_caution_title(const char *code) {
+    const word_row *row = row_of(code);
+    return row ? row->title : NULL;
+}
+
+static void say_message(const speaker *s) {
+    size_t length = strlen(s->caution->message);
+    char last = length ? s->caution->message[length - 1] : '.';
+    say(s, s->caution->message);
+    say(s, strchr(".?!", last) ? " " : ". ");
 }
 
 void hf_report_caution(const hf_caution *caution, const hf_report_style *style, hf_text *out) {
     const speaker s = {caution, style, out};
-    if (caution->message) {
-        hf_text_add(out, caution->message);
+    const word_row *row = row_of(caution->code);
+    if (!row) {
+        hf_text_add(out, caution->message ? caution->message : caution->code);
         return;
     }
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (strcmp(words[i].code, caution->code) == 0) {
-            words[i].speak(&s);
-            return;
-        }
-    hf_text_add(out, caution->code);
+    if (caution->message) say_message(&s);
+    row->speak(&s);
 }

@@ -60,15 +60,32 @@ const char *hf_bare_load(hf_document *document, double newtons, int figures); /*
 const char *hf_figures_text(hf_document *document, double value, int figures);
 const char *hf_shortest_text(hf_document *document, double value); /* "3", "1.25" */
 const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
+/* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
+const char *hf_load_down(hf_document *document, double newtons, int figures);
+const char *hf_percent_down(hf_document *document, double share, int figures);
+/* A load as it was stated: six figures at most and no idle zeros. */
+const char *hf_load_stated(hf_document *document, double newtons);
 double hf_in_unit(const hf_report_style *style, double newtons);
+
+/* Names come from the file and may hold anything: every control character (C0, DEL, C1, line and paragraph separators, marks that
+ * turn the direction of writing) becomes one `mark`. Appended to *out. */
+void hf_add_clean(hf_text *out, const char *text, const char *mark);
 
 /* Content of the kinds of result. */
 void hf_assess_document(const hf_assessment *result, hf_document *document);
 void hf_factor_document(const hf_factor_result *result, hf_document *document);
 void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *document);
 
-/* The printed sum of one event, see sum.c. */
+/* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document);
+void hf_sum_explain(hf_document *document, const hf_bound *bound);
+
+/* Tables of an event and of the trade's rules, see assess_tables.c. */
+void hf_counts_words(hf_document *document, const hf_event_assessment *event);
+void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
+void hf_fits_table(hf_document *document, const hf_event_assessment *event);
+void hf_trade_table(hf_document *document, const hf_trade_result *rules);
+
 /* Safety limits that stand under every result. */
 void hf_limits(hf_document *document);
 

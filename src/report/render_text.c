@@ -4,16 +4,13 @@
 
 static size_t minimum(size_t a, size_t b) { return a < b ? a : b; }
 
-/* Adds text without control characters; when it is wider than columns it is cut and ends in "…". */
-static size_t add_cut(hf_text *out, const char *text, size_t columns) {
+enum { LEAST_WRAPPED = 24, LEAST_TEXT = 12 };
+
+/* Adds text that is clean already; when it is wider than columns it is cut and ends in "…". */
+static void add_cut(hf_text *out, const char *text, size_t columns) {
     bool cut = hf_text_columns(text) > columns;
-    size_t bytes = hf_text_cut(text, cut && columns ? columns - 1 : columns);
-    for (size_t i = 0; i < bytes; i++) {
-        if ((unsigned char)text[i] < 0x20 || text[i] == 0x7F) hf_text_add(out, "?");
-        else hf_text_add_bytes(out, text + i, 1);
-    }
+    hf_text_add_bytes(out, text, hf_text_cut(text, cut && columns ? columns - 1 : columns));
     if (cut) hf_text_add(out, "…");
-    return minimum(hf_text_columns(text), columns);
 }
 
 static void add_spaces(hf_text *out, size_t count) {
@@ -30,12 +27,16 @@ static void measure(const hf_block *table, size_t total, size_t *width) {
         }
         sum += width[i] + (i ? 2 : 0);
     }
-    /* What is too wide is taken off the widest text column, and the last column is wrapped. */
+    /* What is too wide is taken off the last column, which wraps, then off the widest text column. */
+    size_t last = table->columns - 1;
     while (sum > total) {
-        size_t widest = 0;
-        for (size_t i = 0; i < table->columns; i++)
-            if (!table->right[i] && (table->right[widest] || width[i] > width[widest])) widest = i;
-        if (width[widest] <= 12) break;
+        size_t widest = last;
+        if (table->right[last] || width[last] <= LEAST_WRAPPED) {
+            widest = 0;
+            for (size_t i = 1; i < table->columns; i++)
+                if (!table->right[i] && (table->right[widest] || width[i] > width[widest])) widest = i;
+            if (table->right[widest] || width[widest] <= LEAST_TEXT) break;
+        }
         width[widest]--;
         sum--;
     }
@@ -88,9 +89,10 @@ static void add_table(const hf_block *table, size_t total, hf_text *out) {
 static void add_styled(const hf_document *document, const char *text, const char *code, hf_text *out) {
     hf_text wrapped = {0};
     hf_text_wrap(&wrapped, text, document->style->width, "", "");
+    size_t length = wrapped.length ? wrapped.length - 1 : 0; /* without the newline */
     if (document->style->color) hf_text_add(out, code);
-    hf_text_add(out, wrapped.bytes ? wrapped.bytes : "\n");
-    if (document->style->color) hf_text_add(out, "\033[0m");
+    hf_text_add_bytes(out, wrapped.bytes ? wrapped.bytes : "", length);
+    hf_text_add(out, document->style->color ? "\033[0m\n" : "\n");
     hf_text_free(&wrapped);
 }
 
@@ -99,35 +101,17 @@ static void add_block(const hf_document *document, const hf_block *block, hf_tex
     switch (block->kind) {
     case HF_BLOCK_TITLE: add_styled(document, block->text, "\033[1m", out); break;
     case HF_BLOCK_HEADING:
-        hf_text_add(out, "\n");
-        add_styled(document, block->text, "\033[1m", out);
-        break;
     case HF_BLOCK_ANSWER:
         hf_text_add(out, "\n");
         add_styled(document, block->text, "\033[1m", out);
         break;
     case HF_BLOCK_PARAGRAPH: hf_text_wrap(out, block->text, width, "", ""); break;
-    case HF_BLOCK_SUM: hf_text_addf(out, "  %s\n", block->text); break;
+    case HF_BLOCK_SUM: hf_text_wrap(out, block->text, width, "  ", "    "); break;
     case HF_BLOCK_ITEM: hf_text_wrap(out, block->text, width, "- ", "  "); break;
     case HF_BLOCK_TABLE: add_table(block, width, out); break;
     }
 }
 
-/* Names come from the file and may hold anything: nothing but our own colour codes may start with a control character. */
-static void add_clean(hf_text *out, const char *text) {
-    for (; *text; text++) {
-        bool control = ((unsigned char)*text < 0x20 && *text != '\n') || *text == 0x7F;
-        hf_text_add_bytes(out, control ? "?" : text, 1);
-    }
-}
-
 void hf_render_text(const hf_document *document, hf_text *out) {
-    for (const hf_block *block = document->first; block; block = block->next) {
-        hf_block clean = *block;
-        hf_text text = {0};
-        add_clean(&text, block->text);
-        clean.text = text.bytes ? text.bytes : "";
-        add_block(document, &clean, out);
-        hf_text_free(&text);
-    }
+    for (const hf_block *block = document->first; block; block = block->next) add_block(document, block, out);
 }

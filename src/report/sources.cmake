@@ -1,3 +1,4 @@
 holdfast_room(report RANK 6 USES base load campaign strength study SOURCES
-  format.c document.c render_text.c render_markdown.c assess_document.c small_documents.c sum.c caution_words.c
+  format.c document.c render_text.c render_markdown.c assess_document.c assess_tables.c small_documents.c
+  sum.c sum_words.c caution_words.c
   json_common.c assess_json.c small_json.c)

@@ -2,6 +2,7 @@
 #include "strength/normal.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include "holdfast/numeric/noncentral_t.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
@@ -46,7 +47,13 @@ void hf_standard_normal_curvature(double z, double out[3]) {
 
 hf_status hf_mean_deviation_estimate(const double *y, size_t n, double *m, double *s) {
     if (n < 2) return HF_RANGE;
+    bool equal = true;
+    for (size_t i = 1; i < n && equal; i++) equal = y[i] == y[0];
     hf_vector_mean_sd(y, n, m, s);
+    if (equal) { /* rounding of the mean must not pass for scatter */
+        *m = y[0];
+        *s = 0;
+    }
     return HF_OK;
 }
 
@@ -75,17 +82,27 @@ void hf_normal_log_tails(const double *z, double *log_lower, double *log_upper, 
 
 HF_VECTOR_CLONES
 void hf_mean_deviation_lanes(const double *y, size_t n, double *work, double *m, double *s) {
+    double sum[HF_LANES] = {0}, squares[HF_LANES] = {0}, top[HF_LANES], bottom[HF_LANES];
     (void)work;
-    double sum[HF_LANES] = {0}, squares[HF_LANES] = {0};
+    for (size_t lane = 0; lane < HF_LANES; lane++) top[lane] = bottom[lane] = y[lane];
     for (size_t i = 0; i < n; i++)
-        for (size_t lane = 0; lane < HF_LANES; lane++) sum[lane] += y[i * HF_LANES + lane];
+        for (size_t lane = 0; lane < HF_LANES; lane++) {
+            double value = y[i * HF_LANES + lane];
+            sum[lane] += value;
+            top[lane] = value > top[lane] ? value : top[lane];
+            bottom[lane] = value < bottom[lane] ? value : bottom[lane];
+        }
     for (size_t lane = 0; lane < HF_LANES; lane++) m[lane] = sum[lane] / (double)n;
     for (size_t i = 0; i < n; i++)
         for (size_t lane = 0; lane < HF_LANES; lane++) {
             double residual = y[i * HF_LANES + lane] - m[lane];
             squares[lane] += residual * residual;
         }
-    for (size_t lane = 0; lane < HF_LANES; lane++) s[lane] = sqrt(squares[lane] / (double)(n - 1));
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        bool equal = top[lane] == bottom[lane]; /* as in the single estimate */
+        m[lane] = equal ? top[lane] : m[lane];
+        s[lane] = equal ? 0 : sqrt(squares[lane] / (double)(n - 1));
+    }
 }
 
 void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out, size_t count) {

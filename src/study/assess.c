@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
+#include "holdfast/numeric/parallel.h"
 #include "holdfast/strength/working_load.h"
 #include "study/event.h"
 
@@ -151,6 +152,38 @@ static void add_findings(hf_arena *arena, const hf_findings *findings, hf_assess
     }
 }
 
+/* Designs are independent: each is one block of work with an arena of its own, adopted at the end. */
+typedef struct assess_job {
+    const hf_campaign *campaign;
+    const hf_assess_options *options;
+    hf_design_assessment *designs;
+    hf_arena **arenas;
+    hf_status *status;
+} assess_job;
+
+static void assess_block(size_t block, int worker, void *context) {
+    const assess_job *job = context;
+    (void)worker;
+    job->arenas[block] = hf_arena_create();
+    job->status[block] = job->arenas[block] ? assess_design(job->arenas[block], job->campaign, job->designs[block].design,
+                                                            job->options, &job->designs[block])
+                                            : HF_MEMORY;
+}
+
+static hf_status assess_all(hf_arena *arena, hf_assessment *result, hf_design_assessment *designs, hf_error *error) {
+    assess_job job = {result->campaign, &result->options, designs, HF_ARENA_NEW_ARRAY(arena, hf_arena *, result->count),
+                      HF_ARENA_NEW_ARRAY(arena, hf_status, result->count)};
+    hf_status status = HF_OK;
+    if (!job.arenas || !job.status) return hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_parallel_blocks(result->count, assess_block, &job);
+    for (size_t i = 0; i < result->count; i++) {
+        hf_arena_adopt(arena, job.arenas[i]);
+        if (job.status[i] == HF_OK || status != HF_OK) continue;
+        status = hf_error_set(error, job.status[i], "design \"%s\": %s", designs[i].design->id, hf_status_text(job.status[i]));
+    }
+    return status;
+}
+
 hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                     const hf_assess_options *options, const hf_assessment **out, hf_error *error) {
     hf_status status = check_options(campaign, options, error);
@@ -162,16 +195,15 @@ hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findi
     result->options = *options;
     result->designs = designs;
     result->all_met = true;
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const hf_design *design = &campaign->designs[i];
-        if (options->design && strcmp(options->design, design->id) != 0) continue;
-        hf_design_assessment *at = &designs[result->count++];
-        status = assess_design(arena, campaign, design, options, at);
-        if (status != HF_OK) return hf_error_set(error, status, "design \"%s\": %s", design->id, hf_status_text(status));
-        result->any_result |= at->break_event.governing != NULL;
-        result->all_met &= at->required_met && at->margin_met;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        if (!options->design || strcmp(options->design, campaign->designs[i].id) == 0)
+            designs[result->count++].design = &campaign->designs[i];
+    status = assess_all(arena, result, designs, error);
+    for (size_t i = 0; status == HF_OK && i < result->count; i++) {
+        result->any_result |= designs[i].break_event.governing != NULL;
+        result->all_met &= designs[i].required_met && designs[i].margin_met;
     }
     add_findings(arena, findings, result, designs);
     *out = result;
-    return HF_OK;
+    return status;
 }

@@ -30,6 +30,10 @@ __attribute__((format(printf, 2, 3)))
 #endif
 char *hf_arena_format(hf_arena *arena, const char *format, ...);
 
+/* Makes all that was taken from `child` part of `arena` and frees the child itself: work done on several threads, each with its
+ * own arena, ends in one. child NULL is allowed. */
+void hf_arena_adopt(hf_arena *arena, hf_arena *child);
+
 /* Bytes the arena has taken from the system, for benchmarks. */
 size_t hf_arena_bytes(const hf_arena *arena);
 

@@ -35,10 +35,14 @@ typedef struct hf_report_format {
 const hf_report_format *hf_report_format_table(size_t *count);
 const hf_report_format *hf_report_format_find(const char *name);
 
-/* Words of one caution in the unit of `style`, appended to *out (no newline). */
+/* Words of one caution in the unit of `style`, appended to *out (no newline): what it is and what to do. Unknown code: its ready
+ * message, else the code itself. Names of the file stand in it as they are. */
 void hf_report_caution(const hf_caution *caution, const hf_report_style *style, hf_text *out);
 
 /* Whether the word table has a row for this code. */
 bool hf_report_caution_known(const char *code);
+
+/* A few words that name the caution ("Coarse steps"), or NULL for an unknown code. Static. */
+const char *hf_report_caution_title(const char *code);
 
 #endif
