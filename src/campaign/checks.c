@@ -238,6 +238,32 @@ static void warn_kinds(const warner *w) {
     warn(w, "first_rung_held", at->node, message);
 }
 
+/* The unit of a written load, or NULL. */
+static const hf_unit *unit_of(const hf_campaign *campaign, const hf_json *node) {
+    hf_load load;
+    if (!node) return NULL;
+    if (node->kind != HF_JSON_TEXT) return campaign->unit;
+    return hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL) == HF_OK ? load.unit : NULL;
+}
+
+/* Pulls recorded in more than one unit: each is read in its own, but a slip of the pen would hide here. */
+static void warn_units(const warner *w) {
+    static const char *const keys[] = {"held", "failed", "peak"};
+    const hf_unit *first = NULL;
+    char message[HF_MESSAGE_SIZE];
+    for (size_t i = 0; i < w->campaign->design_count; i++)
+        for (size_t j = 0; j < w->campaign->designs[i].specimen_count; j++)
+            for (size_t k = 0; k < HF_COUNT_OF(keys); k++) {
+                const hf_json *node = hf_json_get(w->campaign->designs[i].specimens[j].node, keys[k]);
+                const hf_unit *unit = unit_of(w->campaign, node);
+                if (!first) first = unit;
+                if (!unit || unit == first) continue;
+                (void)snprintf(message, sizeof message, "pulls are recorded in %s and in %s; each is read in its own unit", first->name, unit->name);
+                warn(w, "mixed_units", node, message);
+                return;
+            }
+}
+
 static bool any_pull(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
@@ -252,6 +278,7 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
         warn(&w, "tare_zero", hf_json_get(rig, "tare"), "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
     if (!campaign->rig.uncertainty_count && any_pull(campaign))
         warn(&w, "no_uncertainty", rig ? rig : campaign->root, "no uncertainty of the rig's loads is stated, so none is taken off the bound");
+    warn_units(&w);
     find_sums(&w);
     for (size_t i = 0; i < campaign->design_count; i++) {
         w.design = &campaign->designs[i];

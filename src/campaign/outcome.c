@@ -103,12 +103,19 @@ void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *spec
         hf_reader_error(reader, specimen->node, "found a set load with outcome \"planned\", expected none");
     if (specimen->outcome == HF_OUTCOME_VOID && (!specimen->note || !specimen->note[0]))
         hf_reader_error(reader, specimen->node, "found outcome \"void\" without a \"note\", expected the physical reason");
-    if (specimen->outcome == HF_OUTCOME_VOID || specimen->outcome == HF_OUTCOME_PLANNED) return;
+    if (specimen->outcome == HF_OUTCOME_PLANNED) return;
     hf_rig_force force = rig->force;
     if (specimen->tare.given) force.tare = specimen->tare.value;
-    bool intact = specimen->outcome != HF_OUTCOME_FAILED;
-    specimen->pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
-                                          : stepped_pull(&force, specimen->held, specimen->failed, intact);
+    bool voided = specimen->outcome == HF_OUTCOME_VOID;
+    bool intact = voided ? !specimen->failed.given && !specimen->peak.given : specimen->outcome != HF_OUTCOME_FAILED;
+    if (voided && intact && !specimen->held.given) return;
+    hf_pull pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
+                                        : stepped_pull(&force, specimen->held, specimen->failed, intact);
+    if (voided) {
+        specimen->voided = pull;
+        return;
+    }
+    specimen->pull = pull;
     specimen->pull.dropped = specimen->dropped && specimen->pull.kind == HF_PULL_CLOSED;
     observe_set(&force, specimen);
 }

@@ -36,12 +36,13 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
 
 static const char *row_name(hf_document *d, const hf_event_assessment *e, const hf_bound *bound, size_t index) {
     static const char *const free_rows[] = {"no law: order", "no law: two values", "no law: all held"};
+    const char *mark = bound == e->governing ? " *" : "";
     if (!bound->family) {
         size_t row = index >= HF_FAMILY_COUNT && index - HF_FAMILY_COUNT < 3 ? index - HF_FAMILY_COUNT : 0;
-        return free_rows[row];
+        return or_question(hf_arena_format(d->arena, "%s%s", free_rows[row], mark));
     }
     bool rejected = index < HF_FAMILY_COUNT && e->tests[index].available && e->tests[index].rejected;
-    return or_question(hf_arena_format(d->arena, "%s%s%s", bound->family->label, bound == e->governing ? " *" : "",
+    return or_question(hf_arena_format(d->arena, "%s%s%s", bound->family->label, mark,
                                        rejected ? " (rejected)" : ""));
 }
 
@@ -51,6 +52,10 @@ static void bounds_note(hf_document *d, const hf_event_assessment *e) {
         if (strcmp(e->governing_reason, "weibull_rule") == 0)
             why = "* governs: the Weibull bound does, unless another law was stated before the pulls. ";
         else if (strcmp(e->governing_reason, "stated") == 0) why = "* governs: this law was stated. ";
+        else if (strcmp(e->governing_reason, "stated_scatter") == 0)
+            why = "* governs: the scatter stated for this kind of part, since so few were pulled. ";
+        else if (strcmp(e->governing_reason, "order_statistic") == 0)
+            why = "* governs: no law gives a bound, but the number of parts alone does. ";
         else if (strcmp(e->governing_reason, "stated_rejected") == 0)
             why = "* governs: the Weibull bound does, since the pulls reject the stated law. ";
     }

@@ -85,6 +85,22 @@ static void few_parts(const speaker *s) {
     hf_text_addf(s->out, "With %.0f parts no test can tell one strength law from another; that the law fits is no proof.", number(s, 0));
 }
 
+static void one_part(const speaker *s) {
+    say(s, "One part shows no scatter at all. Only a scatter known from earlier parts (\"scatter\", with its source) can make a bound of it; pull more.");
+}
+
+static void two_parts(const speaker *s) {
+    say(s, "Two parts hardly show the scatter, so the factor is huge. A third part gains more than anything else you can do.");
+}
+
+static void three_parts(const speaker *s) {
+    say(s, "Three parts show the scatter poorly: the true one may be six times as large. Two more parts about halve the factor.");
+}
+
+static void rig_failure(const speaker *s) {
+    hf_text_addf(s->out, "In %.0f of %.0f pulls rig, grip or fixture let go first; those parts count as at least that strong.", number(s, 0), number(s, 1));
+}
+
 static void all_one_step(const speaker *s) {
     say(s, "All failures lie in one step, between ");
     say_load(s, number(s, 0));
@@ -227,6 +243,7 @@ static void tare_zero(const speaker *s) { say(s, "Weigh the hanger and correct r
 static void above_rating(const speaker *s) { say(s, "Stop using the rig above its rating; it should stand twice the highest step."); }
 static void not_makeable(const speaker *s) { say(s, "Check those loads and the list of weights for a slip of the pen."); }
 static void order(const speaker *s) { say(s, "Check order and dates; drift of rig or glue hides in a wrong order."); }
+static void mixed_units(const speaker *s) { say(s, "Check with `holdfast check`, which echoes every pull as a force."); }
 static void first_rung_held(const speaker *s) { say(s, "Without it the part is only known to be weaker than the failing load."); }
 
 typedef struct word_row {
@@ -248,6 +265,7 @@ static const word_row words[] = {
     {"run_outs", "Run-outs", run_outs},                                  /* n0 run-outs, n1 parts */
     {"open_observations", "Unfinished pulls", open_observations},
     {"rig_failures", "Rig let go", rig_failures},                        /* n0 rig failures, n1 parts */
+    {"rig_failure", "Rig let go", rig_failure},                          /* n0 rig failures, n1 parts */
     {"first_rung", "Failed at the first load", first_rung},              /* n0 parts, n1 least such load */
     {"void_pulls", "Void pulls", void_pulls},                            /* n0 pulls, t0 their ids */
     {"void_changes", "Void pulls counted in", void_changes},             /* n0 bound with them */
@@ -260,6 +278,9 @@ static const word_row words[] = {
     {"fit_rejected", "Law rejected", fit_rejected},                      /* t0 law, n0 significance */
     {"stated_family_rejected", "Stated law rejected", stated_family_rejected}, /* t0 law */
     {"families_differ", "The laws differ", families_differ},             /* n0 lowest, n1 highest bound */
+    {"one_part", "One part", one_part},
+    {"two_parts", "Two parts", two_parts},
+    {"three_parts", "Three parts", three_parts},
     {"few_parts", "Few parts", few_parts},                               /* n0 parts */
     {"high_scatter", "High scatter", high_scatter},                      /* n0 cv */
     {"outlier", "Outlier", outlier},                                     /* t0 specimen, n0 residual, n1 critical value */
@@ -274,6 +295,7 @@ static const word_row words[] = {
     {"above_rating", "Above the rig's rating", above_rating},            /* message */
     {"not_makeable", "Load cannot be made", not_makeable},               /* message */
     {"order", "Order", order},                                           /* message */
+    {"mixed_units", "Mixed units", mixed_units},                         /* message */
     {"first_rung_held", "Last load held?", first_rung_held},             /* message */
 };
 

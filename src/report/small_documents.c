@@ -3,6 +3,11 @@
 #include "report/document.h"
 
 void hf_factor_document(const hf_factor_result *r, hf_document *d) {
+    if (!isfinite(r->k)) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no factor for %zu parts, content %s, confidence %s.", r->family->label, r->n,
+                         hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5));
+        return;
+    }
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: k = %s", r->family->label, hf_figures_text(d, r->k, 6));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "for %zu parts, so that at least %s of all parts are stronger with %s confidence%s.", r->n,
                      hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5),
@@ -22,7 +27,9 @@ static const char *interval(hf_document *d, const hf_pull *pull) {
     case HF_PULL_NONE: return "-";
     case HF_PULL_EXACT: return low;
     case HF_PULL_CLOSED: text = hf_arena_format(d->arena, "(%s, %s]", low, high); break;
-    case HF_PULL_BELOW: text = hf_arena_format(d->arena, "≤ %s", high); break;
+    case HF_PULL_BELOW:
+        text = pull->lower > 0 ? hf_arena_format(d->arena, "(%s, %s] first", low, high) : hf_arena_format(d->arena, "≤ %s", high);
+        break;
     case HF_PULL_ABOVE: text = hf_arena_format(d->arena, "> %s", low); break;
     }
     return text ? text : "-";
@@ -33,20 +40,46 @@ static const char *outcome_word(hf_outcome outcome) {
     return words[outcome];
 }
 
-void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *d) {
-    static const char *const header[] = {"design", "part", ">force on the part", "outcome", "mode", NULL};
-    size_t pulls = 0;
-    for (size_t i = 0; i < campaign->design_count; i++) pulls += campaign->designs[i].specimen_count;
-    hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
-    hf_document_addf(d, HF_BLOCK_ANSWER, "The file is valid: %zu %s, %zu %s, %zu %s.", campaign->design_count,
-                     campaign->design_count == 1 ? "design" : "designs", pulls, pulls == 1 ? "part" : "parts",
-                     findings->count - findings->errors, findings->count - findings->errors == 1 ? "warning" : "warnings");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Forces on the part in %s, at %s m/s².", d->style->unit->name, hf_figures_text(d, d->style->gravity, 6));
-    hf_block *table = hf_document_table(d, header);
+static bool any_set(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            if (campaign->designs[i].specimens[j].set.kind != HF_PULL_NONE) return true;
+    return false;
+}
+
+static void add_pulls(hf_document *d, const hf_campaign *campaign) {
+    static const char *const plain[] = {"design", "part", ">force on the part", "outcome", "mode", NULL};
+    static const char *const with_set[] = {"design", "part", ">force on the part", ">first set", "outcome", "mode", NULL};
+    bool set = any_set(campaign);
+    hf_block *table = hf_document_table(d, set ? with_set : plain);
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *s = &campaign->designs[i].specimens[j];
-            const char *cells[] = {campaign->designs[i].id, s->id, interval(d, &s->pull), outcome_word(s->outcome), s->mode, NULL};
+            const char *cells[7] = {campaign->designs[i].id, s->id, interval(d, &s->pull)};
+            size_t at = 3;
+            if (set) cells[at++] = interval(d, &s->set);
+            cells[at++] = outcome_word(s->outcome);
+            cells[at] = s->mode;
             hf_document_row(d, table, cells);
         }
+}
+
+static const char *plural(size_t count, const char *one, const char *many) { return count == 1 ? one : many; }
+
+void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *d) {
+    size_t pulls = 0, warnings = findings->count - findings->errors;
+    for (size_t i = 0; i < campaign->design_count; i++) pulls += campaign->designs[i].specimen_count;
+    hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
+    hf_document_addf(d, HF_BLOCK_ANSWER, "The file is valid: %zu %s, %zu %s, %zu %s.", campaign->design_count,
+                     plural(campaign->design_count, "design", "designs"), pulls, plural(pulls, "part", "parts"), warnings,
+                     plural(warnings, "warning", "warnings"));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Forces on the part in %s, at %s m/s²: (held at, failed at]; ≤ only known to be weaker; > held and did not fail.",
+                     d->style->unit->name, hf_shortest_text(d, d->style->gravity));
+    add_pulls(d, campaign);
+    if (!warnings) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Warnings");
+    for (size_t i = 0; i < findings->count; i++)
+        if (findings->items[i].severity == HF_SEVERITY_WARNING)
+            hf_document_addf(d, HF_BLOCK_ITEM, "line %zu: %s", findings->items[i].line, findings->items[i].message);
 }

@@ -112,6 +112,14 @@ static printed bound_line(hf_document *document, const hf_bound *bound, const ch
     return result;
 }
 
+/* No law: the bound is one of the loads that were held. */
+static printed rank_line(hf_document *document, const hf_bound *bound, const char *name) {
+    printed value = print_number(document, hf_in_unit(document->style, bound->value), FIGURES);
+    hf_document_addf(document, HF_BLOCK_SUM, "%s = no. %zu from below of %zu loads held = %s %s", name, bound->rank, bound->n, value.text,
+                     document->style->unit->name);
+    return value;
+}
+
 static printed calibration_line(hf_document *document, const hf_event_assessment *event, printed bound) {
     const hf_report_style *style = document->style;
     if (!(event->calibration_u > 0)) return bound;
@@ -149,11 +157,12 @@ static void step_lines(const hf_design_assessment *design, bool breaks, printed 
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document) {
     const hf_bound *bound = event->governing;
     bool breaks = event == &design->break_event;
-    if (!bound || !bound->family || !isfinite(bound->value)) return;
-    printed at = bound_line(document, bound, breaks ? "bound" : "set bound");
+    if (!bound || !isfinite(bound->value)) return;
+    const char *name = breaks ? "bound" : "set bound";
+    printed at = bound->family ? bound_line(document, bound, name) : rank_line(document, bound, name);
     if (bound->value > 0) {
         at = calibration_line(document, event, at);
         if (event->calibrated > 0) step_lines(design, breaks, at, document);
     }
-    hf_sum_explain(document, bound);
+    if (bound->family) hf_sum_explain(document, bound);
 }

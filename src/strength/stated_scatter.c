@@ -71,7 +71,10 @@ static hf_status with_mids(const hf_family *family, hf_sample sample, hf_bound *
     double sum = 0;
     if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
     for (size_t i = 0; i < mids.count; i++) sum += mids.y[i];
-    out->m = sum / (double)mids.count;
+    /* A run-out counts with the load it held: that only lowers the mean, and the spread is not taken from these pulls. */
+    for (size_t i = 0; i < sample.count; i++)
+        if (sample.items[i].kind == HF_OBSERVED_ABOVE) sum += hf_family_working(family, sample.items[i].lower);
+    out->m = sum / (double)sample.count;
     out->h = mids.h;
     out->allowance = hf_bound_allowance(out->content, out->k);
     out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);
@@ -82,7 +85,7 @@ static hf_status with_mids(const hf_family *family, hf_sample sample, hf_bound *
 hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter, double content,
                                   double confidence, hf_bound *out) {
     hf_sample_counts counts = hf_sample_count(sample);
-    bool open = counts.above + counts.below > 0, known = scatter.degrees_of_freedom > many_degrees;
+    bool known = scatter.degrees_of_freedom > many_degrees;
     hf_bound_clear(out, family, content, confidence);
     out->n = sample.count;
     out->h = 0;
@@ -96,11 +99,11 @@ hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_
     out->method = HF_BOUND_STATED_SCATTER;
     if (family->has_shape) {
         /* A shape is either known or not; pooled over few degrees of freedom there is no proven factor for it. */
-        return known ? with_known_shape(family, sample, out) : hf_bound_refuse(out, HF_REASON_TOO_FEW);
+        return known ? with_known_shape(family, sample, out) : hf_bound_refuse(out, HF_REASON_SHAPE_NOT_KNOWN);
     }
     if (hf_stated_factor(sample.count, scatter.degrees_of_freedom, content, confidence, &out->k) != HF_OK)
         return hf_bound_refuse(out, HF_REASON_NUMERIC);
     if (known) return with_lower_ends(family, sample, out);
-    if (open) return hf_bound_refuse(out, HF_REASON_OPEN_OBSERVATIONS);
+    if (counts.below > 0) return hf_bound_refuse(out, HF_REASON_OPEN_OBSERVATIONS);
     return with_mids(family, sample, out);
 }

@@ -43,8 +43,10 @@ static void about_outcomes(const context *c) {
     if (event->counts.used > 0 && event->counts.failed == 0) add(c, "all_run_out", used, event->min_load);
     else if (event->counts.run_out > 0) add(c, "run_outs", (double)event->counts.run_out, used);
     if ((double)event->counts.rig > rig_share * used) add(c, "rig_failures", (double)event->counts.rig, used);
+    else if (event->counts.rig > 0) add(c, "rig_failure", (double)event->counts.rig, used);
     if (event->counts.below > 0) add(c, "first_rung", (double)event->counts.below, lowest);
     if (event->counts.reused > 0) add(c, "reused", (double)event->counts.reused, NAN);
+    if (isfinite(event->with_reused)) add(c, "reused_changes", event->with_reused, NAN);
     if (event->counts.planned > 0) add(c, "planned_left", (double)event->counts.planned, NAN);
 }
 
@@ -58,6 +60,7 @@ static void about_voids(const context *c) {
     }
     if (count && ids.bytes) add_named(c, "void_pulls", hf_arena_text(c->arena, ids.bytes, ids.length), (double)count, NAN);
     hf_text_free(&ids);
+    if (isfinite(c->design->break_event.with_void)) add(c, "void_changes", c->design->break_event.with_void, NAN);
 }
 
 static void about_steps(const context *c) {
@@ -91,7 +94,10 @@ static void about_laws(const context *c) {
     if (event->governing_reason && strcmp(event->governing_reason, "stated_rejected") == 0)
         add_named(c, "stated_family_rejected", c->design->design->family, NAN, NAN);
     if (high - low > families_apart * high) add(c, "families_differ", low, high);
-    if (event->counts.used > 0 && event->counts.used < FEW_PARTS) add(c, "few_parts", (double)event->counts.used, NAN);
+    static const char *const very_few[] = {NULL, "one_part", "two_parts", "three_parts"};
+    size_t used = event->counts.used;
+    if (used > 0 && used <= 3) add(c, very_few[used], (double)used, NAN);
+    else if (used > 0 && used < FEW_PARTS) add(c, "few_parts", (double)used, NAN);
     if (event->cv > high_scatter) add(c, "high_scatter", event->cv, NAN);
     if (event->outlier.flagged)
         add_named(c, "outlier", event->outlier_id, event->outlier.statistic, event->outlier.critical);
@@ -103,12 +109,20 @@ static void about_batches(const context *c) {
     if (c->sample.count < 2) return;
     if (most <= 0) add(c, "one_batch", NAN, NAN);
     else if (most + 1 < FEW_BATCHES) add(c, "few_batches", most + 1, NAN);
+    const hf_batch_test *test = &c->design->break_event.batch;
+    if (test->available && test->differ)
+        hf_caution_add(c->arena, c->list, (hf_caution){.code = "batches_differ", .number = {test->adk, test->critical, test->between_share}});
 }
 
 static void about_goal(const context *c) {
     const hf_goal *goal = &c->design->design->goal;
     const hf_design_assessment *design = c->design;
     const hf_bound *governing = design->break_event.governing;
+    const hf_scatter *scatter = &design->design->scatter;
+    if (governing && governing->method == HF_BOUND_STATED_SCATTER)
+        add_named(c, "stated_scatter", scatter->source, scatter->cv, scatter->degrees_of_freedom);
+    if (!governing && design->break_event.counts.used > 0)
+        add_named(c, "no_bound", hf_bound_reason_text(design->break_event.bounds[HF_FAMILY_COUNT - 1].reason), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, "bound_not_positive", governing->value, NAN);
     if (!goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
     if (design->set_watched && !goal->set_factor.given) add(c, "no_set_factor", NAN, NAN);

@@ -3,9 +3,13 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/strength/order_statistic.h"
+#include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/working_load.h"
 
-enum { TEST_REPLICATES = 2000, FREE_ROWS = 3 };
+enum { TEST_REPLICATES = 2000, FREE_ROWS = 3, SCATTER_PARTS = 3 };
+
+/* Which pulls beside the ordinary ones are counted in. */
+typedef enum extra { EXTRA_NONE, EXTRA_VOID, EXTRA_REUSED } extra;
 
 static const hf_pull *pull_of(const hf_event_request *request, const hf_specimen *specimen) {
     return request->set_event ? &specimen->set : &specimen->pull;
@@ -50,9 +54,20 @@ static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts
     counts->reused += specimen->reused;
 }
 
+/* The pull of a specimen that is counted in, or NULL. */
+static const hf_pull *counted_pull(const hf_event_request *request, const hf_specimen *specimen, extra with) {
+    const hf_pull *pull = pull_of(request, specimen);
+    if (specimen->outcome == HF_OUTCOME_PLANNED) return NULL;
+    if (specimen->outcome == HF_OUTCOME_VOID) {
+        if (with != EXTRA_VOID || request->set_event) return NULL;
+        pull = &specimen->voided;
+    }
+    if (specimen->reused && with != EXTRA_REUSED) return NULL;
+    return pull->kind == HF_PULL_NONE ? NULL : pull;
+}
+
 /* The pulls the bound rests on; ids[i] is the specimen of observation i. */
-static hf_status gather(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out, hf_sample *sample,
-                        const char ***ids_out) {
+static hf_status gather(hf_arena *arena, const hf_event_request *request, extra with, hf_sample *sample, const char ***ids_out) {
     const hf_design *design = request->design;
     hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, design->specimen_count);
     const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count);
@@ -61,19 +76,20 @@ static hf_status gather(hf_arena *arena, const hf_event_request *request, hf_eve
     if (!items || !ids || !names.items) return HF_MEMORY;
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_specimen *specimen = &design->specimens[i];
-        const hf_pull *pull = pull_of(request, specimen);
-        count_specimen(specimen, &out->counts);
-        if (specimen->reused || pull->kind == HF_PULL_NONE || specimen->outcome == HF_OUTCOME_VOID ||
-            specimen->outcome == HF_OUTCOME_PLANNED)
-            continue;
+        const hf_pull *pull = counted_pull(request, specimen, with);
+        if (!pull) continue;
         items[count] = observation_of(pull, batch_number(&names, specimen->batch));
-        out->counts.below += items[count].kind == HF_OBSERVED_BELOW;
         ids[count++] = specimen->id;
     }
-    out->counts.used = count;
     *sample = (hf_sample){items, count};
     *ids_out = ids;
     return HF_OK;
+}
+
+static void count_all(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
+    for (size_t i = 0; i < request->design->specimen_count; i++) count_specimen(&request->design->specimens[i], &out->counts);
+    out->counts.used = sample.count;
+    out->counts.below = hf_sample_count(sample).below;
 }
 
 static void describe(hf_sample sample, hf_event_assessment *out) {
@@ -113,40 +129,84 @@ static void survivors_bound(hf_sample sample, double lowest, double confidence, 
     out->upper_end = NAN;
 }
 
-static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
-    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS);
-    hf_sample_counts counts = hf_sample_count(sample);
-    if (!bounds) return HF_MEMORY;
+static hf_status fill_laws(const hf_event_request *request, hf_sample sample, hf_bound *bounds, hf_event_assessment *out) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
         const hf_family *family = hf_family_at(i);
-        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY)
-            return HF_MEMORY;
-        (void)hf_fit_maximum(family, sample, &out->fits[i]);
+        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY) return HF_MEMORY;
+        if (hf_fit_maximum(family, sample, &out->fits[i]) == HF_MEMORY) return HF_MEMORY;
         if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY) return HF_MEMORY;
     }
+    return HF_OK;
+}
+
+static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
+    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, 2 * HF_FAMILY_COUNT + FREE_ROWS);
+    const hf_scatter *scatter = &request->design->scatter;
+    hf_sample_counts counts = hf_sample_count(sample);
+    if (!bounds || fill_laws(request, sample, bounds, out) != HF_OK) return HF_MEMORY;
     size_t count = HF_FAMILY_COUNT;
     (void)hf_bound_order_statistic(sample, request->content, request->confidence, &bounds[count++]);
     (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
     if (sample.count > 0 && counts.above == sample.count)
         survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
+    for (size_t i = 0; scatter->given && !request->set_event && i < HF_FAMILY_COUNT; i++)
+        (void)hf_bound_stated_scatter(hf_family_at(i), sample, (hf_stated_scatter){scatter->cv, scatter->degrees_of_freedom},
+                                      request->content, request->confidence, &bounds[count++]);
     out->bounds = bounds;
     out->bound_count = count;
     return HF_OK;
 }
 
-/* The Weibull bound, unless another family was stated and is not rejected. */
+/* The row of this family (NULL: none) and method class that gives a bound. */
+static const hf_bound *find_bound(const hf_event_assessment *out, const hf_family *family, bool stated) {
+    for (size_t i = 0; i < out->bound_count; i++) {
+        const hf_bound *bound = &out->bounds[i];
+        bool by_scatter = bound->method == HF_BOUND_STATED_SCATTER;
+        if (bound->method != HF_BOUND_NONE && bound->family == family && by_scatter == stated) return bound;
+    }
+    return NULL;
+}
+
+/* The stated scatter's bound: of the wanted family, or of the lognormal where a Weibull shape of few degrees has none. */
+static const hf_bound *find_by_scatter(const hf_event_assessment *out, const hf_family *wanted) {
+    const hf_bound *bound = find_bound(out, wanted, true);
+    return bound ? bound : find_bound(out, hf_family_find("lognormal"), true);
+}
+
+/* The Weibull bound, unless another family was stated and is not rejected; with up to three parts a stated scatter; where no law
+ * gives a bound, the order statistic. */
 static void choose_governing(const char *stated, hf_event_assessment *out) {
     const hf_family *rule = hf_family_find("weibull"), *wanted = stated ? hf_family_find(stated) : rule;
+    const hf_bound *free_bound = out->bounds[HF_FAMILY_COUNT].method == HF_BOUND_ORDER_STATISTIC ? &out->bounds[HF_FAMILY_COUNT] : NULL;
     out->governing_reason = stated ? "stated" : "weibull_rule";
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         if (hf_family_at(i) == wanted && wanted != rule && out->tests[i].rejected) {
             wanted = rule;
             out->governing_reason = "stated_rejected";
         }
-    out->governing = NULL;
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (out->bounds[i].family == wanted && out->bounds[i].method != HF_BOUND_NONE) out->governing = &out->bounds[i];
-    if (!out->governing) out->governing_reason = "none";
+    const hf_bound *by_law = find_bound(out, wanted, false), *by_scatter = find_by_scatter(out, wanted);
+    if (by_scatter && (out->counts.used <= SCATTER_PARTS || !by_law)) {
+        out->governing = by_scatter;
+        out->governing_reason = "stated_scatter";
+    } else if (by_law) {
+        out->governing = by_law;
+    } else {
+        out->governing = free_bound;
+        out->governing_reason = free_bound ? "order_statistic" : "none";
+    }
+}
+
+/* The governing family's bound with other pulls counted in too: shown, never used. */
+static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with, const hf_event_assessment *event, double *out) {
+    hf_sample sample;
+    const char **ids;
+    hf_bound bound;
+    *out = NAN;
+    if (!event->governing || !event->governing->family) return HF_OK;
+    if (gather(arena, request, with, &sample, &ids) != HF_OK) return HF_MEMORY;
+    if (sample.count == event->counts.used) return HF_OK;
+    if (hf_bound_family(event->governing->family, sample, request->content, request->confidence, &bound) == HF_OK) *out = bound.value;
+    return HF_OK;
 }
 
 static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment *out) {
@@ -163,8 +223,10 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
                           hf_sample *sample_out) {
     const char **ids;
     memset(out, 0, sizeof *out);
-    hf_status status = gather(arena, request, out, sample_out, &ids);
+    hf_status status = gather(arena, request, EXTRA_NONE, sample_out, &ids);
     if (status != HF_OK) return status;
+    count_all(request, *sample_out, out);
+    if (hf_batch_test_run(*sample_out, &out->batch) == HF_MEMORY) return HF_MEMORY;
     describe(*sample_out, out);
     hf_outlier_test_run(*sample_out, &out->outlier);
     if (out->outlier.available) out->outlier_id = ids[out->outlier.index];
@@ -172,5 +234,6 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
     if (status != HF_OK) return status;
     choose_governing(request->family, out);
     calibrate(&request->campaign->rig, request->confidence, out);
-    return HF_OK;
+    status = sensitivity(arena, request, EXTRA_VOID, out, &out->with_void);
+    return status != HF_OK ? status : sensitivity(arena, request, EXTRA_REUSED, out, &out->with_reused);
 }

@@ -71,6 +71,7 @@ typedef struct hf_specimen {
     hf_broke broke;
     hf_info info;
     hf_pull pull; /* the break event, as force on the part */
+    hf_pull voided; /* of a void part: what its loads would have said; HF_PULL_NONE without loads */
     hf_pull set;  /* the set event; HF_PULL_NONE when it was not watched */
     const hf_json *node;
 } hf_specimen;

@@ -31,7 +31,8 @@ typedef enum hf_bound_reason {
     HF_REASON_ONE_STEP_AND_BELOW,  /* one_step_and_below */
     HF_REASON_RANGE,               /* range: content or confidence outside the range */
     HF_REASON_ONE_VALUE,           /* one_value: all readings equal, no scatter to be seen */
-    HF_REASON_NUMERIC              /* numeric */
+    HF_REASON_NUMERIC,             /* numeric */
+    HF_REASON_SHAPE_NOT_KNOWN      /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
 } hf_bound_reason;
 
 typedef struct hf_bound {

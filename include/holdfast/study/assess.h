@@ -11,6 +11,7 @@
 #include "holdfast/base/arena.h"
 #include "holdfast/base/error.h"
 #include "holdfast/campaign/campaign.h"
+#include "holdfast/strength/batch.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
 #include "holdfast/strength/fit_test.h"
@@ -46,10 +47,13 @@ typedef struct hf_event_assessment {
     hf_fit_test tests[HF_FAMILY_COUNT];
     hf_outlier_test outlier;
     const char *outlier_id; /* specimen */
-    const hf_bound *bounds; /* one per family, then distribution-free rows */
+    hf_batch_test batch;
+    const hf_bound *bounds; /* one per family; order statistic, Hanson–Koopmans, survivors where none failed; then, where a scatter
+                               is stated, one per family by it */
     size_t bound_count;
     const hf_bound *governing; /* NULL when there is none */
-    const char *governing_reason; /* "weibull_rule", "stated", "stated_rejected", "none" */
+    const char *governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none" */
+    double with_void, with_reused; /* N: the governing family's bound with the void or the re-used pulls counted in; NaN: none */
     double calibration_u, calibration_z, calibration_multiplier; /* at the governing bound */
     double calibrated;     /* N; NaN without a bound */
 } hf_event_assessment;

@@ -1,0 +1,102 @@
+#include "holdfast/planning/how_many.h"
+
+#include <math.h>
+#include "planning/how_many.h"
+
+static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01;
+enum { DEFAULT_MOST = 30, TABLE_MOST = 1000, DEFAULT_REPLICATES = 4000, OPEN_REPLICATES = 400, REPLICATES_MOST = 10000000 };
+
+static const char *const reason_codes[] = {"assured", "not_assured", "above_quantile", "levelled", "still_rising"};
+
+const char *hf_how_many_reason_code(hf_how_many_reason reason) { return reason_codes[reason]; }
+
+static hf_status complete(hf_how_many_setup *setup) {
+    setup->family = hf_governing_family(setup->family);
+    if (!setup->law) setup->law = setup->family;
+    if (setup->assurance == 0) setup->assurance = default_assurance;
+    if (setup->most == 0) setup->most = DEFAULT_MOST;
+    if (setup->replicates == 0) setup->replicates = DEFAULT_REPLICATES;
+    if (setup->open_replicates == 0) setup->open_replicates = OPEN_REPLICATES;
+    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > REPLICATES_MOST) return HF_RANGE;
+    if (!(setup->assurance > 0 && setup->assurance < 1)) return HF_RANGE;
+    return hf_bound_range(setup->content, setup->confidence, setup->loads != NULL);
+}
+
+static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule, hf_how_many_row *rows) {
+    for (size_t n = HF_LEAST_PARTS; n <= setup->most; n++) {
+        hf_how_many_row *row = &rows[n - HF_LEAST_PARTS];
+        row->n = n;
+        row->k = rule->k[n];
+        row->k_error = rule->k_error[n];
+        row->minutes = (double)n * setup->minutes_per_pull;
+        row->assurance = row->assurance_error = NAN;
+    }
+}
+
+static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_guess *law, hf_how_many_row *rows,
+                      hf_how_many *out) {
+    size_t sizes[2] = {HF_LEAST_PARTS, setup->most};
+    hf_bench_rule rule;
+    hf_bench bench;
+    double least = setup->family->log_scale && !law->family->log_scale ? 1e-3 * law->mean : 0;
+    hf_bench_ladder ladder = {setup->loads, setup->load_count, setup->tare, least, INFINITY};
+    hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"), setup->content,
+                                           setup->confidence, sizes, &rule);
+    if (status != HF_OK) return status;
+    start_rows(setup, &rule, rows);
+    out->exact = hf_how_many_is_closed(setup);
+    if (out->exact) {
+        for (size_t i = 0; i < out->count && !isnan(setup->required); i++) rows[i].assurance_error = 0;
+        return hf_how_many_closed(setup, law, &rule, rows);
+    }
+    status = hf_bench_start(arena, law, &ladder, &rule, &bench);
+    if (status != HF_OK) return status;
+    out->open_share = hf_bench_open_share(&bench);
+    out->replicates = out->open_share > often_open && setup->open_replicates < setup->replicates
+                          ? setup->open_replicates
+                          : setup->replicates;
+    return hf_how_many_simulated(arena, setup, &bench, out->replicates, rows);
+}
+
+static void recommend_for_requirement(const hf_how_many_setup *setup, hf_how_many *out) {
+    out->recommended = 0;
+    out->reason = setup->required > out->true_quantile ? HF_PARTS_IMPOSSIBLE : HF_PARTS_NOT_ASSURED;
+    for (size_t i = 0; i < out->count && out->recommended == 0; i++)
+        if (out->rows[i].assurance >= setup->assurance) out->recommended = out->rows[i].n;
+    if (out->recommended > 0) out->reason = HF_PARTS_ASSURED;
+}
+
+static void recommend(const hf_how_many_setup *setup, hf_how_many *out) {
+    if (!isnan(setup->required)) {
+        recommend_for_requirement(setup, out);
+        return;
+    }
+    out->recommended = setup->most;
+    out->reason = HF_PARTS_STILL_RISING;
+    for (size_t i = 0; i + 1 < out->count; i++) {
+        double gain = out->rows[i + 1].expected - out->rows[i].expected;
+        if (!(gain < worth_a_part * setup->mean)) continue;
+        out->recommended = out->rows[i].n;
+        out->reason = HF_PARTS_LEVELLED;
+        return;
+    }
+}
+
+hf_status hf_how_many_parts(hf_arena *arena, const hf_how_many_setup *setup, hf_how_many *out) {
+    hf_how_many_setup whole = *setup;
+    hf_guess law;
+    *out = (hf_how_many){0};
+    hf_status status = complete(&whole);
+    if (status == HF_OK) status = hf_guess_of(whole.law, whole.mean, whole.cv, &law);
+    if (status != HF_OK) return status;
+    out->count = whole.most - HF_LEAST_PARTS + 1;
+    hf_how_many_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_how_many_row, out->count);
+    if (!rows) return HF_MEMORY;
+    out->rows = rows;
+    out->true_quantile = hf_guess_quantile(&law, 1 - whole.content);
+    status = fill(arena, &whole, &law, rows, out);
+    if (status != HF_OK) return status;
+    for (size_t i = 0; i < out->count; i++) rows[i].share = rows[i].expected / whole.mean;
+    recommend(&whole, out);
+    return HF_OK;
+}
