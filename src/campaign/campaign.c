@@ -1,10 +1,12 @@
 #include "holdfast/campaign/campaign.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include "campaign/parts.h"
 #include "holdfast/base/file.h"
+#include "holdfast/base/text.h"
 
 typedef struct raw_campaign {
     const char *format, *title;
@@ -35,11 +37,17 @@ static const char format_name[] = "holdfast-campaign/1";
 static void read_unit(hf_reader *reader, const hf_json *node) {
     if (!node) return;
     const hf_unit *unit = node->kind == HF_JSON_TEXT ? hf_unit_find(node->text, strlen(node->text)) : NULL;
-    if (unit) reader->unit = unit;
-    else
-        hf_reader_error(reader, node, "found %s%.40s%s, expected a unit: N daN kN MN kgf lbf kg g t lb oz st",
-                        node->kind == HF_JSON_TEXT ? "\"" : "", node->kind == HF_JSON_TEXT ? node->text : hf_json_kind_name(node->kind),
-                        node->kind == HF_JSON_TEXT ? "\"" : "");
+    if (unit) {
+        reader->unit = unit;
+        return;
+    }
+    size_t count;
+    const hf_unit *table = hf_unit_table(&count);
+    hf_text expected = {0};
+    hf_text_add(&expected, "a unit:");
+    for (size_t i = 0; i < count; i++) hf_text_addf(&expected, " %s", table[i].name);
+    (void)hf_reader_wrong(reader, node, expected.bytes ? expected.bytes : "a unit");
+    hf_text_free(&expected);
 }
 
 /* Loads need unit and gravity, rigs come before pulls, designs before what names them: so parts are read in this order, and
@@ -52,9 +60,11 @@ static void read_parts(hf_reader *reader, const raw_campaign *raw, hf_campaign *
     if (raw->goal) hf_read_goal(reader, raw->goal, &campaign->goal);
     if (raw->guess) hf_read_guess(reader, raw->guess, &campaign->guess);
     if (raw->designs) hf_read_designs(reader, raw->designs, campaign);
+    hf_index_designs(reader, campaign);
     if (raw->head_to_head) hf_read_head_to_head(reader, raw->head_to_head, campaign);
     if (raw->plan) hf_read_plan(reader, raw->plan, campaign);
     hf_check_rig(reader, campaign, raw->rig);
+    hf_check_ends(reader, campaign);
     hf_check_ids(reader, campaign);
 }
 
@@ -85,19 +95,34 @@ static void read_root(hf_reader *reader, const hf_json *root, hf_campaign *campa
     if (reader->findings->errors == 0) hf_warn(reader, campaign);
 }
 
+static hf_status too_long(hf_reader *reader, size_t length) {
+    char message[HF_MESSAGE_SIZE];
+    int end = snprintf(message, sizeof message, "found a file of %zu bytes, expected at most %d", length, HF_CAMPAIGN_LIMIT_BYTES);
+    hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "too_long", .line = 1, .column = 1};
+    finding.message = hf_arena_text(reader->arena, message, (size_t)end);
+    hf_reader_find(reader, finding, NULL);
+    return reader->out_of_memory ? HF_MEMORY : HF_BAD_DATA;
+}
+
+/* Before the scan is through keys have no name yet; such a path says less than line and column. */
+static bool has_nameless_step(const char *path) {
+    size_t length = strlen(path);
+    return path[0] == '[' || path[0] == '.' || strstr(path, "..") || strstr(path, ".[") || (length && path[length - 1] == '.');
+}
+
 static void syntax_finding(hf_reader *reader, const hf_error *error) {
     hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "syntax"};
     finding.message = hf_arena_text(reader->arena, error->message, strlen(error->message));
     finding.line = error->where.line ? error->where.line : 1;
     finding.column = error->where.column ? error->where.column : 1;
     hf_reader_find(reader, finding, NULL);
-    if (reader->findings->count)
+    if (reader->findings->count && !has_nameless_step(error->where.path))
         reader->findings->items[0].path = hf_arena_text(reader->arena, error->where.path, strlen(error->where.path));
 }
 
 hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text, size_t length, const hf_campaign **out,
                             hf_findings *findings) {
-    hf_reader reader = {arena, findings, hf_unit_find("N", 1), HF_GRAVITY_STANDARD, false};
+    hf_reader reader = {.arena = arena, .findings = findings, .unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD};
     hf_campaign *campaign = HF_ARENA_NEW(arena, hf_campaign);
     const hf_json *root;
     hf_error error;
@@ -107,6 +132,7 @@ hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text,
     campaign->file = file;
     campaign->text = text;
     campaign->text_length = length;
+    if (length > HF_CAMPAIGN_LIMIT_BYTES) return too_long(&reader, length);
     hf_status status = hf_json_parse(arena, file, text, length, &root, &error);
     if (status == HF_MEMORY) return status;
     if (status != HF_OK) {

@@ -46,6 +46,17 @@ void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
     free(uses);
 }
 
+void hf_check_ends(hf_reader *reader, const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
+            const hf_specimen *specimen = &campaign->designs[i].specimens[j];
+            if (!specimen->ends[0]) continue;
+            const hf_json *list = hf_json_get(specimen->node, "ends");
+            if (!hf_is_design(reader, specimen->ends[0])) (void)hf_reader_wrong(reader, list->first, "the id of a design of this file");
+            if (!hf_is_design(reader, specimen->ends[1])) (void)hf_reader_wrong(reader, list->first->next, "the id of a design of this file");
+        }
+}
+
 static bool is_stepped_record(const hf_specimen *specimen) {
     return specimen->held.given || specimen->failed.given ||
            ((specimen->set_held.given || specimen->set_seen.given) && !specimen->peak.given);
@@ -132,22 +143,40 @@ static size_t merge_equal(double *sums, size_t count) {
     return kept;
 }
 
+/* All sums with 0 … count of one weight more, none above `most`. 0: more than can be listed. */
+static size_t add_weight(const hf_weight *weight, double most, double *sums, size_t start) {
+    size_t count = start;
+    for (size_t times = 1; times <= weight->count && (double)times * weight->newtons <= most; times++)
+        for (size_t i = 0; i < start && sums[i] + (double)times * weight->newtons <= most; i++) {
+            if (count == MOST_SUMS) return 0;
+            sums[count++] = sums[i] + (double)times * weight->newtons;
+        }
+    return merge_equal(sums, count);
+}
+
+/* The highest load recorded on added weights; sums above it need not be known. */
+static double highest_record(const hf_campaign *campaign) {
+    double highest = 0;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            highest = fmax(highest, fmax(campaign->designs[i].specimens[j].held.value, campaign->designs[i].specimens[j].failed.value));
+    return highest;
+}
+
 static void find_sums(warner *w) {
     if (!w->campaign->weight_count || w->campaign->rig.force.records != HF_RIG_RECORDS_ADDED) return;
     double *sums = malloc(MOST_SUMS * sizeof *sums);
     if (!sums) return;
+    double most = highest_record(w->campaign) * (1 + 1e-6);
     size_t count = 1;
     sums[0] = 0;
     for (size_t k = 0; k < w->campaign->weight_count; k++) {
         const hf_weight *weight = &w->campaign->weights[k];
-        size_t start = count;
-        if (weight->count > (MOST_SUMS - count) / count) {
-            free(sums); /* too many to list: then nearly every load can be made */
+        count = add_weight(weight, most, sums, count);
+        if (!count) {
+            free(sums); /* too many to list: no claim is made then */
             return;
         }
-        for (size_t times = 1; times <= weight->count; times++)
-            for (size_t i = 0; i < start; i++) sums[count++] = sums[i] + (double)times * weight->newtons;
-        count = merge_equal(sums, count);
     }
     w->sums = sums;
     w->sum_count = count;

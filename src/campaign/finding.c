@@ -4,11 +4,30 @@
 #include <string.h>
 #include "campaign/reader.h"
 
+/* Texts of the file are UTF-8; a cut in the middle of a character is mended by dropping what is left of it. */
+static char *whole_characters(hf_arena *arena, const char *text) {
+    size_t length = strlen(text), kept = 0;
+    char *out = hf_arena_text(arena, text, length);
+    for (size_t at = 0; out && at < length;) {
+        unsigned char c = (unsigned char)text[at];
+        size_t wanted = c < 0x80 ? 1 : c >= 0xF0 ? 4 : c >= 0xE0 ? 3 : c >= 0xC0 ? 2 : 0, have = 1;
+        while (have < wanted && at + have < length && ((unsigned char)text[at + have] & 0xC0) == 0x80) have++;
+        if (have == wanted) {
+            memmove(out + kept, text + at, have);
+            kept += have;
+        }
+        at += have;
+    }
+    if (out) out[kept] = '\0';
+    return out;
+}
+
 void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node) {
     hf_findings *list = reader->findings;
     char path[HF_PATH_SIZE] = "";
     if (node) hf_json_path(node, path, sizeof path);
-    finding.path = hf_arena_text(reader->arena, path, strlen(path));
+    finding.path = whole_characters(reader->arena, path);
+    if (finding.message) finding.message = whole_characters(reader->arena, finding.message);
     if (node && !finding.line) {
         finding.line = node->line;
         finding.column = node->column;

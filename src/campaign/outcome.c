@@ -1,6 +1,7 @@
 /* The outcome table and the force rule of the campaign file: from what was written to what is known. */
 #include <math.h>
 #include <stddef.h>
+#include <stdio.h>
 #include "campaign/parts.h"
 
 static const hf_json *member(const hf_specimen *specimen, const char *key) {
@@ -69,30 +70,68 @@ static hf_pull read_pull(const hf_rig *rig, const hf_rig_force *force, double pe
     return (hf_pull){.kind = low > 0 ? HF_PULL_CLOSED : HF_PULL_BELOW, .lower = low, .upper = value + half};
 }
 
-static void check_order(hf_reader *reader, const hf_specimen *specimen) {
-    double end = specimen->failed.given ? specimen->failed.value : specimen->peak.given ? specimen->peak.value : INFINITY;
-    if (specimen->held.given && specimen->failed.given && specimen->held.value >= specimen->failed.value)
-        hf_reader_error(reader, member(specimen, "failed"), "found a failing load not above the load held, expected more than \"held\"");
-    if (specimen->set_held.given && specimen->set_seen.given && specimen->set_held.value >= specimen->set_seen.value)
-        hf_reader_error(reader, member(specimen, "set_seen"), "found set at a load not above \"set_held\", expected more");
-    if (specimen->set_held.given && specimen->set_held.value > end)
-        hf_reader_error(reader, member(specimen, "set_held"), "found a load above the one at which the part failed");
-    if (specimen->set_seen.given && specimen->set_seen.value > end)
-        hf_reader_error(reader, member(specimen, "set_seen"), "found a load above the one at which the part failed");
-    if (specimen->dropped && !(specimen->held.given && specimen->failed.given))
-        hf_reader_error(reader, member(specimen, "dropped"), "found \"dropped\" without \"held\" and \"failed\", expected both: it speaks of the failing step");
+static const char *top_key(const hf_specimen *specimen) {
+    return specimen->failed.given ? "failed" : specimen->peak.given ? "peak" : "held";
 }
 
-static void observe_set(const hf_rig_force *force, hf_specimen *specimen) {
+/* Highest recorded load of a pull. Where the rig let go on the way to a load nobody wrote down there is none. */
+static double top_record(const hf_specimen *specimen) {
+    if (specimen->failed.given) return specimen->failed.value;
+    if (specimen->peak.given) return specimen->peak.value;
+    return specimen->outcome == HF_OUTCOME_HELD && specimen->held.given ? specimen->held.value : INFINITY;
+}
+
+static void wrong_beside(hf_reader *reader, const hf_specimen *specimen, const char *key, const char *rule, const char *other) {
+    char expected[160], shown[HF_SHOWN_SIZE];
+    (void)snprintf(expected, sizeof expected, "a load %s \"%s\", which is %s", rule, other, hf_reader_shown(member(specimen, other), shown));
+    (void)hf_reader_wrong(reader, member(specimen, key), expected);
+}
+
+static void check_order(hf_reader *reader, const hf_specimen *specimen) {
+    double top = top_record(specimen);
+    if (specimen->held.given && specimen->failed.given && specimen->held.value >= specimen->failed.value)
+        wrong_beside(reader, specimen, "failed", "above", "held");
+    if (specimen->set_held.given && specimen->set_seen.given && specimen->set_held.value >= specimen->set_seen.value)
+        wrong_beside(reader, specimen, "set_seen", "above", "set_held");
+    if (specimen->set_held.given && specimen->set_held.value > top) wrong_beside(reader, specimen, "set_held", "of at most", top_key(specimen));
+    if (specimen->set_seen.given && specimen->set_seen.value > top) wrong_beside(reader, specimen, "set_seen", "of at most", top_key(specimen));
+    if (specimen->dropped && !specimen->failed.given)
+        hf_reader_error(reader, member(specimen, "dropped"), "found \"dropped\" without \"failed\", expected both: it speaks of the failing step");
+}
+
+/* Two loads that differ by less than the tare's last digit make no interval of force. */
+static void check_interval(hf_reader *reader, const hf_specimen *specimen, const char *key, const hf_pull *pull) {
+    bool good = pull->kind == HF_PULL_EXACT ? pull->upper > 0 : pull->lower < pull->upper;
+    if (!good) hf_reader_error(reader, member(specimen, key), "found a load that makes no interval of force on the part, expected more above the load before it");
+}
+
+static void observe_set(hf_reader *reader, const hf_rig_force *force, hf_specimen *specimen) {
     hf_rig_force rule = *force;
     if (!specimen->set_held.given && !specimen->set_seen.given) return;
     if (specimen->peak.given) rule.records = HF_RIG_RECORDS_TOTAL; /* read on the same scale as the peak */
     specimen->set = stepped_pull(&rule, specimen->set_held, specimen->set_seen, !specimen->set_seen.given);
+    check_interval(reader, specimen, "set_seen", &specimen->set);
+}
+
+/* From the loads to what is known. Of a void part it is kept beside, for the question what it would have changed. */
+static void observe_pull(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen) {
+    hf_rig_force force = rig->force;
+    bool voided = specimen->outcome == HF_OUTCOME_VOID;
+    bool intact = voided ? !specimen->failed.given && !specimen->peak.given : specimen->outcome != HF_OUTCOME_FAILED;
+    if (voided && intact && !specimen->held.given) return;
+    if (specimen->tare.given) force.tare = specimen->tare.value;
+    hf_pull pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
+                                        : stepped_pull(&force, specimen->held, specimen->failed, intact);
+    pull.dropped = specimen->dropped && pull.kind == HF_PULL_CLOSED;
+    check_interval(reader, specimen, specimen->peak.given ? "peak" : "failed", &pull);
+    *(voided ? &specimen->voided : &specimen->pull) = pull;
+    if (!voided) observe_set(reader, &force, specimen);
 }
 
 void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated) {
     static const hf_outcome outcomes[] = {HF_OUTCOME_FAILED, HF_OUTCOME_FAILED, HF_OUTCOME_HELD,
                                           HF_OUTCOME_RIG,    HF_OUTCOME_VOID,   HF_OUTCOME_PLANNED};
+    size_t errors = reader->findings->errors;
     specimen->outcome = outcomes[stated];
     if (!in_table(specimen, stated)) {
         hf_reader_error(reader, specimen->node, "%s", what_is_wrong(specimen, stated));
@@ -103,19 +142,5 @@ void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *spec
         hf_reader_error(reader, specimen->node, "found a set load with outcome \"planned\", expected none");
     if (specimen->outcome == HF_OUTCOME_VOID && (!specimen->note || !specimen->note[0]))
         hf_reader_error(reader, specimen->node, "found outcome \"void\" without a \"note\", expected the physical reason");
-    if (specimen->outcome == HF_OUTCOME_PLANNED) return;
-    hf_rig_force force = rig->force;
-    if (specimen->tare.given) force.tare = specimen->tare.value;
-    bool voided = specimen->outcome == HF_OUTCOME_VOID;
-    bool intact = voided ? !specimen->failed.given && !specimen->peak.given : specimen->outcome != HF_OUTCOME_FAILED;
-    if (voided && intact && !specimen->held.given) return;
-    hf_pull pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
-                                        : stepped_pull(&force, specimen->held, specimen->failed, intact);
-    if (voided) {
-        specimen->voided = pull;
-        return;
-    }
-    specimen->pull = pull;
-    specimen->pull.dropped = specimen->dropped && specimen->pull.kind == HF_PULL_CLOSED;
-    observe_set(&force, specimen);
+    if (specimen->outcome != HF_OUTCOME_PLANNED && errors == reader->findings->errors) observe_pull(reader, rig, specimen);
 }

@@ -16,7 +16,12 @@ void hf_read_plan(hf_reader *reader, const hf_json *node, hf_campaign *campaign)
 /* The outcome table and the force rule: fills outcome, pull and set of a specimen. stated: the outcome written, 0 for none. */
 void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated);
 
+/* Designs by id, for all that names one. */
+void hf_index_designs(hf_reader *reader, const hf_campaign *campaign);
+bool hf_is_design(const hf_reader *reader, const char *id);
+
 /* Checks over the whole file. */
+void hf_check_ends(hf_reader *reader, const hf_campaign *campaign);
 void hf_check_ids(hf_reader *reader, const hf_campaign *campaign);
 void hf_check_rig(hf_reader *reader, const hf_campaign *campaign, const hf_json *rig_node);
 void hf_warn(hf_reader *reader, const hf_campaign *campaign);

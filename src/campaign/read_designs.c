@@ -1,5 +1,6 @@
 /* Designs and their specimens. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include "campaign/parts.h"
 
@@ -15,7 +16,7 @@ typedef struct raw_specimen {
 
 #define PART(field) offsetof(raw_specimen, specimen.field)
 static const hf_key specimen_keys[] = {
-    {.name = "id", .kind = HF_KEY_TEXT, .offset = PART(id), .required = true},
+    {.name = "id", .kind = HF_KEY_ID, .offset = PART(id), .required = true},
     {.name = "batch", .kind = HF_KEY_TEXT, .offset = PART(batch)},
     {.name = "order", .kind = HF_KEY_WHOLE, .offset = PART(order), .high = 1e9},
     {.name = "date", .kind = HF_KEY_DATE, .offset = PART(date)},
@@ -39,7 +40,8 @@ static const hf_key specimen_keys[] = {
 
 static void read_ends(hf_reader *reader, const hf_json *list, hf_specimen *specimen) {
     if (list->count != 2 || list->first->kind != HF_JSON_TEXT || list->first->next->kind != HF_JSON_TEXT) {
-        hf_reader_error(reader, list, "found a list of %zu, expected the ids of two designs", list->count);
+        hf_reader_error(reader, list, "found a list of %zu, expected a list of two texts, the ids of the designs at the two ends",
+                        list->count);
         return;
     }
     specimen->ends[0] = list->first->text;
@@ -50,7 +52,7 @@ static void read_broke(hf_reader *reader, const hf_json *node, hf_specimen *spec
     if (node->kind == HF_JSON_NUMBER && node->number == 1) specimen->broke = HF_BROKE_FIRST;
     else if (node->kind == HF_JSON_NUMBER && node->number == 2) specimen->broke = HF_BROKE_SECOND;
     else if (node->kind == HF_JSON_TEXT && strcmp(node->text, "both") == 0) specimen->broke = HF_BROKE_BOTH;
-    else hf_reader_error(reader, node, "found %s, expected 1, 2 or \"both\"", hf_json_kind_name(node->kind));
+    else (void)hf_reader_wrong(reader, node, "1, 2 or \"both\"");
 }
 
 static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *rig, hf_specimen *out) {
@@ -61,7 +63,7 @@ static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *
         raw.specimen.phase = (hf_phase)raw.phase;
         if (raw.ends) read_ends(reader, raw.ends, &raw.specimen);
         if (raw.broke) read_broke(reader, raw.broke, &raw.specimen);
-        if (raw.broke && !raw.ends) hf_reader_error(reader, raw.broke, "found \"broke\" without \"ends\", expected both or neither");
+        if (raw.broke && !raw.ends) hf_reader_error(reader, raw.broke, "found \"broke\" without \"ends\", expected the \"ends\" it speaks of");
         /* Loads that could not be read would only bring follow-up findings. */
         if (errors == reader->findings->errors) hf_specimen_observe(reader, rig, &raw.specimen, raw.outcome);
     }
@@ -86,7 +88,7 @@ static void read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *sca
     *scatter = (hf_scatter){true, raw.cv.value, INFINITY, raw.source};
     if (raw.degrees->kind == HF_JSON_TEXT && strcmp(raw.degrees->text, "assumed") == 0) return;
     if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number > 0) scatter->degrees_of_freedom = raw.degrees->number;
-    else hf_reader_error(reader, raw.degrees, "found %s, expected a number above 0 or \"assumed\"", hf_json_kind_name(raw.degrees->kind));
+    else (void)hf_reader_wrong(reader, raw.degrees, "a number above 0 or \"assumed\"");
 }
 
 typedef struct raw_design {
@@ -98,7 +100,7 @@ typedef struct raw_design {
 
 #define DESIGN(field) offsetof(raw_design, field)
 static const hf_key design_keys[] = {
-    {.name = "id", .kind = HF_KEY_TEXT, .offset = DESIGN(id), .required = true},
+    {.name = "id", .kind = HF_KEY_ID, .offset = DESIGN(id), .required = true},
     {.name = "name", .kind = HF_KEY_TEXT, .offset = DESIGN(name)},
     {.name = "guess", .kind = HF_KEY_OBJECT, .offset = DESIGN(guess)},
     {.name = "goal", .kind = HF_KEY_OBJECT, .offset = DESIGN(goal)},
@@ -132,6 +134,23 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (raw.goal) hf_read_goal(reader, raw.goal, &design->goal);
     if (raw.scatter) read_scatter(reader, raw.scatter, &design->scatter);
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
+}
+
+static int compare_texts(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
+
+void hf_index_designs(hf_reader *reader, const hf_campaign *campaign) {
+    reader->design_ids = HF_ARENA_NEW_ARRAY(reader->arena, const char *, campaign->design_count);
+    if (!reader->design_ids) {
+        reader->out_of_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < campaign->design_count; i++)
+        if (campaign->designs[i].id) reader->design_ids[reader->design_id_count++] = campaign->designs[i].id;
+    qsort(reader->design_ids, reader->design_id_count, sizeof *reader->design_ids, compare_texts);
+}
+
+bool hf_is_design(const hf_reader *reader, const char *id) {
+    return reader->design_ids && bsearch(&id, reader->design_ids, reader->design_id_count, sizeof *reader->design_ids, compare_texts);
 }
 
 static size_t count_pulls(const hf_json *list) {

@@ -17,10 +17,10 @@ typedef struct raw_rig {
 
 #define RIG(field) offsetof(raw_rig, field)
 static const hf_key rig_keys[] = {
-    {.name = "id", .kind = HF_KEY_TEXT, .offset = RIG(id)},
+    {.name = "id", .kind = HF_KEY_ID, .offset = RIG(id)},
     {.name = "tare", .kind = HF_KEY_LOAD, .offset = RIG(tare)},
     {.name = "records", .kind = HF_KEY_CHOICE, .offset = RIG(records), .choices = records_words},
-    {.name = "advantage", .kind = HF_KEY_NUMBER, .offset = RIG(advantage), .high = INFINITY, .open_low = true},
+    {.name = "advantage", .kind = HF_KEY_NUMBER, .offset = RIG(advantage), .high = HF_ADVANTAGE_LIMIT, .open_low = true},
     {.name = "angle_deg", .kind = HF_KEY_NUMBER, .offset = RIG(angle), .high = 90, .open_high = true},
     {.name = "rating", .kind = HF_KEY_LOAD, .offset = RIG(rating), .low = 1},
     {.name = "resolution", .kind = HF_KEY_LOAD, .offset = RIG(resolution)},
@@ -189,9 +189,8 @@ static const hf_key pair_keys[] = {
     {.name = "note", .kind = HF_KEY_TEXT, .offset = PAIR(note)},
 };
 
-static void check_design(hf_reader *reader, const hf_campaign *campaign, const hf_json *node, const char *key, const char *id) {
-    if (id && !hf_campaign_design(campaign, id))
-        hf_reader_error(reader, hf_json_get(node, key), "found \"%.60s\", expected the id of a design of this file", id);
+static void check_design(hf_reader *reader, const hf_json *node, const char *key, const char *id) {
+    if (id && !hf_is_design(reader, id)) (void)hf_reader_wrong(reader, hf_json_get(node, key), "the id of a design of this file");
 }
 
 void hf_read_head_to_head(hf_reader *reader, const hf_json *list, hf_campaign *campaign) {
@@ -200,8 +199,8 @@ void hf_read_head_to_head(hf_reader *reader, const hf_json *list, hf_campaign *c
     for (const hf_json *node = list->first; pairs && node; node = node->next) {
         raw_pair raw = {0};
         if (!hf_read_object(reader, node, pair_keys, HF_COUNT_OF(pair_keys), &raw)) continue;
-        check_design(reader, campaign, node, "first", raw.first);
-        check_design(reader, campaign, node, "second", raw.second);
+        check_design(reader, node, "first", raw.first);
+        check_design(reader, node, "second", raw.second);
         pairs[count++] = (hf_head_to_head){raw.first, raw.second, (hf_broke)raw.broke, raw.mode, raw.note};
     }
     campaign->head_to_head = pairs;
@@ -230,9 +229,9 @@ static const hf_key rung_keys[] = {
     {.name = "weights", .kind = HF_KEY_TEXT, .offset = offsetof(raw_rung, weights)},
 };
 
-static hf_ladder read_ladder(hf_reader *reader, const hf_campaign *campaign, const hf_json *list) {
+static hf_ladder read_ladder(hf_reader *reader, const hf_json *list) {
     hf_ladder ladder = {.design = list->key};
-    if (!hf_campaign_design(campaign, list->key))
+    if (!hf_is_design(reader, list->key))
         hf_reader_error(reader, list, "found a ladder for \"%.60s\", expected the id of a design of this file", list->key);
     if (list->kind != HF_JSON_ARRAY) {
         hf_reader_error(reader, list, "found %s, expected a list of rungs in [ ]", hf_json_kind_name(list->kind));
@@ -256,7 +255,7 @@ void hf_read_plan(hf_reader *reader, const hf_json *node, hf_campaign *campaign)
     hf_ladder *ladders = HF_ARENA_NEW_ARRAY(reader->arena, hf_ladder, raw.ladders->count);
     size_t count = 0;
     for (const hf_json *item = raw.ladders->first; ladders && item; item = item->next)
-        ladders[count++] = read_ladder(reader, campaign, item);
+        ladders[count++] = read_ladder(reader, item);
     campaign->plan.ladders = ladders;
     campaign->plan.count = count;
 }

@@ -6,18 +6,16 @@
 #include "holdfast/base/number.h"
 #include "holdfast/base/text.h"
 
-enum { SHOWN = 60, MOST_KEYS = 40 };
+enum { SHOWN = 60, /* bytes of a text */ MOST_KEYS = 40 };
 
-/* The value as it stands in a message. */
-static const char *found(const hf_json *node, char out[SHOWN + 24]) {
+const char *hf_reader_shown(const hf_json *node, char out[HF_SHOWN_SIZE]) {
     char number[HF_NUMBER_SIZE];
     if (node->kind == HF_JSON_TEXT) {
-        size_t cut = hf_text_cut(node->text, SHOWN);
-        (void)snprintf(out, SHOWN + 24, "\"%.*s%s\"", (int)(cut < SHOWN ? cut : SHOWN), node->text, node->text[cut] ? "..." : "");
+        (void)snprintf(out, HF_SHOWN_SIZE, "\"%.*s%s\"", SHOWN, node->text, strlen(node->text) > SHOWN ? "..." : "");
     } else if (node->kind == HF_JSON_NUMBER) {
-        (void)snprintf(out, SHOWN + 24, "%s", hf_number_shortest(node->number, number));
+        (void)snprintf(out, HF_SHOWN_SIZE, "%s", hf_number_shortest(node->number, number));
     } else {
-        (void)snprintf(out, SHOWN + 24, "%s",
+        (void)snprintf(out, HF_SHOWN_SIZE, "%s",
                        node->kind == HF_JSON_TRUE    ? "true"
                        : node->kind == HF_JSON_FALSE ? "false"
                                                      : hf_json_kind_name(node->kind));
@@ -25,9 +23,9 @@ static const char *found(const hf_json *node, char out[SHOWN + 24]) {
     return out;
 }
 
-static bool wrong_kind(hf_reader *reader, const hf_json *node, const char *expected) {
-    char shown[SHOWN + 24];
-    hf_reader_error(reader, node, "found %s, expected %s", found(node, shown), expected);
+bool hf_reader_wrong(hf_reader *reader, const hf_json *node, const char *expected) {
+    char shown[HF_SHOWN_SIZE];
+    hf_reader_error(reader, node, "found %s, expected %s", hf_reader_shown(node, shown), expected);
     return false;
 }
 
@@ -53,15 +51,15 @@ bool hf_read_load(hf_reader *reader, const hf_json *node, double *newtons, hf_lo
     hf_error error;
     if (node->kind == HF_JSON_NUMBER) {
         load = (hf_load){node->number, reader->unit};
-        if (load.value < 0) return wrong_kind(reader, node, "a load of 0 or more");
+        if (load.value < 0) return hf_reader_wrong(reader, node, "a load of 0 or more");
     } else if (node->kind != HF_JSON_TEXT) {
-        return wrong_kind(reader, node, "a load: a number, or a text such as \"18 kg\"");
+        return hf_reader_wrong(reader, node, "a load: a number, or a text such as \"18 kg\"");
     } else if (hf_load_read(node->text, strlen(node->text), reader->unit, &load, &error) != HF_OK) {
         hf_reader_error(reader, node, "%s", error.message);
         return false;
     }
     *newtons = hf_load_newtons(load, reader->gravity);
-    if (!isfinite(*newtons)) return wrong_kind(reader, node, "a load that can be held as a number");
+    if (!(*newtons <= HF_LOAD_LIMIT)) return hf_reader_wrong(reader, node, "a load of at most 1e12 N");
     if (as_written) *as_written = load;
     return true;
 }
@@ -70,17 +68,17 @@ static void read_load(hf_reader *reader, const hf_json *node, const hf_key *key,
     double value;
     if (!hf_read_load(reader, node, &value, NULL)) return;
     if (key->low > 0 && !(value > 0)) {
-        (void)wrong_kind(reader, node, "a load above 0");
+        (void)hf_reader_wrong(reader, node, "a load above 0");
         return;
     }
     *into = (hf_maybe){true, value};
 }
 
 static void read_number(hf_reader *reader, const hf_json *node, const hf_key *key, hf_maybe *into) {
-    char range[120], expected[160], shown[SHOWN + 24];
+    char range[120], expected[160];
     bool whole = key->kind == HF_KEY_WHOLE;
     if (node->kind != HF_JSON_NUMBER) {
-        (void)wrong_kind(reader, node, whole ? "a whole number" : "a number");
+        (void)hf_reader_wrong(reader, node, whole ? "a whole number" : "a number");
         return;
     }
     bool good = in_range(key, node->number) && (!whole || node->number == floor(node->number));
@@ -89,9 +87,8 @@ static void read_number(hf_reader *reader, const hf_json *node, const hf_key *ke
         return;
     }
     range_text(key, range);
-    (void)snprintf(expected, sizeof expected, "%s %s", whole ? "a whole number" : "a number",
-                   key->low == 0 && key->high == 0 ? "" : range);
-    hf_reader_error(reader, node, "found %s, expected %s", found(node, shown), expected);
+    (void)snprintf(expected, sizeof expected, "%s %s", whole ? "a whole number" : "a number", range);
+    (void)hf_reader_wrong(reader, node, expected);
 }
 
 static void read_choice(hf_reader *reader, const hf_json *node, const hf_key *key, int *into) {
@@ -104,7 +101,7 @@ static void read_choice(hf_reader *reader, const hf_json *node, const hf_key *ke
         }
         hf_text_addf(&list, "%s\"%s\"", i == 0 ? "" : key->choices[i + 1] ? ", " : " or ", key->choices[i]);
     }
-    (void)wrong_kind(reader, node, list.bytes ? list.bytes : "another word");
+    (void)hf_reader_wrong(reader, node, list.bytes ? list.bytes : "another word");
     hf_text_free(&list);
 }
 
@@ -133,15 +130,15 @@ static bool is_date(const char *text) {
 
 static void read_text(hf_reader *reader, const hf_json *node, const hf_key *key, const char **into) {
     if (node->kind != HF_JSON_TEXT) {
-        (void)wrong_kind(reader, node, key->kind == HF_KEY_DATE ? "a date such as \"2026-05-02\"" : "a text");
+        (void)hf_reader_wrong(reader, node, key->kind == HF_KEY_DATE ? "a date such as \"2026-05-02\"" : "a text");
         return;
     }
     if (key->kind == HF_KEY_DATE && !is_date(node->text)) {
-        (void)wrong_kind(reader, node, "a date of the calendar such as \"2026-05-02\"");
+        (void)hf_reader_wrong(reader, node, "a date of the calendar such as \"2026-05-02\"");
         return;
     }
-    if (key->required && !node->text[0]) {
-        (void)wrong_kind(reader, node, "a text that is not empty");
+    if ((key->required || key->kind == HF_KEY_ID) && !node->text[0]) {
+        (void)hf_reader_wrong(reader, node, "a text that is not empty");
         return;
     }
     *into = node->text;
@@ -149,27 +146,28 @@ static void read_text(hf_reader *reader, const hf_json *node, const hf_key *key,
 
 static void read_info(hf_reader *reader, const hf_json *node, hf_info *into) {
     if (node->kind != HF_JSON_OBJECT) {
-        (void)wrong_kind(reader, node, "an object of texts");
+        (void)hf_reader_wrong(reader, node, "an object of texts");
         return;
     }
     hf_info_pair *pairs = HF_ARENA_NEW_ARRAY(reader->arena, hf_info_pair, node->count);
     size_t count = 0;
     for (const hf_json *child = node->first; pairs && child; child = child->next) {
         if (child->kind == HF_JSON_TEXT) pairs[count++] = (hf_info_pair){child->key, child->text};
-        else (void)wrong_kind(reader, child, "a text");
+        else (void)hf_reader_wrong(reader, child, "a text");
     }
     *into = (hf_info){pairs, count};
 }
 
 static void read_node(hf_reader *reader, const hf_json *node, const hf_key *key, const hf_json **into) {
-    if (key->kind == HF_KEY_LIST && node->kind != HF_JSON_ARRAY) (void)wrong_kind(reader, node, "a list in [ ]");
-    else if (key->kind == HF_KEY_OBJECT && node->kind != HF_JSON_OBJECT) (void)wrong_kind(reader, node, "an object in { }");
+    if (key->kind == HF_KEY_LIST && node->kind != HF_JSON_ARRAY) (void)hf_reader_wrong(reader, node, "a list in [ ]");
+    else if (key->kind == HF_KEY_OBJECT && node->kind != HF_JSON_OBJECT) (void)hf_reader_wrong(reader, node, "an object in { }");
     else *into = node;
 }
 
 static void read_member(hf_reader *reader, const hf_json *node, const hf_key *key, char *place) {
     switch (key->kind) {
     case HF_KEY_TEXT:
+    case HF_KEY_ID:
     case HF_KEY_DATE: read_text(reader, node, key, (const char **)(void *)place); break;
     case HF_KEY_LOAD: read_load(reader, node, key, (hf_maybe *)(void *)place); break;
     case HF_KEY_NUMBER:
@@ -181,7 +179,7 @@ static void read_member(hf_reader *reader, const hf_json *node, const hf_key *ke
     case HF_KEY_OBJECT: read_node(reader, node, key, (const hf_json **)(void *)place); break;
     case HF_KEY_FLAG:
         if (node->kind == HF_JSON_TRUE || node->kind == HF_JSON_FALSE) *(bool *)place = node->kind == HF_JSON_TRUE;
-        else (void)wrong_kind(reader, node, "true or false");
+        else (void)hf_reader_wrong(reader, node, "true or false");
         break;
     }
 }
@@ -207,7 +205,7 @@ static void unknown_key(hf_reader *reader, const hf_json *node, const hf_key *ke
 
 bool hf_read_object(hf_reader *reader, const hf_json *node, const hf_key *keys, size_t count, void *into) {
     bool seen[MOST_KEYS] = {false};
-    if (node->kind != HF_JSON_OBJECT) return wrong_kind(reader, node, "an object in { }");
+    if (node->kind != HF_JSON_OBJECT) return hf_reader_wrong(reader, node, "an object in { }");
     for (const hf_json *child = node->first; child; child = child->next) {
         size_t i = 0;
         while (i < count && strcmp(keys[i].name, child->key) != 0) i++;

@@ -10,12 +10,15 @@ typedef struct hf_reader {
     hf_findings *findings;
     const hf_unit *unit;
     double gravity;
+    const char **design_ids; /* ascending; what other parts may name */
+    size_t design_id_count;
     bool out_of_memory;
 } hf_reader;
 
 /* What a key holds and where it goes. */
 typedef enum hf_key_kind {
     HF_KEY_TEXT,       /* const char * */
+    HF_KEY_ID,         /* const char *, not empty */
     HF_KEY_DATE,       /* const char *, a real calendar date */
     HF_KEY_LOAD,       /* hf_maybe, newtons, ≥ 0; low > 0: must be above 0 */
     HF_KEY_NUMBER,     /* hf_maybe */
@@ -48,8 +51,20 @@ __attribute__((format(printf, 3, 4)))
 #endif
 void hf_reader_error(hf_reader *reader, const hf_json *node, const char *format, ...);
 
+enum { HF_SHOWN_SIZE = 96 };
+
+/* A value as it stands in a message: a long text is cut. Returns out. */
+const char *hf_reader_shown(const hf_json *node, char out[HF_SHOWN_SIZE]);
+
+/* The finding "found <the node's value>, expected <expected>". Always false. */
+bool hf_reader_wrong(hf_reader *reader, const hf_json *node, const char *expected);
+
 /* A finding of any kind. path NULL: the node's. */
 void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node);
+
+/* Loads, masses hung up and lever ratios beyond these are slips of the pen; up to them every force is finite. */
+#define HF_LOAD_LIMIT 1e12     /* N */
+#define HF_ADVANTAGE_LIMIT 1e6
 
 /* One load value (number or text) as newtons. */
 bool hf_read_load(hf_reader *reader, const hf_json *node, double *newtons, hf_load *as_written);

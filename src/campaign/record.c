@@ -4,7 +4,7 @@
 #include "campaign/parts.h"
 #include "holdfast/base/number.h"
 
-enum { RESULT_KEYS = 8, MOST_EDITS = 64 };
+enum { TYPED_LOADS = 5, TYPED_TEXTS = 3, RESULT_KEYS = 12, MOST_EDITS = 64 };
 
 typedef struct member_change {
     const char *key;
@@ -20,30 +20,29 @@ typedef struct record_job {
     size_t count;
 } record_job;
 
+static bool typed(const char *text) { return text && text[0]; }
+
+static hf_status text_value(hf_arena *arena, const char *words, const char **out, hf_error *error) {
+    hf_text quoted = {0};
+    *out = NULL;
+    if (!typed(words)) return HF_OK;
+    hf_json_quote(&quoted, words);
+    if (!quoted.failed) *out = hf_arena_text(arena, quoted.bytes, quoted.length);
+    hf_text_free(&quoted);
+    return *out ? HF_OK : hf_error_set(error, HF_MEMORY, "out of memory");
+}
+
 /* A load as typed: with a unit a JSON text, else a JSON number. */
-static hf_status load_value(hf_arena *arena, const hf_unit *unit, const char *typed, const char **out, hf_error *error) {
+static hf_status load_value(hf_arena *arena, const hf_unit *unit, const char *words, const char **out, hf_error *error) {
     hf_load load;
     double number;
     char text[HF_NUMBER_SIZE];
     *out = NULL;
-    if (!typed) return HF_OK;
-    hf_status status = hf_load_read(typed, strlen(typed), unit, &load, error);
+    if (!typed(words)) return HF_OK;
+    hf_status status = hf_load_read(words, strlen(words), unit, &load, error);
     if (status != HF_OK) return status;
-    if (hf_number_read(typed, strlen(typed), &number)) {
-        *out = hf_arena_format(arena, "%s", hf_number_shortest(number, text));
-    } else {
-        *out = hf_arena_format(arena, "\"%s %s\"", hf_number_shortest(load.value, text), load.unit->name);
-    }
-    return *out ? HF_OK : hf_error_set(error, HF_MEMORY, "out of memory");
-}
-
-static hf_status text_value(hf_arena *arena, const char *typed, const char **out, hf_error *error) {
-    hf_text quoted = {0};
-    *out = NULL;
-    if (!typed) return HF_OK;
-    hf_json_quote(&quoted, typed);
-    if (!quoted.failed) *out = hf_arena_text(arena, quoted.bytes, quoted.length);
-    hf_text_free(&quoted);
+    if (!hf_number_read(words, strlen(words), &number)) return text_value(arena, words, out, error);
+    *out = hf_arena_format(arena, "%s", hf_number_shortest(number, text));
     return *out ? HF_OK : hf_error_set(error, HF_MEMORY, "out of memory");
 }
 
@@ -53,16 +52,20 @@ static hf_status change_values(record_job *job, const hf_record_change *change, 
     const char *const load_keys[] = {"held", "failed", "peak", "set_held", "set_seen"};
     const char *const texts[] = {change->outcome, change->mode, change->note};
     const char *const text_keys[] = {"outcome", "mode", "note"};
-    for (size_t i = 0; i < 5; i++) {
+    static const char *const untyped_keys[] = {"phase", "duration_s", "dropped", "broke"};
+    for (size_t i = 0; i < TYPED_LOADS; i++) {
         rows[i] = (member_change){load_keys[i], NULL, true};
         hf_status status = load_value(job->arena, unit, loads[i], &rows[i].value, error);
         if (status != HF_OK) return status;
     }
-    for (size_t i = 0; i < 3; i++) {
-        rows[5 + i] = (member_change){text_keys[i], NULL, strcmp(text_keys[i], "note") != 0};
-        hf_status status = text_value(job->arena, texts[i], &rows[5 + i].value, error);
+    for (size_t i = 0; i < TYPED_TEXTS; i++) {
+        member_change *row = &rows[TYPED_LOADS + i];
+        *row = (member_change){text_keys[i], NULL, strcmp(text_keys[i], "note") != 0};
+        hf_status status = text_value(job->arena, texts[i], &row->value, error);
         if (status != HF_OK) return status;
     }
+    for (size_t i = TYPED_LOADS + TYPED_TEXTS; i < RESULT_KEYS; i++)
+        rows[i] = (member_change){untyped_keys[i - TYPED_LOADS - TYPED_TEXTS], NULL, true};
     return HF_OK;
 }
 
@@ -84,22 +87,23 @@ static const char *separator(const record_job *job, const hf_json *last) {
     size_t indent = line;
     while (indent < start && (text[indent] == ' ' || text[indent] == '\t')) indent++;
     if (indent != start) return ", ";
-    return hf_arena_format(job->arena, ",\n%.*s", (int)(indent - line), text + line);
+    const char *end = line >= 2 && text[line - 2] == '\r' ? "\r\n" : "\n";
+    return hf_arena_format(job->arena, ",%s%.*s", end, (int)(indent - line), text + line);
 }
 
 /* Edits of the members there are, then one that adds the new ones behind the last that stays. */
-static hf_status build_edits(record_job *job, const member_change *rows, bool again) {
+static hf_status build_edits(record_job *job, const member_change *rows, bool fresh) {
     const hf_json *kept = NULL, *last = NULL;
     hf_text added = {0};
     for (const hf_json *child = job->object->first; child; child = child->next) {
         const member_change *row = row_of(rows, child->key);
-        bool removed = again && row && row->result && !row->value;
+        bool removed = fresh && row && row->result && !row->value;
         last = child;
         if (!removed) kept = child;
     }
     for (const hf_json *child = job->object->first; child; child = child->next) {
         const member_change *row = row_of(rows, child->key);
-        bool removed = again && row && row->result && !row->value;
+        bool removed = fresh && row && row->result && !row->value;
         if (removed && child->start < kept->start) add_edit(job, child->key_start, child->next->key_start, "");
         if (row && row->value) add_edit(job, child->start, child->end, row->value);
     }
@@ -115,18 +119,25 @@ static hf_status build_edits(record_job *job, const member_change *rows, bool ag
     return HF_OK;
 }
 
-static hf_status no_such_specimen(const hf_campaign *campaign, const char *id, hf_error *error) {
-    const char *nearest = NULL;
-    for (size_t i = 0; i < campaign->design_count && !nearest; i++)
-        for (size_t j = 0; j < campaign->designs[i].specimen_count && !nearest; j++)
-            nearest = hf_text_nearest(id, &campaign->designs[i].specimens[j].id, 1);
+static hf_status no_such_specimen(hf_arena *arena, const hf_campaign *campaign, const char *id, hf_error *error) {
+    size_t count = 0;
+    for (size_t i = 0; i < campaign->design_count; i++) count += campaign->designs[i].specimen_count;
+    const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, count);
+    if (!ids) return hf_error_set(error, HF_MEMORY, "out of memory");
+    count = 0;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) ids[count++] = campaign->designs[i].specimens[j].id;
+    const char *nearest = hf_text_nearest(id, ids, count);
     if (nearest) return hf_error_set(error, HF_BAD_DATA, "found no specimen \"%.60s\"; nearest is \"%.60s\"", id, nearest);
     return hf_error_set(error, HF_BAD_DATA, "found no specimen \"%.60s\" in the file", id);
 }
 
+static bool is_new_result(const hf_record_change *change) {
+    return typed(change->held) || typed(change->failed) || typed(change->peak) || typed(change->outcome);
+}
+
 static bool nothing_to_record(const hf_record_change *change) {
-    return !change->held && !change->failed && !change->peak && !change->outcome && !change->mode && !change->set_held &&
-           !change->set_seen && !change->note;
+    return !is_new_result(change) && !typed(change->mode) && !typed(change->set_held) && !typed(change->set_seen) && !typed(change->note);
 }
 
 hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id, const hf_record_change *change,
@@ -135,21 +146,23 @@ hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const
     const hf_specimen *specimen = hf_campaign_specimen(campaign, id, NULL);
     const hf_campaign *result;
     memset(findings, 0, sizeof *findings);
-    if (!specimen) return no_such_specimen(campaign, id, error);
+    if (!specimen) return no_such_specimen(arena, campaign, id, error);
     if (nothing_to_record(change)) return hf_error_set(error, HF_BAD_DATA, "found nothing to record for \"%.60s\", expected a load or an outcome", id);
     if (specimen->outcome != HF_OUTCOME_PLANNED && !again)
         return hf_error_set(error, HF_BAD_DATA, "specimen \"%.60s\" has a result already; recording it again must be asked for", id);
     record_job job = {arena, campaign, specimen->node, {{0, 0, NULL}}, 0};
     hf_record_change filled = *change;
-    if (!filled.outcome && specimen->outcome == HF_OUTCOME_PLANNED) filled.outcome = "failed";
+    if (!typed(filled.outcome) && specimen->outcome == HF_OUTCOME_PLANNED) filled.outcome = "failed";
     hf_status status = change_values(&job, &filled, rows, error);
     if (status != HF_OK) return status;
-    if (build_edits(&job, rows, again) != HF_OK || hf_json_splice(campaign->text, campaign->text_length, job.edits, job.count, out) != HF_OK)
-        return hf_error_set(error, HF_MEMORY, "out of memory");
-    status = hf_campaign_parse(arena, campaign->file, out->bytes, out->length, &result, findings);
-    if (status != HF_OK) {
-        hf_text_free(out);
-        return hf_error_set(error, status, "the pull of \"%.60s\" cannot be so; the file is unchanged", id);
-    }
-    return HF_OK;
+    hf_text text = {0};
+    bool fresh = specimen->outcome != HF_OUTCOME_PLANNED && is_new_result(change);
+    if (build_edits(&job, rows, fresh) != HF_OK || hf_json_splice(campaign->text, campaign->text_length, job.edits, job.count, &text) != HF_OK)
+        status = hf_error_set(error, HF_MEMORY, "out of memory");
+    if (status == HF_OK && hf_campaign_parse(arena, campaign->file, text.bytes, text.length, &result, findings) != HF_OK)
+        status = hf_error_set(error, HF_BAD_DATA, "the pull of \"%.60s\" cannot be so; the file is unchanged", id);
+    if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
+    if (status == HF_OK && out->failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_text_free(&text);
+    return status;
 }

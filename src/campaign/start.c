@@ -104,14 +104,17 @@ static hf_status add_all(const hf_campaign_start *start, hf_text *out, hf_error 
 hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start, hf_text *out, hf_error *error) {
     hf_findings findings;
     const hf_campaign *campaign;
-    hf_status status = add_all(start, out, error);
-    if (status == HF_OK && out->failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_text text = {0};
+    hf_status status = add_all(start, &text, error);
+    if (status == HF_OK && text.failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
     if (status == HF_OK) {
-        status = hf_campaign_parse(arena, "the new campaign", out->bytes, out->length, &campaign, &findings);
+        status = hf_campaign_parse(arena, "the new campaign", text.bytes, text.length, &campaign, &findings);
         if (status == HF_BAD_DATA)
             status = hf_error_set(error, HF_USAGE, "%s: %s", findings.items[0].path, findings.items[0].message);
         else if (status != HF_OK) status = hf_error_set(error, status, "out of memory");
     }
-    if (status != HF_OK) hf_text_free(out);
+    if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
+    if (status == HF_OK && out->failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_text_free(&text);
     return status;
 }

@@ -21,10 +21,10 @@ static double point_excess(double d, void *context) {
     return hf_noncentral_t_upper(search->k * root, search->n - 1, root * d) - search->target;
 }
 
-/* d with P(bound ≥ m − d·s) = target. */
+/* d with P(bound ≥ m − d·s) = target, 0.1 ≤ target ≤ 0.9: the bound lies below the mean, which strays by less than 5/√n. */
 static hf_status point(double n, double k, double target, double *d) {
     point_search search = {n, k, target};
-    return hf_solve_root(point_excess, &search, -40, 40 + 8 * k, 0, 1e-12, d);
+    return hf_solve_root(point_excess, &search, -5 / sqrt(n), 10 + 6 * k, 1e-10, 1e-12, d);
 }
 
 typedef struct spread_integral {

@@ -2,8 +2,8 @@
  * (and, with one seed, all scatters) share their random numbers. */
 #include <math.h>
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/numeric/vector.h"
 #include "planning/how_many.h"
+#include "planning/spread.h"
 
 enum { GROUPS_A_BLOCK = 4 };
 
@@ -41,33 +41,16 @@ static void table_block(size_t block, int worker, void *context) {
         one_group(job, &job->lanes[worker], group, job->open + block * (job->most - HF_LEAST_PARTS + 1));
 }
 
-static double quantile(const double *sorted, size_t count, double p) {
-    double place = p * (double)(count - 1);
-    size_t below = (size_t)place;
-    if (below + 1 >= count) return sorted[count - 1];
-    double share = place - (double)below, low = sorted[below], high = sorted[below + 1];
-    return share > 0 && isfinite(low) ? low + share * (high - low) : low;
-}
-
 static void summarize(double *loads, size_t count, double required, hf_how_many_row *row) {
-    size_t reached = 0, missing = 0;
-    double mean, deviation, size = (double)count;
-    hf_vector_sort(loads, count);
-    while (missing < count && isinf(loads[missing])) missing++;
-    row->without_bound = (double)missing / size;
-    row->expected = row->expected_error = NAN;
-    if (count - missing > 1) {
-        hf_vector_mean_sd(loads + missing, count - missing, &mean, &deviation);
-        row->expected = mean;
-        row->expected_error = deviation / sqrt((double)(count - missing));
-    }
-    row->low = quantile(loads, count, 0.1);
-    row->middle = quantile(loads, count, 0.5);
-    row->high = quantile(loads, count, 0.9);
-    if (isnan(required)) return;
-    for (size_t i = missing; i < count; i++) reached += loads[i] >= required;
-    row->assurance = (double)reached / size;
-    row->assurance_error = sqrt(fmax(row->assurance * (1 - row->assurance), 1 / size) / size);
+    hf_spread spread = hf_spread_of(loads, count, required);
+    row->expected = spread.mean;
+    row->expected_error = spread.mean_error;
+    row->low = spread.low;
+    row->middle = spread.middle;
+    row->high = spread.high;
+    row->assurance = spread.reached;
+    row->assurance_error = spread.reached_error;
+    row->without_bound = spread.missing;
 }
 
 hf_status hf_how_many_simulated(hf_arena *arena, const hf_how_many_setup *setup, const hf_bench *bench,

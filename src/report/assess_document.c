@@ -4,22 +4,36 @@
 #include "base/version_number.h"
 #include "report/document.h"
 
-static const char *plain_name(const hf_design *design) { return design->name && design->name[0] ? design->name : design->id; }
+static const char *plain_name(const hf_design *design) {
+    return design->name && design->name[0] ? design->name : design->id;
+}
 
-static bool limited_by_set(const hf_design_assessment *a) { return a->limited_by && strcmp(a->limited_by, "set") == 0; }
+static bool limited_by_set(const hf_design_assessment *a) {
+    return a->limited_by && strcmp(a->limited_by, "set") == 0;
+}
 
 /* --- No bound: why, and what to do ------------------------------------------------------------------- */
 
 static const char *next_step(hf_bound_reason reason) {
     switch (reason) {
-    case HF_REASON_OPEN_OBSERVATIONS: return "Pull more parts until they fail, with more weight or from a lighter start.";
-    case HF_REASON_TOO_FEW: return "Pull more parts until they fail: two failures give a first bound, five a useful one.";
-    case HF_REASON_STEP_RANGE: return "Ask for a content of 90 % or more, or read the load continuously.";
-    case HF_REASON_ONE_STEP_AND_BELOW: return "Start lighter and take finer steps where the parts fail.";
-    case HF_REASON_RANGE: return "Ask for a content and a confidence between 50 % and 100 %.";
-    case HF_REASON_ONE_VALUE: return "State the resolution of the scale, or pull more parts.";
-    case HF_REASON_NUMERIC: return "Report this with the file.";
-    case HF_REASON_NONE: break;
+    case HF_REASON_OPEN_OBSERVATIONS:
+        return "Pull more parts until they fail, with more weight or from a lighter start.";
+    case HF_REASON_TOO_FEW:
+        return "Pull more parts until they fail: two failures give a first bound, five a useful one.";
+    case HF_REASON_STEP_RANGE:
+        return "Ask for a content of 90 % or more, or read the load continuously.";
+    case HF_REASON_ONE_STEP_AND_BELOW:
+        return "Start lighter and take finer steps where the parts fail.";
+    case HF_REASON_RANGE:
+        return "Ask for a content and a confidence between 50 % and 100 %.";
+    case HF_REASON_ONE_VALUE:
+        return "State the resolution of the scale, or pull more parts.";
+    case HF_REASON_NUMERIC:
+        return "Report this with the file.";
+    case HF_REASON_SHAPE_NOT_KNOWN:
+        return "Pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
+    case HF_REASON_NONE:
+        break;
     }
     return "";
 }
@@ -30,7 +44,7 @@ static const hf_bound *refused_bound(const hf_event_assessment *e) {
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         if (!b->family || b->method != HF_BOUND_NONE) continue;
-        if (!found || b->family->has_shape) found = b;
+        if (!found || (b->family->has_shape && !found->family->has_shape)) found = b;
     }
     return found;
 }
@@ -38,36 +52,63 @@ static const hf_bound *refused_bound(const hf_event_assessment *e) {
 static void add_why_not(hf_document *d, const hf_event_assessment *e) {
     const hf_bound *refused = refused_bound(e);
     if (refused)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Why: %s. %s", hf_bound_reason_text(refused->reason), next_step(refused->reason));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Why: %s. %s", hf_bound_reason_text(refused->reason),
+                         next_step(refused->reason));
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         if (b->family || b->method == HF_BOUND_NONE) continue;
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "What can be said without a strength law: with %s confidence at least %s of all parts carry %s.",
-                         hf_percent_text(d, b->confidence, 5), hf_percent_down(d, b->content, 3), hf_load_down(d, b->value, 3));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "What can be said without a strength law: with %s confidence at least %s of all parts carry %s.",
+            hf_percent_text(d, b->confidence, 5), hf_percent_down(d, b->content, 3),
+            hf_load_down(d, b->value, 3));
     }
 }
 
 /* --- The answer -------------------------------------------------------------------------------------- */
 
+/* "these 10", "this one" */
+static const char *these_parts(hf_document *d, size_t used) {
+    const char *words = used == 1 ? "this one" : hf_arena_format(d->arena, "these %zu", used);
+    return words ? words : "these";
+}
+
+/* What is not seen in the pulls must not hide in a footnote. */
+static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
+    const hf_scatter *scatter = &a->design->scatter;
+    if (bound->method != HF_BOUND_STATED_SCATTER) return;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "This leans on %s scatter of %s (source: %s), which these pulls do not show. If it is "
+                     "wrong, so is the bound.",
+                     isinf(scatter->degrees_of_freedom) ? "an ASSUMED" : "a POOLED",
+                     hf_percent_text(d, scatter->cv, 3), scatter->source ? scatter->source : "not stated");
+}
+
 static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_goal *goal = &a->design->goal;
     bool set = limited_by_set(a);
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", plain_name(a->design), hf_load_down(d, a->working_load_unrounded, 3));
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", plain_name(a->design),
+                     hf_load_down(d, a->working_load_unrounded, 3));
     const char *error = e->calibration_u > 0 ? "the rig's load error taken off, " : "";
     const char *use = goal->use_factor_count ? " and the stated factors of use" : "";
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "At least %s of all parts made and pulled like these %zu %s %s, with %s confidence; %s÷ %s (%s factor)%s and rounded down.%s",
-                     hf_percent_text(d, e->governing->content, 5), e->counts.used, set ? "keep their shape under" : "carry",
-                     hf_load_down(d, e->governing->value, 3), hf_percent_text(d, e->governing->confidence, 5), error,
-                     hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design", use,
-                     set ? " First movement limits, not breaking." : "");
+                     "At least %s of all parts made and pulled like %s %s %s, with %s confidence; %s÷ %s (%s "
+                     "factor)%s and rounded down.%s",
+                     hf_percent_text(d, e->governing->content, 5), these_parts(d, e->counts.used),
+                     set ? "keep their shape under" : "carry", hf_load_down(d, e->governing->value, 3),
+                     hf_percent_text(d, e->governing->confidence, 5), error,
+                     hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value),
+                     set ? "set" : "design", use, set ? " First movement limits, not breaking." : "");
+    flag_stated_scatter(d, a, e->governing);
 }
 
 static const char *missing_words(const char *reason) {
     static const char *const words[][2] = {
-        {"no_design_factor", "This is not yet a working load: the design factor is missing (goal.design_factor)."},
+        {"no_design_factor",
+         "This is not yet a working load: the design factor is missing (goal.design_factor)."},
         {"no_set_factor", "This is not yet a working load: the set factor is missing (goal.set_factor)."},
-        {"bound_not_positive", "Nothing is left of it: no working load can be given. More parts narrow the spread."},
+        {"bound_not_positive",
+         "Nothing is left of it: no working load can be given. More parts narrow the spread."},
         {"no_bound", "No working load follows: a bound that it needs is missing."},
     };
     for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)
@@ -76,7 +117,8 @@ static const char *missing_words(const char *reason) {
 }
 
 static void add_answer(hf_document *d, const hf_design_assessment *a) {
-    const hf_event_assessment *e = limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
+    const hf_event_assessment *e =
+        limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
     const char *name = plain_name(a->design);
     if (!e->governing) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s", name,
@@ -88,9 +130,12 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: these pulls promise no load at all.", name);
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
     } else {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: at least %s of all parts made and pulled like these %zu carry %s, with %s confidence.",
-                         name, hf_percent_text(d, e->governing->content, 5), e->counts.used, hf_load_down(d, e->governing->value, 3),
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s: at least %s of all parts made and pulled like %s carry %s, with %s confidence.",
+                         name, hf_percent_text(d, e->governing->content, 5), these_parts(d, e->counts.used),
+                         hf_load_down(d, e->governing->value, 3),
                          hf_percent_text(d, e->governing->confidence, 5));
+        flag_stated_scatter(d, a, e->governing);
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
     }
 }
@@ -104,26 +149,33 @@ static void add_required(hf_document *d, const hf_design_assessment *a) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, there is no bound.", stated);
         return;
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.", stated,
-                     a->required_met ? "met" : "NOT met", hf_load_down(d, calibrated, 4), hf_load_text(d, fabs(calibrated - required), 3),
-                     a->required_met ? "to spare" : "short");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.",
+                     stated, a->required_met ? "met" : "NOT met", hf_load_down(d, calibrated, 4),
+                     hf_load_text(d, fabs(calibrated - required), 3), a->required_met ? "to spare" : "short");
 }
 
 static void add_service(hf_document *d, const hf_design_assessment *a) {
     const char *stated = hf_load_stated(d, a->design->goal.service_load.value);
     if (isfinite(a->margin))
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Service load %s: %s, margin %s (working load ÷ service load − 1).", stated,
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Service load %s: %s, margin %s (working load ÷ service load − 1).", stated,
                          a->margin_met ? "covered" : "NOT covered", hf_percent_down(d, a->margin, 3));
     else
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Service load %s: %s, there is no working load to judge it by.", stated,
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Service load %s: %s, there is no working load to judge it by.", stated,
                          a->margin_met ? "not judged" : "NOT covered");
     if (!a->break_event.governing || !isfinite(a->supported_load)) return;
     const char *at = hf_load_text(d, a->supported_load, 4);
     if (isfinite(a->supported_content))
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "At %s (service load × stated factors) the pulls support a content of %s, with %s confidence.", at,
-                         hf_percent_down(d, a->supported_content, 5), hf_percent_text(d, a->confidence, 5));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "At %s (service load × stated factors) the pulls support a content of %s, with %s confidence.",
+            at, hf_percent_down(d, a->supported_content, 5), hf_percent_text(d, a->confidence, 5));
     else
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "At %s (service load × stated factors) the pulls support less than the method is proven for.", at);
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "At %s (service load × stated factors) the pulls support less than the method is proven for.",
+            at);
 }
 
 /* --- Everything about one design --------------------------------------------------------------------- */
@@ -133,12 +185,14 @@ static void add_cautions(hf_document *d, const hf_cautions *list) {
         hf_text words = {0};
         const char *title = hf_report_caution_title(list->items[i].code);
         hf_report_caution(&list->items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "", words.bytes ? words.bytes : "");
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "",
+                         words.bytes ? words.bytes : "");
         hf_text_free(&words);
     }
 }
 
-static void add_event(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e, const char *heading) {
+static void add_event(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
+                      const char *heading) {
     if (e->governing) {
         hf_document_add(d, HF_BLOCK_HEADING, heading);
         hf_sum_lines(a, e, d);
@@ -170,11 +224,15 @@ static void add_design(hf_document *d, const hf_design_assessment *a) {
 void hf_limits(hf_document *d) {
     hf_document_add(d, HF_BLOCK_HEADING, "Limits");
     hf_document_add(d, HF_BLOCK_ITEM,
-                    "Holds for new parts made, aged and pulled as tested, for short loads; statistics do not see defects of another kind.");
+                    "Holds for new parts made, aged and pulled as tested, for short loads; statistics do not "
+                    "see defects of another kind.");
     hf_document_add(d, HF_BLOCK_ITEM,
-                    "Not for lifting or holding people, climbing, fall arrest, overhead loads, aircraft, restraint in vehicles, pressure, or "
+                    "Not for lifting or holding people, climbing, fall arrest, overhead loads, aircraft, "
+                    "restraint in vehicles, pressure, or "
                     "anything under a code or law without a competent, licensed person. Local codes win.");
-    hf_document_add(d, HF_BLOCK_ITEM, "The design factor is your decision. Destroy parts that were loaded beyond the working load.");
+    hf_document_add(
+        d, HF_BLOCK_ITEM,
+        "The design factor is your decision. Destroy parts that were loaded beyond the working load.");
 }
 
 void hf_assess_document(const hf_assessment *result, hf_document *d) {
@@ -187,6 +245,6 @@ void hf_assess_document(const hf_assessment *result, hf_document *d) {
     }
     hf_limits(d);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION, campaign->sha256,
-                     (unsigned long long)result->options.seed);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
+                     campaign->sha256, (unsigned long long)result->options.seed);
 }

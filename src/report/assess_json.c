@@ -50,6 +50,7 @@ static void add_fit(hf_result_writer *w, const hf_fit *fit, const hf_fit_test *t
 static void add_bound(hf_result_writer *w, const hf_bound *b) {
     const char *why = b->method == HF_BOUND_NONE ? hf_bound_reason_code(b->reason) : "not_in_this_method";
     hf_result_open(w, NULL);
+    if (b->method == HF_BOUND_NONE) hf_result_reason(w, why);
     hf_result_text(w, "family", b->family ? b->family->name : NULL, "distribution_free");
     hf_json_add_number(&w->json, "content", b->content);
     hf_json_add_number(&w->json, "confidence", b->confidence);
@@ -90,6 +91,30 @@ static void add_governing(hf_result_writer *w, const hf_event_assessment *e) {
     hf_result_close(w);
 }
 
+static void add_batches(hf_result_writer *w, const hf_batch_test *b) {
+    hf_result_open(w, "batches");
+    if (!b->available) hf_result_reason(w, b->reason ? b->reason : "not_available");
+    hf_json_add_bool(&w->json, "tested", b->available);
+    hf_json_add_count(&w->json, "count", b->batches);
+    hf_result_value(w, "statistic", b->available ? b->adk : NAN, b->reason);
+    hf_result_value(w, "critical", b->available ? b->critical : NAN, b->reason);
+    hf_result_value(w, "significance", b->available ? b->significance : NAN, b->reason);
+    hf_result_value(w, "between_share", b->available ? b->between_share : NAN, b->reason);
+    hf_json_add_bool(&w->json, "differ", b->available && b->differ);
+    hf_result_close(w);
+}
+
+static void add_outlier(hf_result_writer *w, const hf_event_assessment *e) {
+    const hf_outlier_test *test = &e->outlier;
+    hf_result_open(w, "outlier");
+    hf_json_add_bool(&w->json, "tested", test->available);
+    hf_result_text(w, "specimen", test->available ? e->outlier_id : NULL, "not_tested");
+    hf_result_value(w, "statistic", test->available ? test->statistic : NAN, "not_tested");
+    hf_result_value(w, "critical", test->available ? test->critical : NAN, "not_tested");
+    hf_json_add_bool(&w->json, "flagged", test->available && test->flagged);
+    hf_result_close(w);
+}
+
 static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     add_counts(w, &e->counts);
     hf_result_open(w, "step");
@@ -99,7 +124,11 @@ static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     hf_result_load(w, "mean", e->mean_mid, "too_few");
     hf_result_load(w, "standard_deviation", e->sd_mid, "too_few");
     hf_result_value(w, "cv", e->cv, "too_few");
+    hf_result_load(w, "least", e->min_load, "no_pulls");
+    hf_result_load(w, "greatest", e->max_load, "no_pulls");
     hf_result_close(w);
+    add_batches(w, &e->batch);
+    add_outlier(w, e);
     hf_result_open(w, "batches");
     hf_json_add_count(&w->json, "count", e->batch.batches);
     hf_result_value(w, "statistic", e->batch.adk, e->batch.reason);
@@ -118,6 +147,10 @@ static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     for (size_t i = 0; i < e->bound_count; i++) add_bound(w, &e->bounds[i]);
     hf_json_close(&w->json, true);
     add_governing(w, e);
+    hf_result_open(w, "sensitivity");
+    hf_result_load(w, "bound_with_void", e->with_void, "nothing_to_add");
+    hf_result_load(w, "bound_with_reused", e->with_reused, "nothing_to_add");
+    hf_result_close(w);
 }
 
 static void add_working_load(hf_result_writer *w, const hf_design_assessment *a) {
@@ -147,12 +180,15 @@ static void add_judgement(hf_result_writer *w, const hf_design_assessment *a) {
     hf_result_open(w, "goal");
     hf_json_add_number(&w->json, "content", a->content);
     hf_json_add_number(&w->json, "confidence", a->confidence);
-    hf_result_load(w, "required_bound", goal->required_bound.given ? goal->required_bound.value : NAN, "not_stated");
+    hf_result_load(w, "required_bound", goal->required_bound.given ? goal->required_bound.value : NAN,
+                   "not_stated");
     hf_json_add_bool(&w->json, "required_bound_met", a->required_met);
-    hf_result_load(w, "service_load", goal->service_load.given ? goal->service_load.value : NAN, "not_stated");
+    hf_result_load(w, "service_load", goal->service_load.given ? goal->service_load.value : NAN,
+                   "not_stated");
     hf_result_value(w, "margin", a->margin, a->service_stated ? "no_working_load" : "not_stated");
     hf_json_add_bool(&w->json, "margin_met", a->margin_met);
-    hf_result_value(w, "supported_content", a->supported_content, a->service_stated ? "below_range" : "not_stated");
+    hf_result_value(w, "supported_content", a->supported_content,
+                    a->service_stated ? "below_range" : "not_stated");
     hf_result_load(w, "supported_at", a->supported_load, "not_stated");
     hf_result_close(w);
 }

@@ -12,7 +12,9 @@ typedef struct speaker {
     hf_text *out;
 } speaker;
 
-static double in_unit(const speaker *s, double newtons) { return newtons / hf_unit_newtons(s->style->unit, s->style->gravity); }
+static double in_unit(const speaker *s, double newtons) {
+    return newtons / hf_unit_newtons(s->style->unit, s->style->gravity);
+}
 
 static void say_load(const speaker *s, double newtons) {
     char number[HF_NUMBER_SIZE];
@@ -22,7 +24,8 @@ static void say_load(const speaker *s, double newtons) {
 /* A promised load: never rounded up. */
 static void say_down(const speaker *s, double newtons) {
     char number[HF_NUMBER_SIZE];
-    hf_text_addf(s->out, "%s %s", hf_number_figures(hf_number_round_down(in_unit(s, newtons), 3), 3, number), s->style->unit->name);
+    hf_text_addf(s->out, "%s %s", hf_number_figures(hf_number_round_down(in_unit(s, newtons), 3), 3, number),
+                 s->style->unit->name);
 }
 
 /* A load somebody stated: as stated, at six figures. */
@@ -30,45 +33,65 @@ static void say_stated(const speaker *s, double newtons) {
     hf_text_addf(s->out, "%.6g %s", in_unit(s, newtons), s->style->unit->name);
 }
 
-static void say_percent(const speaker *s, double share) { hf_text_addf(s->out, "%.3g %%", 100 * share); }
-static void say(const speaker *s, const char *words) { hf_text_add(s->out, words); }
-static const char *text_at(const speaker *s, int i) { return s->caution->text[i] ? s->caution->text[i] : "?"; }
-static const char *text(const speaker *s) { return text_at(s, 0); }
-static double number(const speaker *s, int i) { return s->caution->number[i]; }
+static void say_percent(const speaker *s, double share) {
+    hf_text_addf(s->out, "%.3g %%", 100 * share);
+}
+static void say(const speaker *s, const char *words) {
+    hf_text_add(s->out, words);
+}
+static const char *text_at(const speaker *s, int i) {
+    return s->caution->text[i] ? s->caution->text[i] : "?";
+}
+static const char *text(const speaker *s) {
+    return text_at(s, 0);
+}
+static double number(const speaker *s, int i) {
+    return s->caution->number[i];
+}
 
 static void say_count(const speaker *s, double count, const char *one, const char *many) {
     hf_text_addf(s->out, "%.0f %s", count, count == 1 ? one : many);
 }
 
 static void one_batch(const speaker *s) {
-    say(s, "All parts are of one batch (or none is stated). The next batch may be weaker: pull some of a second and third.");
+    say(s, "All parts are of one batch (or none is stated). The next batch may be weaker: pull some of a "
+           "second and third.");
 }
 
 static void few_batches(const speaker *s) {
-    hf_text_addf(s->out, "Only %.0f batches were pulled. Three or more show what changing batch does.", number(s, 0));
+    hf_text_addf(s->out, "Only %.0f batches were pulled. Three or more show what changing batch does.",
+                 number(s, 0));
 }
 
 static void batches_differ(const speaker *s) {
-    hf_text_addf(s->out, "The batches differ (k-sample Anderson–Darling %.3f above %.3f); ", number(s, 0), number(s, 1));
+    hf_text_addf(s->out, "The batches differ (k-sample Anderson–Darling %.3f above %.3f); ", number(s, 0),
+                 number(s, 1));
     say_percent(s, number(s, 2));
-    say(s, " of the variance comes from changing batch. Pooling hides the weak one: find out why, or rate each batch by itself.");
+    say(s, " of the variance comes from changing batch. Pooling hides the weak one: find out why, or rate "
+           "each batch by itself.");
 }
 
 static void outlier(const speaker *s) {
-    hf_text_addf(s->out, "%s lies farther out than chance allows (%.2f SD, limit %.2f). It stays in: only a physical cause voids a pull. Look at the part.",
+    hf_text_addf(s->out,
+                 "%s lies farther out than chance allows (%.2f SD, limit %.2f). It stays in: only a physical "
+                 "cause voids a pull. Look at the part.",
                  text(s), number(s, 0), number(s, 1));
 }
 
 static void fit_rejected(const speaker *s) {
-    hf_text_addf(s->out, "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.", text(s), number(s, 0));
+    hf_text_addf(
+        s->out,
+        "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.",
+        text(s), number(s, 0));
 }
 
 static void stated_family_rejected(const speaker *s) {
-    hf_text_addf(s->out, "The stated %s law is rejected by the pulls, so the Weibull bound governs.", text(s));
+    hf_text_addf(s->out, "The stated %s law is rejected by the pulls, so the Weibull bound governs.",
+                 text(s));
 }
 
 static void families_differ(const speaker *s) {
-    say(s, "The laws disagree by more than a tenth: their bounds run from ");
+    say(s, "Their bounds lie more than a tenth apart, from ");
     say_down(s, number(s, 0));
     say(s, " to ");
     say_down(s, number(s, 1));
@@ -76,33 +99,43 @@ static void families_differ(const speaker *s) {
 }
 
 static void high_scatter(const speaker *s) {
-    say(s, "The scatter is high (");
+    say(s, "The standard deviation is high (");
     say_percent(s, number(s, 0));
-    say(s, " of the mean). Above 25 % the promise leans on the Weibull law; compare the normal bound in the table.");
+    say(s, " of the mean). Above 25 % the promise leans on the Weibull law; compare the normal bound in the "
+           "table.");
 }
 
 static void few_parts(const speaker *s) {
-    hf_text_addf(s->out, "With %.0f parts no test can tell one strength law from another; that the law fits is no proof.", number(s, 0));
+    hf_text_addf(
+        s->out,
+        "With %.0f parts no test can tell one strength law from another; that the law fits is no proof.",
+        number(s, 0));
 }
 
 static void one_part(const speaker *s) {
-    say(s, "One part shows no scatter at all. Only a scatter known from earlier parts (\"scatter\", with its source) can make a bound of it; pull more.");
+    say(s, "One part shows no scatter at all. Only a scatter known from earlier parts (\"scatter\", with its "
+           "source) can make a bound of it; pull more.");
 }
 
 static void two_parts(const speaker *s) {
-    say(s, "Two parts hardly show the scatter, so the factor is huge. A third part gains more than anything else you can do.");
+    say(s, "Two parts hardly show the scatter, so the factor is huge. A third part gains more than anything "
+           "else you can do.");
 }
 
 static void three_parts(const speaker *s) {
-    say(s, "Three parts show the scatter poorly: the true one may be six times as large. Two more parts about halve the factor.");
+    say(s, "Three parts show the scatter poorly: the true one may be six times as large. Two more parts "
+           "about halve the factor.");
 }
 
 static void rig_failure(const speaker *s) {
-    hf_text_addf(s->out, "In %.0f of %.0f pulls rig, grip or fixture let go first; those parts count as at least that strong.", number(s, 0), number(s, 1));
+    hf_text_addf(
+        s->out,
+        "In %.0f of %.0f pulls rig, grip or fixture let go first; those parts count as at least that strong.",
+        number(s, 0), number(s, 1));
 }
 
 static void all_one_step(const speaker *s) {
-    say(s, "All failures lie in one step, between ");
+    say(s, "All failures lie between ");
     say_load(s, number(s, 0));
     say(s, " and ");
     say_load(s, number(s, 1));
@@ -110,7 +143,10 @@ static void all_one_step(const speaker *s) {
 }
 
 static void coarse_step(const speaker *s) {
-    hf_text_addf(s->out, "The steps are coarse: %.2g times the standard deviation. Steps below one standard deviation cost less.", number(s, 0));
+    hf_text_addf(
+        s->out,
+        "The step is %.2g times the standard deviation. Steps below one standard deviation cost less.",
+        number(s, 0));
 }
 
 static void first_rung(const speaker *s) {
@@ -121,7 +157,9 @@ static void first_rung(const speaker *s) {
 }
 
 static void run_outs(const speaker *s) {
-    hf_text_addf(s->out, "%.0f of %.0f parts held all the weight there was; they count as at least that strong. More weight shows how strong.",
+    hf_text_addf(s->out,
+                 "%.0f of %.0f parts held all the weight there was; they count as at least that strong. More "
+                 "weight shows how strong.",
                  number(s, 0), number(s, 1));
 }
 
@@ -132,16 +170,20 @@ static void all_run_out(const speaker *s) {
 }
 
 static void rig_failures(const speaker *s) {
-    hf_text_addf(s->out, "In %.0f of %.0f pulls rig, grip or fixture let go first. Above one in five, mend the rig before pulling on.",
+    hf_text_addf(s->out,
+                 "In %.0f of %.0f pulls rig, grip or fixture let go first. Above one in five, mend the rig "
+                 "before pulling on.",
                  number(s, 0), number(s, 1));
 }
 
 static void no_design_factor(const speaker *s) {
-    say(s, "No design factor is stated, so there is a bound but no working load. The factor is your decision: goal.design_factor.");
+    say(s,
+        "There is a bound but no working load without it. The factor is your decision: goal.design_factor.");
 }
 
 static void no_set_factor(const speaker *s) {
-    say(s, "First movement was watched but no set factor is stated, so only breaking limits the working load: goal.set_factor.");
+    say(s, "First movement was watched but no set factor is stated, so only breaking limits the working "
+           "load: goal.set_factor.");
 }
 
 static void set_without_bound(const speaker *s) {
@@ -178,15 +220,18 @@ static void planned_left(const speaker *s) {
 static void dropped_steps(const speaker *s) {
     say(s, "In ");
     say_count(s, number(s, 0), "pull", "pulls");
-    say(s, " the failing weight was dropped on: the load may have peaked at twice the step, so that step counts double.");
+    say(s, " the failing weight was dropped on: the load may have peaked at twice the step, so that step "
+           "counts double.");
 }
 
 static void bound_not_positive(const speaker *s) {
-    say(s, "The bound is not above 0: so few parts with so much scatter promise nothing under this law. Pull more parts.");
+    say(s, "The bound is not above 0: so few parts with so much scatter promise nothing under this law. Pull "
+           "more parts.");
 }
 
 static void lowest_95_75(const speaker *s) {
-    say(s, "At content 95 % and confidence 75 % the true confidence with stepped pulls is 0.743 at worst, as found by simulation.");
+    say(s, "At content 95 % and confidence 75 % the true confidence with stepped pulls is 0.743 at worst, as "
+           "found by simulation.");
 }
 
 static void stated_scatter(const speaker *s) {
@@ -198,14 +243,19 @@ static void stated_scatter(const speaker *s) {
     hf_text_addf(s->out, " (source: %s). It is as good as that statement.", text(s));
 }
 
-static void no_bound(const speaker *s) { hf_text_addf(s->out, "There is no bound: %s.", text(s)); }
+static void no_bound(const speaker *s) {
+    hf_text_addf(s->out, "There is no bound: %s.", text(s));
+}
 
 static void no_fit(const speaker *s) {
-    hf_text_addf(s->out, "The %s law could not be fitted: %s. Its bound, where there is one, comes from the middles.", text(s), text_at(s, 1));
+    hf_text_addf(s->out,
+                 "The %s law could not be fitted: %s. Its bound, where there is one, comes from the middles.",
+                 text(s), text_at(s, 1));
 }
 
 static void open_observations(const speaker *s) {
-    say(s, "Some pulls ended without a failure or failed at the first rung, so fit and outlier tests are not made. The bound takes them as "
+    say(s, "Some pulls ended without a failure or failed at the first rung, so fit and outlier tests are not "
+           "made. The bound takes them as "
            "what they are.");
 }
 
@@ -234,17 +284,34 @@ static void service_not_met(const speaker *s) {
 
 /* Findings of the file: their words are ready, only what to do is added. */
 static void no_uncertainty(const speaker *s) {
-    say(s, "State the rig's load error under rig.uncertainty (gym plates: 3 % tolerance is common; a checked scale is better).");
+    say(s, "State the rig's load error under rig.uncertainty (gym plates: 3 % tolerance is common; a checked "
+           "scale is better).");
 }
 
-static void mixed_pull_kinds(const speaker *s) { say(s, "Do not pool them without a reason: a faster pull can give another strength."); }
-static void mixed_dwell(const speaker *s) { say(s, "Parts that hold a load longer fail lower: pull all with one dwell."); }
-static void tare_zero(const speaker *s) { say(s, "Weigh the hanger and correct rig.tare once: every interval moves with it."); }
-static void above_rating(const speaker *s) { say(s, "Stop using the rig above its rating; it should stand twice the highest step."); }
-static void not_makeable(const speaker *s) { say(s, "Check those loads and the list of weights for a slip of the pen."); }
-static void order(const speaker *s) { say(s, "Check order and dates; drift of rig or glue hides in a wrong order."); }
-static void mixed_units(const speaker *s) { say(s, "Check with `holdfast check`, which echoes every pull as a force."); }
-static void first_rung_held(const speaker *s) { say(s, "Without it the part is only known to be weaker than the failing load."); }
+static void mixed_pull_kinds(const speaker *s) {
+    say(s, "Do not pool them without a reason: a faster pull can give another strength.");
+}
+static void mixed_dwell(const speaker *s) {
+    say(s, "Parts that hold a load longer fail lower: pull all with one dwell.");
+}
+static void tare_zero(const speaker *s) {
+    say(s, "Weigh the hanger and correct rig.tare once: every interval moves with it.");
+}
+static void above_rating(const speaker *s) {
+    say(s, "Stop using the rig above its rating; it should stand twice the highest step.");
+}
+static void not_makeable(const speaker *s) {
+    say(s, "Check those loads and the list of weights for a slip of the pen.");
+}
+static void order(const speaker *s) {
+    say(s, "Check order and dates; drift of rig or glue hides in a wrong order.");
+}
+static void mixed_units(const speaker *s) {
+    say(s, "Check with `holdfast check`, which echoes every pull as a force.");
+}
+static void first_rung_held(const speaker *s) {
+    say(s, "Without it the part is only known to be weaker than the failing load.");
+}
 
 typedef struct word_row {
     const char *code, *title;
@@ -252,51 +319,55 @@ typedef struct word_row {
 } word_row;
 
 static const word_row words[] = {
-    {"required_not_met", "Required bound not met", required_not_met},    /* n0 bound after calibration (may be NaN), n1 required */
-    {"service_not_met", "Service load not covered", service_not_met},    /* n0 working load (may be NaN), n1 service load */
-    {"bound_not_positive", "Nothing promised", bound_not_positive},      /* n0 bound */
-    {"no_bound", "No bound", no_bound},                                  /* t0 reason in words */
-    {"no_fit", "No fit", no_fit},                                        /* t0 law, t1 reason in words */
+    {"required_not_met", "Required bound not met",
+     required_not_met}, /* n0 bound after calibration (may be NaN), n1 required */
+    {"service_not_met", "Service load not covered",
+     service_not_met}, /* n0 working load (may be NaN), n1 service load */
+    {"bound_not_positive", "Nothing promised", bound_not_positive}, /* n0 bound */
+    {"no_bound", "No bound", no_bound},                             /* t0 reason in words */
+    {"no_fit", "No fit", no_fit},                                   /* t0 law, t1 reason in words */
     {"no_design_factor", "No design factor", no_design_factor},
     {"no_set_factor", "No set factor", no_set_factor},
     {"set_without_bound", "Set without bound", set_without_bound},
-    {"stated_scatter", "Stated scatter", stated_scatter},                /* n0 cv, n1 degrees of freedom (infinite: assumed), t0 source */
-    {"all_run_out", "No failure", all_run_out},                          /* n0 parts, n1 least load held */
-    {"run_outs", "Run-outs", run_outs},                                  /* n0 run-outs, n1 parts */
+    {"stated_scatter", "Stated scatter",
+     stated_scatter}, /* n0 cv, n1 degrees of freedom (infinite: assumed), t0 source */
+    {"all_run_out", "No failure", all_run_out}, /* n0 parts, n1 least load held */
+    {"run_outs", "Run-outs", run_outs},         /* n0 run-outs, n1 parts */
     {"open_observations", "Unfinished pulls", open_observations},
-    {"rig_failures", "Rig let go", rig_failures},                        /* n0 rig failures, n1 parts */
-    {"rig_failure", "Rig let go", rig_failure},                          /* n0 rig failures, n1 parts */
-    {"first_rung", "Failed at the first load", first_rung},              /* n0 parts, n1 least such load */
-    {"void_pulls", "Void pulls", void_pulls},                            /* n0 pulls, t0 their ids */
-    {"void_changes", "Void pulls counted in", void_changes},             /* n0 bound with them */
-    {"reused", "Re-used parts", reused},                                 /* n0 pulls */
-    {"reused_changes", "Re-used parts counted in", reused_changes},      /* n0 bound with them */
-    {"planned_left", "Parts left to pull", planned_left},                /* n0 parts */
-    {"dropped_steps", "Dropped weights", dropped_steps},                 /* n0 pulls */
-    {"all_one_step", "All in one step", all_one_step},                   /* n0 lower, n1 upper end */
-    {"coarse_step", "Coarse steps", coarse_step},                        /* n0 step in standard deviations */
-    {"fit_rejected", "Law rejected", fit_rejected},                      /* t0 law, n0 significance */
+    {"rig_failures", "Rig let go", rig_failures},                   /* n0 rig failures, n1 parts */
+    {"rig_failure", "Rig let go", rig_failure},                     /* n0 rig failures, n1 parts */
+    {"first_rung", "Failed at the first load", first_rung},         /* n0 parts, n1 least such load */
+    {"void_pulls", "Void pulls", void_pulls},                       /* n0 pulls, t0 their ids */
+    {"void_changes", "Void pulls counted in", void_changes},        /* n0 bound with them */
+    {"reused", "Re-used parts", reused},                            /* n0 pulls */
+    {"reused_changes", "Re-used parts counted in", reused_changes}, /* n0 bound with them */
+    {"planned_left", "Parts left to pull", planned_left},           /* n0 parts */
+    {"dropped_steps", "Dropped weights", dropped_steps},            /* n0 pulls */
+    {"all_one_step", "All in one step", all_one_step},              /* n0 lower, n1 upper end */
+    {"coarse_step", "Coarse steps", coarse_step},                   /* n0 step in standard deviations */
+    {"fit_rejected", "Law rejected", fit_rejected},                 /* t0 law, n0 significance */
     {"stated_family_rejected", "Stated law rejected", stated_family_rejected}, /* t0 law */
-    {"families_differ", "The laws differ", families_differ},             /* n0 lowest, n1 highest bound */
+    {"families_differ", "The laws differ", families_differ}, /* n0 lowest, n1 highest bound */
     {"one_part", "One part", one_part},
     {"two_parts", "Two parts", two_parts},
     {"three_parts", "Three parts", three_parts},
-    {"few_parts", "Few parts", few_parts},                               /* n0 parts */
-    {"high_scatter", "High scatter", high_scatter},                      /* n0 cv */
-    {"outlier", "Outlier", outlier},                                     /* t0 specimen, n0 residual, n1 critical value */
+    {"few_parts", "Few parts", few_parts},          /* n0 parts */
+    {"high_scatter", "High scatter", high_scatter}, /* n0 cv */
+    {"outlier", "Outlier", outlier},                /* t0 specimen, n0 residual, n1 critical value */
     {"one_batch", "One batch", one_batch},
-    {"few_batches", "Few batches", few_batches},                         /* n0 batches */
-    {"batches_differ", "Batches differ", batches_differ},                /* n0 statistic, n1 critical value, n2 share of variance */
-    {"lowest_95_75", "True confidence", lowest_95_75},                   /* n0 0.743 */
-    {"no_uncertainty", "No load error stated", no_uncertainty},          /* message */
-    {"mixed_pull_kinds", "Two ways of pulling", mixed_pull_kinds},       /* message */
-    {"mixed_dwell", "Different dwell", mixed_dwell},                     /* message */
-    {"tare_zero", "Tare 0", tare_zero},                                  /* message */
-    {"above_rating", "Above the rig's rating", above_rating},            /* message */
-    {"not_makeable", "Load cannot be made", not_makeable},               /* message */
-    {"order", "Order", order},                                           /* message */
-    {"mixed_units", "Mixed units", mixed_units},                         /* message */
-    {"first_rung_held", "Last load held?", first_rung_held},             /* message */
+    {"few_batches", "Few batches", few_batches}, /* n0 batches */
+    {"batches_differ", "Batches differ",
+     batches_differ}, /* n0 statistic, n1 critical value, n2 share of variance */
+    {"lowest_95_75", "True confidence", lowest_95_75},             /* n0 0.743 */
+    {"no_uncertainty", "No load error stated", no_uncertainty},    /* message */
+    {"mixed_pull_kinds", "Two ways of pulling", mixed_pull_kinds}, /* message */
+    {"mixed_dwell", "Different dwell", mixed_dwell},               /* message */
+    {"tare_zero", "Tare 0", tare_zero},                            /* message */
+    {"above_rating", "Above the rig's rating", above_rating},      /* message */
+    {"not_makeable", "Load cannot be made", not_makeable},         /* message */
+    {"order", "Order", order},                                     /* message */
+    {"mixed_units", "Mixed units", mixed_units},                   /* message */
+    {"first_rung_held", "Last load held?", first_rung_held},       /* message */
 };
 
 static const word_row *row_of(const char *code) {
@@ -305,7 +376,9 @@ static const word_row *row_of(const char *code) {
     return NULL;
 }
 
-bool hf_report_caution_known(const char *code) { return row_of(code) != NULL; }
+bool hf_report_caution_known(const char *code) {
+    return row_of(code) != NULL;
+}
 
 const char *hf_report_caution_title(const char *code) {
     const word_row *row = row_of(code);

@@ -22,8 +22,10 @@ hf_block *hf_document_add(hf_document *document, hf_block_kind kind, const char 
     if (!block) return NULL;
     block->kind = kind;
     block->text = clean_text(document, text);
-    if (document->last) document->last->next = block;
-    else document->first = block;
+    if (document->last)
+        document->last->next = block;
+    else
+        document->first = block;
     document->last = block;
     return block;
 }
@@ -58,8 +60,10 @@ void hf_document_row(hf_document *document, hf_block *table, const char *const *
         ended = ended || !cells[i];
         row->cells[i] = ended ? "" : clean_text(document, cells[i]);
     }
-    if (table->last_row) table->last_row->next = row;
-    else table->rows = row;
+    if (table->last_row)
+        table->last_row->next = row;
+    else
+        table->rows = row;
     table->last_row = row;
 }
 
@@ -67,7 +71,9 @@ double hf_in_unit(const hf_report_style *style, double newtons) {
     return newtons / hf_unit_newtons(style->unit, style->gravity);
 }
 
-static const char *or_dash(const char *text) { return text ? text : "-"; }
+static const char *or_dash(const char *text) {
+    return text ? text : "-";
+}
 
 const char *hf_figures_text(hf_document *document, double value, int figures) {
     char number[HF_NUMBER_SIZE];
@@ -82,7 +88,8 @@ const char *hf_bare_load(hf_document *document, double newtons, int figures) {
 
 const char *hf_load_text(hf_document *document, double newtons, int figures) {
     if (!isfinite(newtons)) return "-";
-    return or_dash(hf_arena_format(document->arena, "%s %s", hf_bare_load(document, newtons, figures), document->style->unit->name));
+    return or_dash(hf_arena_format(document->arena, "%s %s", hf_bare_load(document, newtons, figures),
+                                   document->style->unit->name));
 }
 
 const char *hf_percent_text(hf_document *document, double share, int figures) {
@@ -90,8 +97,10 @@ const char *hf_percent_text(hf_document *document, double share, int figures) {
     double percent = 100 * share, whole = floor(percent + 0.5);
     if (!isfinite(share)) return "-";
     /* 90 %, not 90.0 %; and 99.95 % keeps its digits */
-    if (fabs(percent - whole) < 1e-9) hf_number_shortest(whole, number);
-    else hf_number_figures(percent, figures, number);
+    if (fabs(percent - whole) < 1e-9)
+        hf_number_shortest(whole, number);
+    else
+        hf_number_figures(percent, figures, number);
     bool negative = number[0] == '-';
     return or_dash(hf_arena_format(document->arena, "%s%s %%", negative ? "−" : "", number + negative));
 }
@@ -104,7 +113,8 @@ const char *hf_shortest_text(hf_document *document, double value) {
 
 const char *hf_load_down(hf_document *document, double newtons, int figures) {
     if (!isfinite(newtons)) return "-";
-    const char *number = hf_figures_text(document, hf_number_round_down(hf_in_unit(document->style, newtons), figures), figures);
+    const char *number = hf_figures_text(
+        document, hf_number_round_down(hf_in_unit(document->style, newtons), figures), figures);
     return or_dash(hf_arena_format(document->arena, "%s %s", number, document->style->unit->name));
 }
 
@@ -119,7 +129,8 @@ const char *hf_load_stated(hf_document *document, double newtons) {
     if (!isfinite(value)) return "-";
     hf_number_figures(value, STATED_FIGURES, rounded);
     (void)hf_number_read(rounded, strlen(rounded), &value);
-    return or_dash(hf_arena_format(document->arena, "%s %s", hf_shortest_text(document, value), document->style->unit->name));
+    return or_dash(hf_arena_format(document->arena, "%s %s", hf_shortest_text(document, value),
+                                   document->style->unit->name));
 }
 
 /* Bytes of the control character at `s`, 0 when it is none. */
@@ -127,15 +138,18 @@ static size_t control_length(const unsigned char *s) {
     if (s[0] < 0x20 || s[0] == 0x7F) return 1;
     if (s[0] == 0xC2 && s[1] >= 0x80 && s[1] < 0xA0) return 2;
     if (s[0] != 0xE2) return 0;
-    bool line = s[1] == 0x80 && (s[2] == 0xA8 || s[2] == 0xA9), turning = s[1] == 0x80 && s[2] >= 0xAA && s[2] <= 0xAE;
+    bool line = s[1] == 0x80 && (s[2] == 0xA8 || s[2] == 0xA9),
+         turning = s[1] == 0x80 && s[2] >= 0xAA && s[2] <= 0xAE;
     return line || turning || (s[1] == 0x81 && s[2] >= 0xA6 && s[2] <= 0xA9) ? 3 : 0;
 }
 
 void hf_add_clean(hf_text *out, const char *text, const char *mark) {
     while (*text) {
         size_t control = control_length((const unsigned char *)text);
-        if (control) hf_text_add(out, mark);
-        else hf_text_add_bytes(out, text, 1);
+        if (control)
+            hf_text_add(out, mark);
+        else
+            hf_text_add_bytes(out, text, 1);
         text += control ? control : 1;
     }
 }

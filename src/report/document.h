@@ -11,10 +11,10 @@
 typedef enum hf_block_kind {
     HF_BLOCK_TITLE,
     HF_BLOCK_HEADING,
-    HF_BLOCK_ANSWER,    /* the sentence that answers the question */
+    HF_BLOCK_ANSWER, /* the sentence that answers the question */
     HF_BLOCK_PARAGRAPH,
-    HF_BLOCK_SUM,       /* one line of a sum, kept whole */
-    HF_BLOCK_ITEM,      /* one caution or limit */
+    HF_BLOCK_SUM,  /* one line of a sum, kept whole */
+    HF_BLOCK_ITEM, /* one caution or limit */
     HF_BLOCK_TABLE
 } hf_block_kind;
 
@@ -27,8 +27,8 @@ typedef struct hf_row {
 
 typedef struct hf_block {
     hf_block_kind kind;
-    const char *text;            /* all but tables */
-    size_t columns;              /* of a table */
+    const char *text; /* all but tables */
+    size_t columns;   /* of a table */
     const char *header[HF_TABLE_COLUMNS];
     bool right[HF_TABLE_COLUMNS]; /* numbers: aligned to the right */
     hf_row *rows, *last_row;
@@ -45,7 +45,8 @@ hf_block *hf_document_add(hf_document *document, hf_block_kind kind, const char 
 #if defined(__GNUC__)
 __attribute__((format(printf, 3, 4)))
 #endif
-hf_block *hf_document_addf(hf_document *document, hf_block_kind kind, const char *format, ...);
+hf_block *
+hf_document_addf(hf_document *document, hf_block_kind kind, const char *format, ...);
 /* header: columns texts, NULL-terminated; one that starts with '>' is aligned to the right. */
 hf_block *hf_document_table(hf_document *document, const char *const *header);
 /* cells NULL-terminated; missing ones are empty. Texts must live in the arena or be static. */
@@ -55,10 +56,11 @@ void hf_render_text(const hf_document *document, hf_text *out);
 void hf_render_markdown(const hf_document *document, hf_text *out);
 
 /* Words and numbers for documents; results live in the arena. */
-const char *hf_load_text(hf_document *document, double newtons, int figures); /* "588.4 N"; "-" when not finite */
+const char *hf_load_text(hf_document *document, double newtons,
+                         int figures); /* "588.4 N"; "-" when not finite */
 const char *hf_bare_load(hf_document *document, double newtons, int figures); /* "588.4" */
 const char *hf_figures_text(hf_document *document, double value, int figures);
-const char *hf_shortest_text(hf_document *document, double value); /* "3", "1.25" */
+const char *hf_shortest_text(hf_document *document, double value);             /* "3", "1.25" */
 const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
 /* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
 const char *hf_load_down(hf_document *document, double newtons, int figures);
@@ -77,7 +79,8 @@ void hf_factor_document(const hf_factor_result *result, hf_document *document);
 void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *document);
 
 /* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
-void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document);
+void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
+                  hf_document *document);
 void hf_sum_explain(hf_document *document, const hf_bound *bound);
 
 /* Tables of an event and of the trade's rules, see assess_tables.c. */

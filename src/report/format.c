@@ -25,7 +25,8 @@ static void assess(const hf_assessment *result, const hf_report_style *style, re
     finish(&document, render, out);
 }
 
-static void factor(const hf_factor_result *result, const hf_report_style *style, renderer render, hf_text *out) {
+static void factor(const hf_factor_result *result, const hf_report_style *style, renderer render,
+                   hf_text *out) {
     hf_document document;
     if (!start(&document, style)) {
         out->failed = true;
@@ -35,7 +36,8 @@ static void factor(const hf_factor_result *result, const hf_report_style *style,
     finish(&document, render, out);
 }
 
-static void check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style, renderer render, hf_text *out) {
+static void check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
+                  renderer render, hf_text *out) {
     hf_document document;
     if (!start(&document, style)) {
         out->failed = true;
@@ -45,10 +47,18 @@ static void check(const hf_campaign *campaign, const hf_findings *findings, cons
     finish(&document, render, out);
 }
 
-static void assess_text(const hf_assessment *r, const hf_report_style *s, hf_text *o) { assess(r, s, hf_render_text, o); }
-static void assess_markdown(const hf_assessment *r, const hf_report_style *s, hf_text *o) { assess(r, s, hf_render_markdown, o); }
-static void factor_text(const hf_factor_result *r, const hf_report_style *s, hf_text *o) { factor(r, s, hf_render_text, o); }
-static void factor_markdown(const hf_factor_result *r, const hf_report_style *s, hf_text *o) { factor(r, s, hf_render_markdown, o); }
+static void assess_text(const hf_assessment *r, const hf_report_style *s, hf_text *o) {
+    assess(r, s, hf_render_text, o);
+}
+static void assess_markdown(const hf_assessment *r, const hf_report_style *s, hf_text *o) {
+    assess(r, s, hf_render_markdown, o);
+}
+static void factor_text(const hf_factor_result *r, const hf_report_style *s, hf_text *o) {
+    factor(r, s, hf_render_text, o);
+}
+static void factor_markdown(const hf_factor_result *r, const hf_report_style *s, hf_text *o) {
+    factor(r, s, hf_render_markdown, o);
+}
 
 static void check_text(const hf_campaign *c, const hf_findings *f, const hf_report_style *s, hf_text *o) {
     check(c, f, s, hf_render_text, o);

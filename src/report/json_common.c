@@ -15,9 +15,12 @@ void hf_result_close(hf_result_writer *w) {
     hf_json_close(&w->json, false);
 }
 
-void hf_result_reason(hf_result_writer *w, const char *reason) { w->reason[w->json.depth] = reason; }
+void hf_result_reason(hf_result_writer *w, const char *reason) {
+    w->reason[w->json.depth] = reason;
+}
 
-void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign, const hf_report_style *style, hf_text *out) {
+void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign,
+                     const hf_report_style *style, hf_text *out) {
     char format[64];
     hf_json_writer_start(&w->json, out);
     w->style = style;
@@ -43,24 +46,31 @@ static void add_null(hf_result_writer *w, const char *key, const char *reason) {
 }
 
 void hf_result_value(hf_result_writer *w, const char *key, double value, const char *reason) {
-    if (isfinite(value)) hf_json_add_number(&w->json, key, value);
-    else add_null(w, key, reason);
+    if (isfinite(value))
+        hf_json_add_number(&w->json, key, value);
+    else
+        add_null(w, key, reason);
 }
 
 void hf_result_text(hf_result_writer *w, const char *key, const char *text, const char *reason) {
-    if (text) hf_json_add_text(&w->json, key, text);
-    else add_null(w, key, reason);
+    if (text)
+        hf_json_add_text(&w->json, key, text);
+    else
+        add_null(w, key, reason);
 }
 
 void hf_result_load(hf_result_writer *w, const char *key, double newtons, const char *reason) {
     hf_result_value(w, key, hf_in_unit(w->style, newtons), reason);
 }
 
-void hf_result_location(hf_result_writer *w, const hf_family *family, const char *key, double m, const char *reason) {
-    double value = family->log_scale ? m - log(hf_unit_newtons(w->style->unit, w->style->gravity)) : hf_in_unit(w->style, m);
+void hf_result_location(hf_result_writer *w, const hf_family *family, const char *key, double m,
+                        const char *reason) {
+    double value = family->log_scale ? m - log(hf_unit_newtons(w->style->unit, w->style->gravity))
+                                     : hf_in_unit(w->style, m);
     hf_result_value(w, key, value, reason);
 }
 
-void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s, const char *reason) {
+void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s,
+                      const char *reason) {
     hf_result_value(w, key, family->log_scale ? s : hf_in_unit(w->style, s), reason);
 }

@@ -18,10 +18,12 @@ typedef struct hf_result_writer {
 
 void hf_json_assess(const hf_assessment *result, const hf_report_style *style, hf_text *out);
 void hf_json_factor(const hf_factor_result *result, const hf_report_style *style, hf_text *out);
-void hf_json_check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style, hf_text *out);
+void hf_json_check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
+                   hf_text *out);
 
 /* Opens the root with format, version, and for results from a file its name, hash, unit. campaign may be NULL. */
-void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign, const hf_report_style *style, hf_text *out);
+void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign,
+                     const hf_report_style *style, hf_text *out);
 /* Objects are opened and closed by these, so that `reason` gets in. */
 void hf_result_open(hf_result_writer *w, const char *key);
 void hf_result_close(hf_result_writer *w);
@@ -32,7 +34,9 @@ void hf_result_value(hf_result_writer *w, const char *key, double value, const c
 void hf_result_text(hf_result_writer *w, const char *key, const char *text, const char *reason);
 /* A load in the unit shown; a location and a spread on a family's working scale, in the unit shown. */
 void hf_result_load(hf_result_writer *w, const char *key, double newtons, const char *reason);
-void hf_result_location(hf_result_writer *w, const hf_family *family, const char *key, double m, const char *reason);
-void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s, const char *reason);
+void hf_result_location(hf_result_writer *w, const hf_family *family, const char *key, double m,
+                        const char *reason);
+void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s,
+                      const char *reason);
 
 #endif

@@ -5,11 +5,16 @@
 static void add_escaped(hf_text *out, const char *text) {
     for (; *text; text++) {
         unsigned char c = (unsigned char)*text;
-        if (c == '<') hf_text_add(out, "&lt;");
-        else if (c == '>') hf_text_add(out, "&gt;");
-        else if (c == '&') hf_text_add(out, "&amp;");
-        else if (strchr("\\`*_[]|#~", c)) hf_text_addf(out, "\\%c", c);
-        else hf_text_add_bytes(out, text, 1);
+        if (c == '<')
+            hf_text_add(out, "&lt;");
+        else if (c == '>')
+            hf_text_add(out, "&gt;");
+        else if (c == '&')
+            hf_text_add(out, "&amp;");
+        else if (strchr("\\`*_[]|#~", c))
+            hf_text_addf(out, "\\%c", c);
+        else
+            hf_text_add_bytes(out, text, 1);
     }
 }
 
@@ -39,13 +44,27 @@ static void add_line(hf_text *out, const char *before, const char *text, const c
 
 static void add_block(const hf_block *block, hf_text *out) {
     switch (block->kind) {
-    case HF_BLOCK_TITLE: add_line(out, "# ", block->text, "\n"); break;
-    case HF_BLOCK_HEADING: add_line(out, "## ", block->text, "\n"); break;
-    case HF_BLOCK_ANSWER: add_line(out, "**", block->text, "**\n"); break;
-    case HF_BLOCK_PARAGRAPH: add_line(out, "", block->text, "\n"); break;
-    case HF_BLOCK_SUM: hf_text_addf(out, "    %s\n", block->text); break;
-    case HF_BLOCK_ITEM: add_line(out, "- ", block->text, "\n"); break;
-    case HF_BLOCK_TABLE: add_table(block, out); break;
+    case HF_BLOCK_TITLE:
+        add_line(out, "# ", block->text, "\n");
+        break;
+    case HF_BLOCK_HEADING:
+        add_line(out, "## ", block->text, "\n");
+        break;
+    case HF_BLOCK_ANSWER:
+        add_line(out, "**", block->text, "**\n");
+        break;
+    case HF_BLOCK_PARAGRAPH:
+        add_line(out, "", block->text, "\n");
+        break;
+    case HF_BLOCK_SUM:
+        hf_text_addf(out, "    %s\n", block->text);
+        break;
+    case HF_BLOCK_ITEM:
+        add_line(out, "- ", block->text, "\n");
+        break;
+    case HF_BLOCK_TABLE:
+        add_table(block, out);
+        break;
     }
 }
 
@@ -53,7 +72,8 @@ static void add_block(const hf_block *block, hf_text *out) {
 void hf_render_markdown(const hf_document *document, hf_text *out) {
     for (const hf_block *block = document->first; block; block = block->next) {
         add_block(block, out);
-        bool together = block->next && block->next->kind == block->kind && (block->kind == HF_BLOCK_SUM || block->kind == HF_BLOCK_ITEM);
+        bool together = block->next && block->next->kind == block->kind &&
+                        (block->kind == HF_BLOCK_SUM || block->kind == HF_BLOCK_ITEM);
         if (block->next && !together) hf_text_add(out, "\n");
     }
 }

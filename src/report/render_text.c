@@ -2,7 +2,11 @@
 #include <string.h>
 #include "report/document.h"
 
-static size_t minimum(size_t a, size_t b) { return a < b ? a : b; }
+static const char no_break[] = "\xC2\xA0";
+
+static size_t minimum(size_t a, size_t b) {
+    return a < b ? a : b;
+}
 
 enum { LEAST_WRAPPED = 24, LEAST_TEXT = 12 };
 
@@ -47,9 +51,12 @@ static void add_last_cell(hf_text *out, const char *cell, size_t width, size_t i
     hf_text lines = {0}, blank = {0};
     add_spaces(&blank, indent);
     /* hf_text_wrap counts its prefix, so the first line gets a blank prefix that is then left out. */
-    hf_text_wrap(&lines, cell, indent + width, blank.bytes ? blank.bytes : "", blank.bytes ? blank.bytes : "");
-    if (lines.bytes && lines.length > indent) hf_text_add(out, lines.bytes + indent);
-    else hf_text_add(out, "\n");
+    hf_text_wrap(&lines, cell, indent + width, blank.bytes ? blank.bytes : "",
+                 blank.bytes ? blank.bytes : "");
+    if (lines.bytes && lines.length > indent)
+        hf_text_add(out, lines.bytes + indent);
+    else
+        hf_text_add(out, "\n");
     hf_text_free(&lines);
     hf_text_free(&blank);
 }
@@ -86,9 +93,40 @@ static void add_table(const hf_block *table, size_t total, hf_text *out) {
     for (const hf_row *row = table->rows; row; row = row->next) add_row(table, row->cells, width, out);
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* "95 %" and "240 N" are not torn apart at the end of a line: the space between is a no-break space while wrapping. */
+static void add_glued(hf_text *out, const char *text, const char *unit) {
+    size_t length = strlen(unit);
+    for (const char *at = text; *at; at++) {
+        bool percent = at[0] == ' ' && at[1] == '%';
+        bool load = at[0] == ' ' && strncmp(at + 1, unit, length) == 0 && strchr(" .,;:)", at[1 + length]);
+        if (at > text && is_digit(at[-1]) && (percent || load))
+            hf_text_add(out, no_break);
+        else
+            hf_text_add_bytes(out, at, 1);
+    }
+}
+
+static void add_wrapped(const hf_document *document, const char *text, const char *first, const char *rest,
+                        hf_text *out) {
+    hf_text glued = {0}, lines = {0};
+    add_glued(&glued, text, document->style->unit->name);
+    hf_text_wrap(&lines, glued.bytes ? glued.bytes : "", document->style->width, first, rest);
+    for (const char *at = lines.bytes ? lines.bytes : "\n"; *at;) {
+        bool space = strncmp(at, no_break, sizeof no_break - 1) == 0;
+        hf_text_add_bytes(out, space ? " " : at, 1);
+        at += space ? sizeof no_break - 1 : 1;
+    }
+    hf_text_free(&glued);
+    hf_text_free(&lines);
+}
+
 static void add_styled(const hf_document *document, const char *text, const char *code, hf_text *out) {
     hf_text wrapped = {0};
-    hf_text_wrap(&wrapped, text, document->style->width, "", "");
+    add_wrapped(document, text, "", "", &wrapped);
     size_t length = wrapped.length ? wrapped.length - 1 : 0; /* without the newline */
     if (document->style->color) hf_text_add(out, code);
     hf_text_add_bytes(out, wrapped.bytes ? wrapped.bytes : "", length);
@@ -97,18 +135,27 @@ static void add_styled(const hf_document *document, const char *text, const char
 }
 
 static void add_block(const hf_document *document, const hf_block *block, hf_text *out) {
-    size_t width = document->style->width;
     switch (block->kind) {
-    case HF_BLOCK_TITLE: add_styled(document, block->text, "\033[1m", out); break;
+    case HF_BLOCK_TITLE:
+        add_styled(document, block->text, "\033[1m", out);
+        break;
     case HF_BLOCK_HEADING:
     case HF_BLOCK_ANSWER:
         hf_text_add(out, "\n");
         add_styled(document, block->text, "\033[1m", out);
         break;
-    case HF_BLOCK_PARAGRAPH: hf_text_wrap(out, block->text, width, "", ""); break;
-    case HF_BLOCK_SUM: hf_text_wrap(out, block->text, width, "  ", "    "); break;
-    case HF_BLOCK_ITEM: hf_text_wrap(out, block->text, width, "- ", "  "); break;
-    case HF_BLOCK_TABLE: add_table(block, width, out); break;
+    case HF_BLOCK_PARAGRAPH:
+        add_wrapped(document, block->text, "", "", out);
+        break;
+    case HF_BLOCK_SUM:
+        add_wrapped(document, block->text, "  ", "    ", out);
+        break;
+    case HF_BLOCK_ITEM:
+        add_wrapped(document, block->text, "- ", "  ", out);
+        break;
+    case HF_BLOCK_TABLE:
+        add_table(block, document->style->width, out);
+        break;
     }
 }
 

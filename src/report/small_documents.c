@@ -4,33 +4,49 @@
 
 void hf_factor_document(const hf_factor_result *r, hf_document *d) {
     if (!isfinite(r->k)) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no factor for %zu parts, content %s, confidence %s.", r->family->label, r->n,
-                         hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5));
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no factor for %zu parts, content %s, confidence %s.",
+                         r->family->label, r->n, hf_percent_text(d, r->content, 5),
+                         hf_percent_text(d, r->confidence, 5));
         return;
     }
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: k = %s", r->family->label, hf_figures_text(d, r->k, 6));
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "for %zu parts, so that at least %s of all parts are stronger with %s confidence%s.", r->n,
-                     hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5),
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "for %zu parts, so that at least %s of all parts are stronger with %s confidence%s.",
+                     r->n, hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5),
                      r->standard_error > 0 ? "" : "; exact");
     if (r->standard_error > 0)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Standard error %s, from simulation.", hf_figures_text(d, r->standard_error, 2));
-    hf_document_addf(d, HF_BLOCK_SUM, r->family->log_scale ? "bound = e^(m − %s × √(s² + h²/8))" : "bound = m − %s × √(s² + h²/8)",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Standard error %s, from simulation.",
+                         hf_figures_text(d, r->standard_error, 2));
+    hf_document_addf(d, HF_BLOCK_SUM,
+                     r->family->log_scale ? "bound = e^(m − %s × √(s² + h²/8))"
+                                          : "bound = m − %s × √(s² + h²/8)",
                      hf_figures_text(d, r->k, 6));
-    hf_document_add(d, HF_BLOCK_PARAGRAPH, r->family->has_shape    ? "m = ln of the fitted scale, s = 1 over the fitted shape, h = step size as a difference of logarithms."
-                                           : r->family->log_scale ? "m, s = mean and standard deviation of ln load, h = step size as a difference of logarithms."
-                                                                  : "m, s = mean and standard deviation of the middles, h = step size.");
+    hf_document_add(
+        d, HF_BLOCK_PARAGRAPH,
+        r->family->has_shape ? "m = ln of the fitted scale, s = 1 over the fitted shape, h = step size as a "
+                               "difference of logarithms."
+        : r->family->log_scale
+            ? "m, s = mean and standard deviation of ln load, h = step size as a difference of logarithms."
+            : "m, s = mean and standard deviation of the middles, h = step size.");
 }
 
 static const char *interval(hf_document *d, const hf_pull *pull) {
     const char *low = hf_bare_load(d, pull->lower, 4), *high = hf_bare_load(d, pull->upper, 4), *text = "-";
     switch (pull->kind) {
-    case HF_PULL_NONE: return "-";
-    case HF_PULL_EXACT: return low;
-    case HF_PULL_CLOSED: text = hf_arena_format(d->arena, "(%s, %s]", low, high); break;
-    case HF_PULL_BELOW:
-        text = pull->lower > 0 ? hf_arena_format(d->arena, "(%s, %s] first", low, high) : hf_arena_format(d->arena, "≤ %s", high);
+    case HF_PULL_NONE:
+        return "-";
+    case HF_PULL_EXACT:
+        return low;
+    case HF_PULL_CLOSED:
+        text = hf_arena_format(d->arena, "(%s, %s]", low, high);
         break;
-    case HF_PULL_ABOVE: text = hf_arena_format(d->arena, "> %s", low); break;
+    case HF_PULL_BELOW:
+        text = pull->lower > 0 ? hf_arena_format(d->arena, "(%s, %s] first", low, high)
+                               : hf_arena_format(d->arena, "≤ %s", high);
+        break;
+    case HF_PULL_ABOVE:
+        text = hf_arena_format(d->arena, "> %s", low);
+        break;
     }
     return text ? text : "-";
 }
@@ -49,7 +65,8 @@ static bool any_set(const hf_campaign *campaign) {
 
 static void add_pulls(hf_document *d, const hf_campaign *campaign) {
     static const char *const plain[] = {"design", "part", ">force on the part", "outcome", "mode", NULL};
-    static const char *const with_set[] = {"design", "part", ">force on the part", ">first set", "outcome", "mode", NULL};
+    static const char *const with_set[] = {"design", "part", ">force on the part", ">first set", "outcome",
+                                           "mode",   NULL};
     bool set = any_set(campaign);
     hf_block *table = hf_document_table(d, set ? with_set : plain);
     for (size_t i = 0; i < campaign->design_count; i++)
@@ -64,22 +81,26 @@ static void add_pulls(hf_document *d, const hf_campaign *campaign) {
         }
 }
 
-static const char *plural(size_t count, const char *one, const char *many) { return count == 1 ? one : many; }
+static const char *plural(size_t count, const char *one, const char *many) {
+    return count == 1 ? one : many;
+}
 
 void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *d) {
     size_t pulls = 0, warnings = findings->count - findings->errors;
     for (size_t i = 0; i < campaign->design_count; i++) pulls += campaign->designs[i].specimen_count;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
     hf_document_addf(d, HF_BLOCK_ANSWER, "The file is valid: %zu %s, %zu %s, %zu %s.", campaign->design_count,
-                     plural(campaign->design_count, "design", "designs"), pulls, plural(pulls, "part", "parts"), warnings,
-                     plural(warnings, "warning", "warnings"));
+                     plural(campaign->design_count, "design", "designs"), pulls,
+                     plural(pulls, "part", "parts"), warnings, plural(warnings, "warning", "warnings"));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Forces on the part in %s, at %s m/s²: (held at, failed at]; ≤ only known to be weaker; > held and did not fail.",
+                     "Forces on the part in %s, at %s m/s²: (held at, failed at]; ≤ only known to be weaker; "
+                     "> held and did not fail.",
                      d->style->unit->name, hf_shortest_text(d, d->style->gravity));
     add_pulls(d, campaign);
     if (!warnings) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Warnings");
     for (size_t i = 0; i < findings->count; i++)
         if (findings->items[i].severity == HF_SEVERITY_WARNING)
-            hf_document_addf(d, HF_BLOCK_ITEM, "line %zu: %s", findings->items[i].line, findings->items[i].message);
+            hf_document_addf(d, HF_BLOCK_ITEM, "line %zu: %s", findings->items[i].line,
+                             findings->items[i].message);
 }

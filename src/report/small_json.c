@@ -55,7 +55,8 @@ static void add_warnings(hf_result_writer *w, const hf_findings *findings) {
     hf_json_close(&w->json, true);
 }
 
-void hf_json_check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style, hf_text *out) {
+void hf_json_check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
+                   hf_text *out) {
     hf_result_writer writer, *w = &writer;
     hf_result_start(w, "check", campaign, style, out);
     hf_json_open_array(&w->json, "designs");

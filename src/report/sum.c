@@ -9,9 +9,16 @@
 #include "holdfast/base/number.h"
 #include "report/document.h"
 
-enum { FIGURES = 5, MOST_INSIDE = 10, ENOUGH = 3, RATING_FIGURES = 3 };
+enum {
+    FIGURES = 5,
+    MOST_INSIDE = 10,
+    ENOUGH = 3,
+    RATING_FIGURES = 3,
+    PLAIN_FIGURES = 7,
+    PLAIN_BELOW = 10000000
+};
 
-static const double confirmed = 0.9; /* of one unit of the last printed digit: a calculator rounds too */
+static const double confirmed = 0.999; /* of one unit of the last printed digit */
 
 typedef struct printed {
     const char *text; /* with a proper minus sign */
@@ -36,8 +43,14 @@ static printed print_constant(hf_document *document, double value, int figures) 
     return out;
 }
 
+static double digit_unit(double value, int figures) {
+    return value == 0 ? 0 : pow(10, floor(log10(fabs(value))) - (figures - 1));
+}
+
 static bool confirms(const printed *out, double exact, double redone) {
-    double unit = out->value == 0 ? 0 : pow(10, floor(log10(fabs(out->value))) - (out->figures - 1));
+    double unit = digit_unit(out->value, out->figures);
+    /* 123460 for 123456 would look exact to the last digit. */
+    if (unit > 1 && fabs(out->value) < PLAIN_BELOW) return false;
     /* Whoever rounds the printed number down must arrive where the program does. */
     return fabs(redone - out->value) <= confirmed * unit &&
            hf_number_round_down(out->value, RATING_FIGURES) == hf_number_round_down(exact, RATING_FIGURES);
@@ -49,7 +62,8 @@ static printed print_decimals(hf_document *document, double exact, double redone
     for (int decimals = FIGURES; decimals >= 0; decimals--) {
         (void)snprintf(number, sizeof number, "%.*f", decimals, exact);
         if (!hf_number_read(number, strlen(number), &out.value)) continue;
-        out.text = hf_arena_format(document->arena, "%s%s", number[0] == '-' ? "−" : "", number + (number[0] == '-'));
+        out.text = hf_arena_format(document->arena, "%s%s", number[0] == '-' ? "−" : "",
+                                   number + (number[0] == '-'));
         if (fabs(redone - out.value) <= confirmed * pow(10, -decimals)) break;
     }
     if (!out.text) out.text = "-";
@@ -58,7 +72,9 @@ static printed print_decimals(hf_document *document, double exact, double redone
 
 /* `exact` with as many figures as the redone value supports. */
 static printed print_result(hf_document *document, double exact, double redone) {
-    for (int figures = FIGURES; figures > 0; figures--) {
+    double plain = exact == 0 ? 0 : floor(log10(fabs(exact))) + 1; /* digits before the point */
+    int most = plain > FIGURES && plain <= PLAIN_FIGURES ? (int)plain : FIGURES;
+    for (int figures = most; figures > 0; figures--) {
         printed nearest = print_number(document, exact, figures);
         if (confirms(&nearest, exact, redone)) return nearest;
         printed below = print_number(document, hf_number_round_down(exact, figures), figures);
@@ -76,7 +92,8 @@ typedef struct terms {
 static terms print_terms(hf_document *document, const hf_bound *bound, int figures) {
     bool logs = bound->family->log_scale;
     double scale = logs ? 1 : hf_in_unit(document->style, 1);
-    terms t = {.m = print_number(document, logs ? hf_in_unit(document->style, exp(bound->m)) : scale * bound->m, figures),
+    terms t = {.m = print_number(
+                   document, logs ? hf_in_unit(document->style, exp(bound->m)) : scale * bound->m, figures),
                .s = print_number(document, bound->s * scale, figures),
                .h = print_number(document, bound->h * scale, figures),
                .k = print_number(document, bound->k, figures),
@@ -107,36 +124,50 @@ static printed bound_line(hf_document *document, const hf_bound *bound, const ch
         t = print_terms(document, bound, inside);
         result = print_result(document, exact, t.redone);
     } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
-    hf_document_addf(document, HF_BLOCK_SUM, bound->family->log_scale ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s",
-                     name, t.m.text, t.k.text, print_root(document, bound, &t), result.text, style->unit->name);
+    hf_document_addf(
+        document, HF_BLOCK_SUM,
+        bound->family->log_scale ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s", name,
+        t.m.text, t.k.text, print_root(document, bound, &t), result.text, style->unit->name);
     return result;
 }
 
 /* No law: the bound is one of the loads that were held. */
 static printed rank_line(hf_document *document, const hf_bound *bound, const char *name) {
     printed value = print_number(document, hf_in_unit(document->style, bound->value), FIGURES);
-    hf_document_addf(document, HF_BLOCK_SUM, "%s = no. %zu from below of %zu loads held = %s %s", name, bound->rank, bound->n, value.text,
-                     document->style->unit->name);
+    hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held", name,
+                     value.text, document->style->unit->name, bound->rank, bound->n);
     return value;
 }
 
 static printed calibration_line(hf_document *document, const hf_event_assessment *event, printed bound) {
     const hf_report_style *style = document->style;
     if (!(event->calibration_u > 0)) return bound;
-    printed z = print_constant(document, event->calibration_z, FIGURES), u = print_number(document, event->calibration_u, FIGURES);
-    double redone = bound.value * (1 - z.value * u.value);
     bool nothing_left = event->calibrated <= 0;
-    printed result = nothing_left ? (printed){"0", 0, FIGURES} : print_result(document, hf_in_unit(style, event->calibrated), redone);
-    hf_document_addf(document, HF_BLOCK_SUM, "less the rig's load error: %s × (1 − %s × %s)%s = %s %s", bound.text, z.text, u.text,
-                     nothing_left ? ", not below 0," : "", result.text, style->unit->name);
+    printed z, u, result = {"0", 0, FIGURES};
+    int inside = FIGURES;
+    do {
+        z = print_constant(document, event->calibration_z, inside);
+        u = print_number(document, event->calibration_u, inside);
+        if (nothing_left) break;
+        result = print_result(document, hf_in_unit(style, event->calibrated),
+                              bound.value * (1 - z.value * u.value));
+    } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
+    hf_document_addf(document, HF_BLOCK_SUM, "less the rig's load error: %s × (1 − %s × %s)%s = %s %s",
+                     bound.text, z.text, u.text, nothing_left ? ", not below 0," : "", result.text,
+                     style->unit->name);
     return result;
 }
 
 static printed divide_line(hf_document *document, printed from, const hf_load_step *step, const char *what) {
     const hf_report_style *style = document->style;
-    printed factor = print_constant(document, step->factor, FIGURES);
-    printed result = print_result(document, hf_in_unit(style, step->value), from.value / factor.value);
-    hf_document_addf(document, HF_BLOCK_SUM, "÷ %s: %s ÷ %s = %s %s", what, from.text, factor.text, result.text, style->unit->name);
+    printed factor, result;
+    int inside = FIGURES;
+    do {
+        factor = print_constant(document, step->factor, inside);
+        result = print_result(document, hf_in_unit(style, step->value), from.value / factor.value);
+    } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
+    hf_document_addf(document, HF_BLOCK_SUM, "÷ %s: %s ÷ %s = %s %s", what, from.text, factor.text,
+                     result.text, style->unit->name);
     return result;
 }
 
@@ -145,16 +176,19 @@ static void step_lines(const hf_design_assessment *design, bool breaks, printed 
     bool limits = design->limited_by && (strcmp(design->limited_by, "break") == 0) == breaks;
     for (size_t i = 0; i < design->step_count; i++) {
         const hf_load_step *step = &design->steps[i];
-        if (strcmp(step->code, "design_factor") == 0 && breaks) at = divide_line(document, at, step, "design factor");
+        if (strcmp(step->code, "design_factor") == 0 && breaks)
+            at = divide_line(document, at, step, "design factor");
         if (strcmp(step->code, "set") == 0 && !breaks) at = divide_line(document, at, step, "set factor");
-        if (limits && strcmp(step->code, "use_factor") == 0) at = divide_line(document, at, step, step->label ? step->label : "use");
+        if (limits && strcmp(step->code, "use_factor") == 0)
+            at = divide_line(document, at, step, step->label ? step->label : "use");
         if (limits && strcmp(step->code, "round") == 0)
             hf_document_addf(document, HF_BLOCK_SUM, "rounded down to three figures: %s",
                              hf_load_down(document, design->working_load_unrounded, RATING_FIGURES));
     }
 }
 
-void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document) {
+void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
+                  hf_document *document) {
     const hf_bound *bound = event->governing;
     bool breaks = event == &design->break_event;
     if (!bound || !isfinite(bound->value)) return;

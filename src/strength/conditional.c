@@ -8,8 +8,8 @@
 
 enum { NODES = 40, MAXIMUM_SPREADS = 2000, NEWTON_ROUNDS = 60 };
 
-/* Terms below e^−36 of the largest change no digit that is shown. */
-static const double negligible = 36;
+/* Terms below e^−30 of the largest change no digit that is shown. */
+static const double negligible = 30;
 
 /* One value of the spread s with the range of locations that matter there. */
 typedef struct slice {
@@ -105,6 +105,7 @@ static double integrate_piece(const posterior *p, double s, double low, double h
 
 static double integrate_to(const posterior *p, const slice *at, double limit, double log_scale) {
     double end = fmin(limit, at->high);
+    if (p->family->likelihood_reach) return integrate_piece(p, at->s, at->low, end, log_scale); /* nearly even: one piece does */
     double sum = integrate_piece(p, at->s, at->low, fmin(end, at->mode), log_scale);
     return end > at->mode ? sum + integrate_piece(p, at->s, at->mode, end, log_scale) : sum;
 }
@@ -113,8 +114,9 @@ static double integrate_to(const posterior *p, const slice *at, double limit, do
 static void fill_slice(const posterior *p, double log_s, double start, slice *at) {
     at->s = exp(log_s);
     at->mode = find_mode(p, at->s, start);
-    at->low = find_edge(p, at->s, at->mode, -1);
-    at->high = find_edge(p, at->s, at->mode, 1);
+    double reach = p->family->likelihood_reach ? at->s * p->family->likelihood_reach((double)p->data->count, negligible) : 0;
+    at->low = reach > 0 ? at->mode - reach : find_edge(p, at->s, at->mode, -1);
+    at->high = reach > 0 ? at->mode + reach : find_edge(p, at->s, at->mode, 1);
     double peak = log_likelihood_at(p, at->s, at->mode);
     at->log_mass = peak + log(integrate_to(p, at, INFINITY, peak)) - (double)p->data->count * log_s;
 }
@@ -134,7 +136,7 @@ static hf_status spread_slices(posterior *p, double m, double s) {
             }
             start = at->mode;
             peak = fmax(peak, at->log_mass);
-            if (at->log_mass < peak - 30 && i > 2) break;
+            if (at->log_mass < peak - negligible && i > 2) break;
         }
     }
     p->log_peak = peak;
@@ -206,7 +208,7 @@ static hf_status general_limit(const hf_family *family, const hf_open_data *data
     posterior p = {.family = family, .data = data, .z = z};
     hf_status status = HF_MEMORY;
     hf_gauss_legendre(NODES, p.nodes, p.weights);
-    p.step = fmin(0.2, 0.28 / sqrt((double)data->count));
+    p.step = fmin(0.12, 0.28 / sqrt((double)data->count));
     p.slices = malloc(MAXIMUM_SPREADS * sizeof *p.slices);
     if (p.slices) status = spread_slices(&p, m, s);
     if (status == HF_OK)

@@ -72,7 +72,7 @@ hf_status hf_weibull_limit(const hf_open_data *data, double content, double targ
                              double *limit) {
     gamma_mixture mix = {.top = -INFINITY, .failures = (double)data->count};
     mix.log_far = log(mix.failures + 40 * sqrt(mix.failures) + 60);
-    double step = fmin(0.2, 0.28 / sqrt((double)data->count)), center = log(s), log_content = log(-log(content));
+    double step = fmin(0.1, 0.2 / sqrt((double)data->count)), center = log(s), log_content = log(-log(content));
     for (size_t i = 0; i < data->count; i++) mix.top = fmax(mix.top, data->y[i]);
     for (size_t i = 0; i < data->above_count; i++) mix.top = fmax(mix.top, data->above[i]);
     mix.nodes = malloc(MAXIMUM_SPREADS * sizeof *mix.nodes);

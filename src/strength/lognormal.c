@@ -24,4 +24,5 @@ const hf_family hf_family_lognormal = {
     .estimate_lanes = hf_mean_deviation_lanes,
     .log_tails = hf_normal_log_tails,
     .log_density_sums = hf_normal_log_density_sums,
+    .likelihood_reach = hf_normal_likelihood_reach,
 };

@@ -116,6 +116,9 @@ void hf_normal_log_density_sums(const double *y, size_t n, double s, const doubl
     }
 }
 
+/* The d values alone bend the log-likelihood by d/s², and open terms only bend it further. */
+double hf_normal_likelihood_reach(double d, double drop) { return sqrt(2 * drop / d); }
+
 const hf_family hf_family_normal = {
     .name = "normal",
     .label = "normal",
@@ -136,4 +139,5 @@ const hf_family hf_family_normal = {
     .estimate_lanes = hf_mean_deviation_lanes,
     .log_tails = hf_normal_log_tails,
     .log_density_sums = hf_normal_log_density_sums,
+    .likelihood_reach = hf_normal_likelihood_reach,
 };

@@ -208,7 +208,8 @@ enum { HF_CAMPAIGN_LIMIT_BYTES = 64 * 1024 * 1024, HF_CAMPAIGN_LIMIT_PULLS = 100
 hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text, size_t length,
                             const hf_campaign **out, hf_findings *findings);
 
-/* Reads the file (or "-") and parses it. HF_FILE with words in *error when it cannot be read or is too long. */
+/* Reads the file (or "-") and parses it. HF_FILE with words in *error when it cannot be read, HF_BAD_DATA with words in *error
+ * and no finding when it is too long. */
 hf_status hf_campaign_read(hf_arena *arena, const char *path, const hf_campaign **out, hf_findings *findings,
                            hf_error *error);
 
@@ -221,7 +222,7 @@ void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out)
 
 /* --- Changing the file --------------------------------------------------------------------------- */
 
-/* One pull to be written into a specimen; NULL fields are left alone. Loads are texts as a person types them
+/* One pull to be written into a specimen; NULL and empty fields are left alone. Loads are texts as a person types them
  * ("18 kg", "760"); they are written as typed when they carry a unit, else as a bare number. */
 typedef struct hf_record_change {
     const char *held, *failed, *peak, *outcome, *mode, *set_held, *set_seen, *note;
@@ -230,7 +231,9 @@ typedef struct hf_record_change {
 /* The campaign's text with `change` written into the specimen `id`, every other byte as it was, appended to *out.
  * The result is validated before it is returned. HF_BAD_DATA when no such specimen exists (nearest id named) or when the
  * result would not be a valid campaign (its findings in *findings). An outcome "planned" is replaced. Refuses to overwrite a
- * specimen that already has a result unless `again` is true. */
+ * specimen that already has a result unless `again` is true; a new load or outcome then takes the place of the whole old result
+ * (held, failed, peak, outcome, mode, set_held, set_seen, phase, duration_s, dropped, broke; the note stays), while a change of mode, set or note alone leaves the
+ * rest as it was. *out is untouched unless HF_OK. */
 hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id,
                              const hf_record_change *change, bool again, hf_text *out, hf_findings *findings, hf_error *error);
 

@@ -13,7 +13,7 @@
 typedef struct hf_report_style {
     const hf_unit *unit; /* loads are shown in it */
     double gravity;
-    size_t width;        /* columns of a terminal, 80 when unknown */
+    size_t width; /* columns of a terminal, 80 when unknown */
     bool color;
 } hf_report_style;
 
@@ -28,7 +28,8 @@ typedef struct hf_report_format {
     const char *name; /* "text", "json", "md" */
     void (*assess)(const hf_assessment *result, const hf_report_style *style, hf_text *out);
     void (*factor)(const hf_factor_result *result, const hf_report_style *style, hf_text *out);
-    void (*check)(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style, hf_text *out);
+    void (*check)(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
+                  hf_text *out);
 } hf_report_format;
 
 /* The table; *count rows. Static. */

@@ -1,0 +1,68 @@
+#!/usr/bin/env python3
+"""Writes the campaign file of each row of docs/realities.md. Invented pulls of shade-sail corner fittings."""
+import json
+import pathlib
+
+HERE = pathlib.Path(__file__).parent
+RIG = {"id": "beam", "records": "added", "tare": 25, "rating": 2500,
+       "uncertainty": [{"source": "plates", "relative": 0.02, "kind": "tolerance"}]}
+BATCHES = ["roll 1", "roll 2", "roll 3"]
+
+
+def steps(*pairs):
+    return [{"held": a, "failed": b} for a, b in pairs]
+
+
+def held(*loads):
+    return [{"held": a, "outcome": "held"} for a in loads]
+
+
+PLAIN = [(820, 860), (860, 900), (780, 820), (900, 940), (860, 900), (820, 860), (940, 980), (860, 900), (780, 820), (900, 940)]
+
+ROWS = {
+    "01-all-in-one-step": steps(*[(860, 900)] * 5),
+    "02-first-rung": [{"failed": 700}, {"held": 0, "failed": 700}] + steps(*PLAIN[:6]),
+    "03-ran-out-some": steps(*PLAIN[:6]) + held(960, 960),
+    "04-ran-out-all": held(960, 960, 960, 960, 920),
+    "05-rig-broke": steps(*PLAIN[:7]) + [{"held": 880, "outcome": "rig", "note": "shackle opened"}],
+    "06-one-part": steps(PLAIN[0]),
+    "07-two-parts": steps(PLAIN[0], PLAIN[3]),
+    "08-three-parts": steps(PLAIN[0], PLAIN[3], PLAIN[6]),
+    "09-families-differ": steps((820, 860), (700, 740), (980, 1020), (860, 900)),
+    "10-outlier": steps(*PLAIN[:7]) + steps((420, 460)),
+    "11-batches-differ": steps(*[(820 + 40 * (i % 3), 860 + 40 * (i % 3)) for i in range(8)]) +
+                         steps(*[(1020 + 40 * (i % 3), 1060 + 40 * (i % 3)) for i in range(8)]),
+    "12-tare-zero": steps(*PLAIN[:6]),
+    "13-mixed-units": [{"held": "84 kg", "failed": "88 kg"}, {"held": "190 lb", "failed": "200 lb"}] + steps(*PLAIN[:5]),
+    "14-pulled-twice": steps(*PLAIN[:6]) + [{"held": 620, "failed": 660, "reused": True, "note": "was loaded to 600 the day before"}],
+    "15-dropped-step": steps(*PLAIN[:6]) + [{"held": 860, "failed": 900, "dropped": True}],
+    "16-stepped-and-continuous": steps(*PLAIN[:5]) + [{"peak": 905.3}, {"peak": 871.9}],
+    "17-above-rating": steps(*PLAIN[:6]),
+    "18-high-scatter": steps((420, 460), (900, 940), (640, 680), (1180, 1220), (760, 800), (520, 560)),
+    "19-one-failed": steps(PLAIN[0]) + held(960, 960, 960),
+    "20-one-step-and-below": steps((860, 900), (860, 900)) + [{"held": 0, "failed": 700}],
+    "21-void": steps(*PLAIN[:6]) + [{"held": 420, "failed": 460, "outcome": "void", "note": "hook sat on the seam, seen on the film"}],
+    "22-one-part-stated": steps(PLAIN[0]),
+    "23-two-parts-one-run-out": steps(PLAIN[0]) + held(960),
+}
+
+
+def campaign(name, pulls):
+    rig = dict(RIG)
+    if name.startswith("12"):
+        rig["tare"] = 0
+    if name.startswith("17"):
+        rig["rating"] = 900
+    design = {"id": "ring", "name": "sewn ring", "specimens": []}
+    if name.startswith(("22", "23")):
+        design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
+    for i, pull in enumerate(pulls):
+        batch = BATCHES[i // 8] if name.startswith("11") else BATCHES[i % 3]
+        design["specimens"].append({"id": f"ring-{i + 1:02d}", "batch": batch, **pull})
+    return {"format": "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
+            "goal": {"content": 0.90, "confidence": 0.95, "design_factor": 3}, "info": {"about": "invented data"},
+            "designs": [design]}
+
+
+for name, pulls in ROWS.items():
+    (HERE / f"{name}.json").write_text(json.dumps(campaign(name, pulls), indent=1, ensure_ascii=False) + "\n")

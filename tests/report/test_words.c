@@ -1,0 +1,138 @@
+/* The words of the cautions. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include "check_close.h"
+#include "holdfast/base/file.h"
+#include "report/fixture.h"
+
+/* Codes agreed between study, campaign and report. */
+static const char *const agreed[] = {
+    "one_batch",          "few_batches",
+    "batches_differ",     "outlier",
+    "fit_rejected",       "stated_family_rejected",
+    "families_differ",    "high_scatter",
+    "few_parts",          "all_one_step",
+    "coarse_step",        "first_rung",
+    "run_outs",           "all_run_out",
+    "rig_failures",       "no_uncertainty",
+    "no_design_factor",   "no_set_factor",
+    "void_pulls",         "reused",
+    "planned_left",       "dropped_steps",
+    "mixed_pull_kinds",   "mixed_dwell",
+    "tare_zero",          "above_rating",
+    "not_makeable",       "order",
+    "bound_not_positive", "lowest_95_75",
+    "stated_scatter",     "no_fit",
+    "service_not_met",    "required_not_met",
+    "open_observations",  "first_rung_held",
+};
+enum { AGREED = sizeof agreed / sizeof *agreed };
+
+static hf_text words_of(const hf_caution *caution, const char *unit) {
+    hf_text out = {0};
+    hf_report_style style = {hf_unit_find(unit, strlen(unit)), 9.81, 80, false};
+    hf_report_caution(caution, &style, &out);
+    return out;
+}
+
+START_TEST(agreed_code_should_have_title_and_sentence) {
+    const char *code = agreed[_i];
+    hf_caution caution = {.code = code, .text = {"ring-07", "all in one step"}, .number = {3, 4, 0.5, 6}};
+    hf_text words = words_of(&caution, "N");
+    ck_assert_msg(hf_report_caution_known(code), "%s is not known", code);
+    ck_assert_ptr_nonnull(hf_report_caution_title(code));
+    ck_assert_msg(words.length > 20 && strchr(".?)", words.bytes[words.length - 1]), "%s: %s", code,
+                  words.bytes);
+    ck_assert_msg(!strchr(code, '_') || !strstr(words.bytes, code) || strstr(words.bytes, "goal."),
+                  "%s prints its code", code);
+    ck_assert_ptr_null(strstr(words.bytes, "nan"));
+    hf_text_free(&words);
+}
+END_TEST
+
+/* Cautions without numbers are legal: slots that are NaN or NULL must not print as such. */
+START_TEST(unknown_numbers_should_not_be_printed_as_nan_where_they_may_be_missing) {
+    static const char *const codes[] = {"required_not_met", "service_not_met"};
+    for (size_t i = 0; i < 2; i++) {
+        hf_caution caution = {.code = codes[i], .number = {NAN, 150}};
+        hf_text words = words_of(&caution, "N");
+        ck_assert_ptr_null(strstr(words.bytes, "nan"));
+        ck_assert_ptr_nonnull(strstr(words.bytes, "150 N"));
+        hf_text_free(&words);
+    }
+}
+END_TEST
+
+START_TEST(unknown_code_should_print_itself) {
+    hf_caution caution = {.code = "never_heard_of"};
+    hf_text words = words_of(&caution, "N");
+    ck_assert_str_eq(words.bytes, "never_heard_of");
+    ck_assert(!hf_report_caution_known("never_heard_of"));
+    ck_assert_ptr_null(hf_report_caution_title("never_heard_of"));
+    hf_text_free(&words);
+}
+END_TEST
+
+START_TEST(finding_should_keep_its_words_and_say_what_to_do) {
+    hf_caution caution = {.code = "tare_zero", .message = "found tare 0; was it forgotten?"};
+    hf_text words = words_of(&caution, "N");
+    ck_assert_ptr_eq(strstr(words.bytes, "found tare 0; was it forgotten? "), words.bytes);
+    ck_assert_ptr_nonnull(strstr(words.bytes, "Weigh the hanger"));
+    hf_text_free(&words);
+}
+END_TEST
+
+START_TEST(loads_should_be_in_the_unit_and_bounds_rounded_down) {
+    hf_caution caution = {.code = "families_differ", .number = {577.98, 648.9}};
+    hf_text words = words_of(&caution, "N"), kilograms = words_of(&caution, "kg");
+    ck_assert_ptr_nonnull(strstr(words.bytes, "577 N"));
+    ck_assert_ptr_nonnull(strstr(words.bytes, "648 N"));
+    ck_assert_ptr_nonnull(strstr(kilograms.bytes, "58.9 kg")); /* 577.98/9.81 = 58.917 */
+    hf_text_free(&words);
+    hf_text_free(&kilograms);
+}
+END_TEST
+
+/* Every code that the sources raise: the text between `call` and the next quote. */
+static size_t check_raised(const char *file, const char *call) {
+    char path[400];
+    hf_text source = {0};
+    size_t count = 0;
+    (void)snprintf(path, sizeof path, "%s/../src/%s", HF_TEST_DIR, file);
+    ck_assert_int_eq(hf_file_read(path, 1000000, &source, NULL), HF_OK);
+    for (const char *at = strstr(source.bytes, call); at; at = strstr(at, call)) {
+        at += strlen(call);
+        char code[60];
+        (void)snprintf(code, sizeof code, "%.*s", (int)strcspn(at, "\""), at);
+        ck_assert_msg(hf_report_caution_known(code), "%s raises \"%s\", which has no words", file, code);
+        count++;
+    }
+    hf_text_free(&source);
+    return count;
+}
+
+START_TEST(raised_codes_should_have_words) {
+    size_t study = check_raised("study/design_cautions.c", "add(c, \"") +
+                   check_raised("study/design_cautions.c", "add_named(c, \"");
+    size_t campaign =
+        check_raised("campaign/checks.c", "warn(w, \"") + check_raised("campaign/checks.c", "warn(&w, \"");
+    ck_assert_msg(study >= 20 && campaign >= 5, "only %zu and %zu codes found: the search is out of date",
+                  study, campaign);
+}
+END_TEST
+
+static Suite *suite(void) {
+    Suite *out = suite_create("caution words");
+    TCase *words = tcase_create("words");
+    tcase_add_loop_test(words, agreed_code_should_have_title_and_sentence, 0, AGREED);
+    tcase_add_test(words, unknown_numbers_should_not_be_printed_as_nan_where_they_may_be_missing);
+    tcase_add_test(words, unknown_code_should_print_itself);
+    tcase_add_test(words, finding_should_keep_its_words_and_say_what_to_do);
+    tcase_add_test(words, loads_should_be_in_the_unit_and_bounds_rounded_down);
+    tcase_add_test(words, raised_codes_should_have_words);
+    suite_add_tcase(out, words);
+    return out;
+}
+
+HF_TEST_MAIN(suite)
