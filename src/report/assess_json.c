@@ -91,19 +91,6 @@ static void add_governing(hf_result_writer *w, const hf_event_assessment *e) {
     hf_result_close(w);
 }
 
-static void add_batches(hf_result_writer *w, const hf_batch_test *b) {
-    hf_result_open(w, "batches");
-    if (!b->available) hf_result_reason(w, b->reason ? b->reason : "not_available");
-    hf_json_add_bool(&w->json, "tested", b->available);
-    hf_json_add_count(&w->json, "count", b->batches);
-    hf_result_value(w, "statistic", b->available ? b->adk : NAN, b->reason);
-    hf_result_value(w, "critical", b->available ? b->critical : NAN, b->reason);
-    hf_result_value(w, "significance", b->available ? b->significance : NAN, b->reason);
-    hf_result_value(w, "between_share", b->available ? b->between_share : NAN, b->reason);
-    hf_json_add_bool(&w->json, "differ", b->available && b->differ);
-    hf_result_close(w);
-}
-
 static void add_outlier(hf_result_writer *w, const hf_event_assessment *e) {
     const hf_outlier_test *test = &e->outlier;
     hf_result_open(w, "outlier");
@@ -127,7 +114,6 @@ static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     hf_result_load(w, "least", e->min_load, "no_pulls");
     hf_result_load(w, "greatest", e->max_load, "no_pulls");
     hf_result_close(w);
-    add_batches(w, &e->batch);
     add_outlier(w, e);
     hf_result_open(w, "batches");
     hf_json_add_count(&w->json, "count", e->batch.batches);
@@ -147,10 +133,6 @@ static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     for (size_t i = 0; i < e->bound_count; i++) add_bound(w, &e->bounds[i]);
     hf_json_close(&w->json, true);
     add_governing(w, e);
-    hf_result_open(w, "sensitivity");
-    hf_result_load(w, "bound_with_void", e->with_void, "nothing_to_add");
-    hf_result_load(w, "bound_with_reused", e->with_reused, "nothing_to_add");
-    hf_result_close(w);
 }
 
 static void add_working_load(hf_result_writer *w, const hf_design_assessment *a) {

@@ -21,6 +21,38 @@ static void add_spaces(hf_text *out, size_t count) {
     for (size_t i = 0; i < count; i++) hf_text_add(out, " ");
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* "95 %" and "240 N" are not torn apart at the end of a line: the space between is a no-break space while wrapping. */
+static void add_glued(hf_text *out, const char *text, const char *unit) {
+    size_t length = strlen(unit);
+    for (const char *at = text; *at; at++) {
+        bool percent = at[0] == ' ' && at[1] == '%';
+        bool load = at[0] == ' ' && strncmp(at + 1, unit, length) == 0 && strchr(" .,;:)", at[1 + length]);
+        if (at > text && is_digit(at[-1]) && (percent || load))
+            hf_text_add(out, no_break);
+        else
+            hf_text_add_bytes(out, at, 1);
+    }
+}
+
+/* Wraps at `width` with such pairs kept together. */
+static void add_wrapped(hf_text *out, const char *text, const hf_report_style *style, size_t width,
+                        const char *const prefix[2]) {
+    hf_text glued = {0}, lines = {0};
+    add_glued(&glued, text, style->unit->name);
+    hf_text_wrap(&lines, glued.bytes ? glued.bytes : "", width, prefix[0], prefix[1]);
+    for (const char *at = lines.bytes ? lines.bytes : "\n"; *at;) {
+        bool space = strncmp(at, no_break, sizeof no_break - 1) == 0;
+        hf_text_add_bytes(out, space ? " " : at, 1);
+        at += space ? sizeof no_break - 1 : 1;
+    }
+    hf_text_free(&glued);
+    hf_text_free(&lines);
+}
+
 static void measure(const hf_block *table, size_t total, size_t *width) {
     size_t sum = 0;
     for (size_t i = 0; i < table->columns; i++) {
@@ -47,12 +79,13 @@ static void measure(const hf_block *table, size_t total, size_t *width) {
 }
 
 /* The last cell goes on in further lines under its own column. */
-static void add_last_cell(hf_text *out, const char *cell, size_t width, size_t indent) {
+static void add_last_cell(hf_text *out, const char *cell, const hf_report_style *style, size_t width,
+                          size_t indent) {
     hf_text lines = {0}, blank = {0};
     add_spaces(&blank, indent);
-    /* hf_text_wrap counts its prefix, so the first line gets a blank prefix that is then left out. */
-    hf_text_wrap(&lines, cell, indent + width, blank.bytes ? blank.bytes : "",
-                 blank.bytes ? blank.bytes : "");
+    /* Wrapping counts the prefix, so the first line gets a blank one that is then left out. */
+    const char *prefix = blank.bytes ? blank.bytes : "", *const both[2] = {prefix, prefix};
+    add_wrapped(&lines, cell, style, indent + width, both);
     if (lines.bytes && lines.length > indent)
         hf_text_add(out, lines.bytes + indent);
     else
@@ -61,7 +94,8 @@ static void add_last_cell(hf_text *out, const char *cell, size_t width, size_t i
     hf_text_free(&blank);
 }
 
-static void add_row(const hf_block *table, const char *const *cells, const size_t *width, hf_text *out) {
+static void add_row(const hf_block *table, const char *const *cells, const size_t *width,
+                    const hf_report_style *style, hf_text *out) {
     size_t at = 0, last = table->columns - 1;
     for (size_t i = 0; i < table->columns; i++) {
         if (i) {
@@ -69,7 +103,7 @@ static void add_row(const hf_block *table, const char *const *cells, const size_
             at += 2;
         }
         if (i == last && !table->right[i]) {
-            add_last_cell(out, cells[i], width[i], at);
+            add_last_cell(out, cells[i], style, width[i], at);
             return;
         }
         size_t used = minimum(hf_text_columns(cells[i]), width[i]);
@@ -81,84 +115,57 @@ static void add_row(const hf_block *table, const char *const *cells, const size_
     hf_text_add(out, "\n");
 }
 
-static void add_table(const hf_block *table, size_t total, hf_text *out) {
+static void add_table(const hf_block *table, const hf_report_style *style, hf_text *out) {
     size_t width[HF_TABLE_COLUMNS];
-    measure(table, total, width);
-    add_row(table, table->header, width, out);
+    measure(table, style->width, width);
+    add_row(table, table->header, width, style, out);
     for (size_t i = 0; i < table->columns; i++) {
         if (i) hf_text_add(out, "  ");
         for (size_t j = 0; j < width[i]; j++) hf_text_add(out, "─");
     }
     hf_text_add(out, "\n");
-    for (const hf_row *row = table->rows; row; row = row->next) add_row(table, row->cells, width, out);
+    for (const hf_row *row = table->rows; row; row = row->next) add_row(table, row->cells, width, style, out);
 }
 
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+static const char *const plain_lines[2] = {"", ""}, *const sum_lines[2] = {"  ", "    "},
+                         *const item_lines[2] = {"- ", "  "};
 
-/* "95 %" and "240 N" are not torn apart at the end of a line: the space between is a no-break space while wrapping. */
-static void add_glued(hf_text *out, const char *text, const char *unit) {
-    size_t length = strlen(unit);
-    for (const char *at = text; *at; at++) {
-        bool percent = at[0] == ' ' && at[1] == '%';
-        bool load = at[0] == ' ' && strncmp(at + 1, unit, length) == 0 && strchr(" .,;:)", at[1 + length]);
-        if (at > text && is_digit(at[-1]) && (percent || load))
-            hf_text_add(out, no_break);
-        else
-            hf_text_add_bytes(out, at, 1);
-    }
-}
-
-static void add_wrapped(const hf_document *document, const char *text, const char *first, const char *rest,
-                        hf_text *out) {
-    hf_text glued = {0}, lines = {0};
-    add_glued(&glued, text, document->style->unit->name);
-    hf_text_wrap(&lines, glued.bytes ? glued.bytes : "", document->style->width, first, rest);
-    for (const char *at = lines.bytes ? lines.bytes : "\n"; *at;) {
-        bool space = strncmp(at, no_break, sizeof no_break - 1) == 0;
-        hf_text_add_bytes(out, space ? " " : at, 1);
-        at += space ? sizeof no_break - 1 : 1;
-    }
-    hf_text_free(&glued);
-    hf_text_free(&lines);
-}
-
-static void add_styled(const hf_document *document, const char *text, const char *code, hf_text *out) {
+static void add_bold(hf_text *out, const char *text, const hf_report_style *style) {
     hf_text wrapped = {0};
-    add_wrapped(document, text, "", "", &wrapped);
+    add_wrapped(&wrapped, text, style, style->width, plain_lines);
     size_t length = wrapped.length ? wrapped.length - 1 : 0; /* without the newline */
-    if (document->style->color) hf_text_add(out, code);
+    if (style->color) hf_text_add(out, "\033[1m");
     hf_text_add_bytes(out, wrapped.bytes ? wrapped.bytes : "", length);
-    hf_text_add(out, document->style->color ? "\033[0m\n" : "\n");
+    hf_text_add(out, style->color ? "\033[0m\n" : "\n");
     hf_text_free(&wrapped);
 }
 
-static void add_block(const hf_document *document, const hf_block *block, hf_text *out) {
+static void add_block(const hf_block *block, const hf_report_style *style, hf_text *out) {
     switch (block->kind) {
     case HF_BLOCK_TITLE:
-        add_styled(document, block->text, "\033[1m", out);
+        add_bold(out, block->text, style);
         break;
     case HF_BLOCK_HEADING:
     case HF_BLOCK_ANSWER:
         hf_text_add(out, "\n");
-        add_styled(document, block->text, "\033[1m", out);
+        add_bold(out, block->text, style);
         break;
     case HF_BLOCK_PARAGRAPH:
-        add_wrapped(document, block->text, "", "", out);
+        add_wrapped(out, block->text, style, style->width, plain_lines);
         break;
     case HF_BLOCK_SUM:
-        add_wrapped(document, block->text, "  ", "    ", out);
+        add_wrapped(out, block->text, style, style->width, sum_lines);
         break;
     case HF_BLOCK_ITEM:
-        add_wrapped(document, block->text, "- ", "  ", out);
+        add_wrapped(out, block->text, style, style->width, item_lines);
         break;
     case HF_BLOCK_TABLE:
-        add_table(block, document->style->width, out);
+        add_table(block, style, out);
         break;
     }
 }
 
 void hf_render_text(const hf_document *document, hf_text *out) {
-    for (const hf_block *block = document->first; block; block = block->next) add_block(document, block, out);
+    for (const hf_block *block = document->first; block; block = block->next)
+        add_block(block, document->style, out);
 }

@@ -1,72 +1,66 @@
-/* Every file in campaign/broken gives exactly the findings in the .expected file beside it.
+/* Every file of campaign/broken is refused with exactly the findings beside it (NN-name.expected).
  *
- * HOLDFAST_UPDATE=1 writes the .expected files anew; read the difference before keeping them. */
+ * The expectations were read one by one: is the place right, does the message say what was found and what
+ * was expected? HF_UPDATE=1 writes them anew; read what changed before you keep it. */
 #include <check.h>
-#include <dirent.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+#include "campaign/folder.h"
 #include "check_close.h"
-#include "holdfast/base/file.h"
 #include "holdfast/campaign/campaign.h"
 
-static const char folder[] = "campaign/broken";
-enum { FEWEST_FILES = 60, NAME = 512 };
+static const char folder[] = HF_TEST_DIR "/campaign/broken";
+enum { LEAST_FILES = 60 };
 
-static int is_json(const struct dirent *entry) {
-    size_t length = strlen(entry->d_name);
-    return length > 5 && strcmp(entry->d_name + length - 5, ".json") == 0;
-}
-
-/* The finding lines of one file; the status must fit them. */
-static void findings_of(const char *path, hf_text *out) {
+/* What hf_finding_print says about the file, one line each. */
+static void say(const char *name, hf_text *out) {
     hf_arena *arena = hf_arena_create();
-    const hf_campaign *campaign;
+    hf_text text = {0};
     hf_findings findings;
-    hf_error error;
-    hf_status status = hf_campaign_read(arena, path, &campaign, &findings, &error);
-    ck_assert_msg(status == HF_BAD_DATA, "%s: status %s", path, hf_status_name(status));
-    ck_assert_ptr_null(campaign);
-    ck_assert_msg(findings.errors > 0, "%s: no error finding", path);
+    const hf_campaign *campaign;
+    hf_folder_read(folder, name, &text);
+    hf_status status = hf_campaign_parse(arena, name, text.bytes ? text.bytes : "", text.length, &campaign, &findings);
+    ck_assert_msg(status == HF_BAD_DATA && campaign == NULL, "%s: status %d, expected bad data", name, (int)status);
+    ck_assert_msg(findings.errors > 0 && findings.errors <= findings.count, "%s: no error", name);
     for (size_t i = 0; i < findings.count; i++) {
-        ck_assert_msg(findings.items[i].severity == HF_SEVERITY_ERROR, "%s: a warning beside errors", path);
-        hf_finding_print(&findings.items[i], path, out);
+        ck_assert_msg(findings.items[i].line > 0 && findings.items[i].column > 0, "%s: a finding without place", name);
+        if (i) ck_assert_msg(findings.items[i].line >= findings.items[i - 1].line, "%s: not in file order", name);
+        hf_finding_print(&findings.items[i], name, out);
     }
+    hf_text_free(&text);
     hf_arena_free(arena);
 }
 
-static void check_file(const char *name) {
-    char path[NAME], expected_path[NAME];
-    hf_text got = {0}, expected = {0};
-    hf_error error;
-    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
-    (void)snprintf(expected_path, sizeof expected_path, "%s/%.*s.expected", folder, (int)strlen(name) - 5, name);
-    findings_of(path, &got);
-    if (getenv("HOLDFAST_UPDATE")) ck_assert_int_eq(hf_file_replace(expected_path, got.bytes, got.length, &error), HF_OK);
-    ck_assert_msg(hf_file_read(expected_path, 1000000, &expected, &error) == HF_OK, "%s is missing", expected_path);
-    ck_assert_msg(expected.length == got.length && memcmp(expected.bytes, got.bytes, got.length) == 0,
-                  "%s: got\n%sexpected\n%s", path, got.bytes, expected.bytes ? expected.bytes : "nothing\n");
-    hf_text_free(&got);
+static void compare(const char *name, int *wrong) {
+    char expected_name[HF_FOLDER_PATH];
+    hf_text said = {0}, expected = {0};
+    say(name, &said);
+    (void)snprintf(expected_name, sizeof expected_name, "%.*s.expected", (int)(strlen(name) - 5), name);
+    if (hf_folder_update()) hf_folder_write(folder, expected_name, &said);
+    hf_folder_read(folder, expected_name, &expected);
+    if (said.length != expected.length || memcmp(said.bytes, expected.bytes, said.length) != 0) {
+        fprintf(stderr, "%s\n--- expected\n%s--- found\n%s", name, expected.bytes ? expected.bytes : "", said.bytes);
+        ++*wrong;
+    }
+    hf_text_free(&said);
     hf_text_free(&expected);
 }
 
-START_TEST(broken_files_give_exactly_these_findings) {
-    struct dirent **entries;
-    int count = scandir(folder, &entries, is_json, alphasort);
-    ck_assert_msg(count >= FEWEST_FILES, "%d files in %s, expected at least %d", count, folder, FEWEST_FILES);
-    for (int i = 0; i < count; i++) {
-        check_file(entries[i]->d_name);
-        free(entries[i]);
-    }
-    free(entries);
+START_TEST(findings_are_as_written) {
+    hf_folder list = hf_folder_list(folder, ".json");
+    int wrong = 0;
+    ck_assert_uint_ge(list.count, LEAST_FILES);
+    for (size_t i = 0; i < list.count; i++) compare(list.names[i], &wrong);
+    hf_folder_free(&list);
+    ck_assert_msg(wrong == 0, "%d files differ", wrong);
 }
 END_TEST
 
 static Suite *broken_suite(void) {
-    Suite *suite = suite_create("broken campaign files");
-    TCase *tests = tcase_create("broken");
-    tcase_add_test(tests, broken_files_give_exactly_these_findings);
-    suite_add_tcase(suite, tests);
+    Suite *suite = suite_create("campaign_broken");
+    TCase *all = tcase_create("broken");
+    tcase_add_test(all, findings_are_as_written);
+    suite_add_tcase(suite, all);
     return suite;
 }
 

@@ -47,6 +47,14 @@ def pull(random, x, kind):
     return low, high
 
 
+def usable(random, family, kind):
+    """With open ends alone the likelihood may rise without end as s grows; two failures between two loads rule that out."""
+    while True:
+        low, high = draw(random, family, kind)
+        if np.count_nonzero((low > 0) & np.isfinite(high)) >= 2:
+            return low, high
+
+
 def log_interval(law, a, b):
     """ln P(a < Z <= b), by quadrature of the density where the ends are near, by the better tail elsewhere."""
     out = np.empty(len(a))
@@ -111,7 +119,7 @@ def climb(family, low, high):
 
 def main():
     random = np.random.default_rng(SEED)
-    samples = [(f, k, *draw(random, f, k)) for f in LAWS for k in KINDS for _ in range(PER_KIND)]
+    samples = [(f, k, *usable(random, f, k)) for f in LAWS for k in KINDS for _ in range(PER_KIND)]
     lines = []
     for family, _, low, high in samples:
         lines.append(f"{family} {len(low)}")
@@ -125,8 +133,6 @@ def main():
             without += 1
             wrong += words[5] == "not_converged"
             print(f"{family} {kind}, {len(low)} parts: {words[5]}")
-            if __import__("os").environ.get("DUMP") and words[5] == "not_converged":
-                open(f"/tmp/outside2/nc{without}.txt","w").write(f"{family} {len(low)}\n" + "\n".join(f"{a!r} {b!r}" for a, b in zip(low.tolist(), high.tolist())))
             continue
         got = np.array([float(words[0]), float(words[1]), float(words[4])])
         expected = np.array(climb(family, low, high))
