@@ -4,11 +4,14 @@
 #include <string.h>
 #include "holdfast/base/number.h"
 
+/* cJSON copies a number to a buffer of 64 bytes and loses what is beyond; no double needs more than 17 digits. */
+enum { LONGEST_NUMBER = 63 };
+
 typedef struct scanner {
     hf_arena *arena;
     const char *file, *text;
     size_t length, at, line, column;
-    hf_json *open; /* innermost container, for the path of a mistake */
+    hf_json *within; /* what is being read, for the path of a mistake */
     hf_error *error;
 } scanner;
 
@@ -45,7 +48,7 @@ static hf_status mistake(scanner *s, const char *message) {
         s->error->where.file = s->file;
         s->error->where.line = s->line;
         s->error->where.column = s->column;
-        if (s->open) hf_json_path(s->open, s->error->where.path, HF_PATH_SIZE);
+        if (s->within) hf_json_path(s->within, s->error->where.path, HF_PATH_SIZE);
     }
     return status;
 }
@@ -141,9 +144,8 @@ static size_t digits_at(const scanner *s, size_t at) {
 }
 
 /* -? (0 | [1-9][0-9]*) (. [0-9]+)? ([eE] [+-]? [0-9]+)? */
-static hf_status scan_number(scanner *s) {
+static hf_status scan_number(scanner *s, hf_json *node) {
     size_t at = s->at + (peek(s) == '-'), whole = digits_at(s, at);
-    double value;
     if (!whole) return mistake(s, "found a number without digits");
     if (whole > 1 && s->text[at] == '0') return mistake(s, "found a number with a leading zero");
     at += whole;
@@ -159,7 +161,8 @@ static hf_status scan_number(scanner *s) {
         if (!digits) return mistake(s, "found a number without digits in its exponent");
         at += digits;
     }
-    if (!hf_number_read(s->text + s->at, at - s->at, &value)) return mistake(s, "found a number too large to hold");
+    if (at - s->at > LONGEST_NUMBER) return mistake(s, "found a number of more than 63 characters");
+    if (!hf_number_read(s->text + s->at, at - s->at, &node->number)) return mistake(s, "found a number too large to hold");
     advance(s, at - s->at);
     return HF_OK;
 }
@@ -174,7 +177,8 @@ static hf_status scan_word(scanner *s, const char *word) {
 
 static hf_status scan_value(scanner *s, hf_json *node, int depth);
 
-/* The key and colon of a member; the node's key places are filled in. */
+/* The key and colon of a member. The key is noted as it stands in the file, so that the path of a mistake can name it;
+ * hf_json_parse resolves its escapes. */
 static hf_status scan_key(scanner *s, hf_json *child) {
     if (peek(s) != '"') return expected(s, "a key in double quotes");
     child->key_line = s->line;
@@ -182,6 +186,8 @@ static hf_status scan_key(scanner *s, hf_json *child) {
     child->key_start = s->at;
     hf_status status = scan_text(s);
     if (status != HF_OK) return status;
+    child->key = hf_arena_text(s->arena, s->text + child->key_start + 1, s->at - child->key_start - 2);
+    if (!child->key) return hf_error_set(s->error, HF_MEMORY, "out of memory");
     skip_space(s);
     if (peek(s) != ':') return expected(s, "':' after the key");
     advance(s, 1);
@@ -205,8 +211,10 @@ static hf_status scan_children(scanner *s, hf_json *node, int depth) {
         child->parent = node;
         child->index = node->count;
         hf_status status = object ? scan_key(s, child) : HF_OK;
+        s->within = child;
         if (status == HF_OK) status = scan_value(s, child, depth + 1);
         if (status != HF_OK) return status;
+        s->within = node;
         if (last) last->next = child;
         else node->first = child;
         last = child;
@@ -223,13 +231,9 @@ static hf_status scan_children(scanner *s, hf_json *node, int depth) {
 }
 
 static hf_status scan_container(scanner *s, hf_json *node, hf_json_kind kind, int depth) {
-    hf_json *outer = s->open;
     if (depth >= HF_JSON_DEPTH) return mistake(s, "found more than 64 levels of brackets");
     node->kind = kind;
-    s->open = node;
-    hf_status status = scan_children(s, node, depth);
-    if (status == HF_OK) s->open = outer;
-    return status;
+    return scan_children(s, node, depth);
 }
 
 static hf_status scan_scalar(scanner *s, hf_json *node, int c) {
@@ -239,7 +243,7 @@ static hf_status scan_scalar(scanner *s, hf_json *node, int c) {
     }
     if (c == '-' || (c >= '0' && c <= '9')) {
         node->kind = HF_JSON_NUMBER;
-        return scan_number(s);
+        return scan_number(s, node);
     }
     node->kind = c == 't' ? HF_JSON_TRUE : c == 'f' ? HF_JSON_FALSE : HF_JSON_NULL;
     return scan_word(s, c == 't' ? "true" : c == 'f' ? "false" : "null");

@@ -138,11 +138,11 @@ void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
 }
 
 static const hf_key guess_keys[] = {
-    {.name = "mean", .kind = HF_KEY_LOAD, .offset = offsetof(hf_guess, mean), .low = 1},
-    {.name = "cv", .kind = HF_KEY_NUMBER, .offset = offsetof(hf_guess, cv), .high = 1, .open_low = true},
+    {.name = "mean", .kind = HF_KEY_LOAD, .offset = offsetof(hf_stated_guess, mean), .low = 1},
+    {.name = "cv", .kind = HF_KEY_NUMBER, .offset = offsetof(hf_stated_guess, cv), .high = 1, .open_low = true},
 };
 
-void hf_read_guess(hf_reader *reader, const hf_json *node, hf_guess *guess) {
+void hf_read_guess(hf_reader *reader, const hf_json *node, hf_stated_guess *guess) {
     (void)hf_read_object(reader, node, guess_keys, HF_COUNT_OF(guess_keys), guess);
 }
 
@@ -229,19 +229,19 @@ static const hf_key rung_keys[] = {
     {.name = "weights", .kind = HF_KEY_TEXT, .offset = offsetof(raw_rung, weights)},
 };
 
-static hf_ladder read_ladder(hf_reader *reader, const hf_json *list) {
-    hf_ladder ladder = {.design = list->key};
+static hf_written_ladder read_ladder(hf_reader *reader, const hf_json *list) {
+    hf_written_ladder ladder = {.design = list->key};
     if (!hf_is_design(reader, list->key))
         hf_reader_error(reader, list, "found a ladder for \"%.60s\", expected the id of a design of this file", list->key);
     if (list->kind != HF_JSON_ARRAY) {
         hf_reader_error(reader, list, "found %s, expected a list of rungs in [ ]", hf_json_kind_name(list->kind));
         return ladder;
     }
-    hf_ladder_rung *rungs = HF_ARENA_NEW_ARRAY(reader->arena, hf_ladder_rung, list->count);
+    hf_written_rung *rungs = HF_ARENA_NEW_ARRAY(reader->arena, hf_written_rung, list->count);
     for (const hf_json *node = list->first; rungs && node; node = node->next) {
         raw_rung raw = {0};
         if (hf_read_object(reader, node, rung_keys, HF_COUNT_OF(rung_keys), &raw))
-            rungs[ladder.count++] = (hf_ladder_rung){raw.load.value, raw.weights};
+            rungs[ladder.count++] = (hf_written_rung){raw.load.value, raw.weights};
     }
     ladder.rungs = rungs;
     return ladder;
@@ -252,7 +252,7 @@ void hf_read_plan(hf_reader *reader, const hf_json *node, hf_campaign *campaign)
     if (!hf_read_object(reader, node, plan_keys, HF_COUNT_OF(plan_keys), &raw)) return;
     campaign->plan = (hf_plan_record){.given = true, .seed = raw.seed, .made = raw.made};
     if (!raw.ladders) return;
-    hf_ladder *ladders = HF_ARENA_NEW_ARRAY(reader->arena, hf_ladder, raw.ladders->count);
+    hf_written_ladder *ladders = HF_ARENA_NEW_ARRAY(reader->arena, hf_written_ladder, raw.ladders->count);
     size_t count = 0;
     for (const hf_json *item = raw.ladders->first; ladders && item; item = item->next)
         ladders[count++] = read_ladder(reader, item);

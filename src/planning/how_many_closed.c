@@ -53,6 +53,13 @@ static hf_status expected(const hf_guess *law, double n, double k, double *out) 
     return status;
 }
 
+/* P(bound ≥ m − d·s). A wanted bound 30 standard errors above the mean is out of reach (below 1e-190). */
+static double assurance(double n, double k, double d) {
+    double shift = sqrt(n) * d;
+    if (isinf(d)) return 1;
+    return shift < -30 ? 0 : hf_noncentral_t_upper(k * sqrt(n), n - 1, shift);
+}
+
 hf_status hf_how_many_closed(const hf_how_many_setup *setup, const hf_guess *law, const hf_bench_rule *rule,
                              hf_how_many_row *rows) {
     static const double above[3] = {0.9, 0.5, 0.1};
@@ -68,7 +75,7 @@ hf_status hf_how_many_closed(const hf_how_many_setup *setup, const hf_guess *law
         if (isnan(setup->required)) continue;
         bool negative = law->family->log_scale && setup->required <= 0;
         d = negative ? INFINITY : (law->m - hf_family_working(law->family, setup->required)) / law->s;
-        row->assurance = isinf(d) ? 1 : hf_noncentral_t_upper(k * sqrt(size), size - 1, sqrt(size) * d);
+        row->assurance = assurance(size, k, d);
     }
     return HF_OK;
 }

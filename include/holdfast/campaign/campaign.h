@@ -91,10 +91,10 @@ typedef struct hf_goal {
     size_t use_factor_count;
 } hf_goal;
 
-typedef struct hf_guess {
+typedef struct hf_stated_guess {
     hf_maybe mean; /* N */
     hf_maybe cv;   /* share */
-} hf_guess;
+} hf_stated_guess;
 
 /* Scatter known from elsewhere. */
 typedef struct hf_scatter {
@@ -108,7 +108,7 @@ typedef struct hf_design {
     const char *id, *name, *family; /* family NULL or "auto": not stated; family_reason may be NULL */
     const char *family_reason;
     hf_goal goal;   /* the campaign's, overridden where the design says so */
-    hf_guess guess; /* likewise */
+    hf_stated_guess guess; /* likewise */
     hf_scatter scatter;
     const hf_specimen *specimens;
     size_t specimen_count;
@@ -141,22 +141,22 @@ typedef struct hf_head_to_head {
     const char *mode, *note;
 } hf_head_to_head;
 
-typedef struct hf_ladder_rung {
+typedef struct hf_written_rung {
     double newtons; /* recorded load of the rung, N */
     const char *weights; /* as written, may be NULL */
-} hf_ladder_rung;
+} hf_written_rung;
 
-typedef struct hf_ladder {
+typedef struct hf_written_ladder {
     const char *design;
-    const hf_ladder_rung *rungs;
+    const hf_written_rung *rungs;
     size_t count;
-} hf_ladder;
+} hf_written_ladder;
 
 typedef struct hf_plan_record {
     bool given;
     hf_maybe seed;
     const char *made;
-    const hf_ladder *ladders;
+    const hf_written_ladder *ladders;
     size_t count;
 } hf_plan_record;
 
@@ -170,7 +170,7 @@ typedef struct hf_campaign {
     const hf_weight *weights;
     size_t weight_count;
     hf_goal goal;
-    hf_guess guess;
+    hf_stated_guess guess;
     const hf_design *designs;
     size_t design_count;
     const hf_head_to_head *head_to_head;
