@@ -3,9 +3,9 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "base/c_locale.h"
 
 enum { CHUNK_BYTES = 64 * 1024 };
 
@@ -79,9 +79,9 @@ char *hf_arena_format(hf_arena *arena, const char *format, ...) {
     va_list arguments, again;
     va_start(arguments, format);
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    int length = hf_c_locale_format(NULL, 0, format, arguments);
     char *text = length < 0 ? NULL : hf_arena_array(arena, (size_t)length + 1, 1);
-    if (text) (void)vsnprintf(text, (size_t)length + 1, format, again);
+    if (text) (void)hf_c_locale_format(text, (size_t)length + 1, format, again);
     va_end(again);
     va_end(arguments);
     return text;

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "base/c_locale.h"
 #include "base/json_scan.h"
 
 static hf_status misfit(hf_error *error) {
@@ -14,13 +15,22 @@ static hf_status misfit(hf_error *error) {
 
 static char *copy_text(hf_arena *arena, const char *text) { return text ? hf_arena_text(arena, text, strlen(text)) : NULL; }
 
-/* Fills keys, texts and numbers of one node from its cJSON twin; both lists go on by `next`. */
+/* The scanner and cJSON must have read the same thing. */
+static bool is_twin(const hf_json *node, const cJSON *item) {
+    static const int types[] = {
+        [HF_JSON_NULL] = cJSON_NULL,     [HF_JSON_FALSE] = cJSON_False, [HF_JSON_TRUE] = cJSON_True,    [HF_JSON_NUMBER] = cJSON_Number,
+        [HF_JSON_TEXT] = cJSON_String, [HF_JSON_ARRAY] = cJSON_Array, [HF_JSON_OBJECT] = cJSON_Object};
+    if ((item->type & 0xFF) != types[node->kind] || !node->key != !item->string) return false;
+    return node->kind != HF_JSON_NUMBER || item->valuedouble == node->number;
+}
+
+/* Fills in texts and keys with escapes of one node from its cJSON twin; both lists go on by `next`. */
 static hf_status tie(hf_arena *arena, hf_json *node, const cJSON *item, hf_error *error) {
-    if (node->key_line) {
+    if (!is_twin(node, item)) return misfit(error);
+    if (node->key && strchr(node->key, '\\')) {
         node->key = copy_text(arena, item->string);
-        if (!node->key) return item->string ? hf_error_set(error, HF_MEMORY, "out of memory") : misfit(error);
+        if (!node->key) return hf_error_set(error, HF_MEMORY, "out of memory");
     }
-    if (node->kind == HF_JSON_NUMBER) node->number = item->valuedouble;
     if (node->kind == HF_JSON_TEXT) {
         node->text = copy_text(arena, item->valuestring);
         if (!node->text) return hf_error_set(error, HF_MEMORY, "out of memory");
@@ -31,7 +41,7 @@ static hf_status tie(hf_arena *arena, hf_json *node, const cJSON *item, hf_error
         hf_status status = tie(arena, (hf_json *)child, twin, error);
         if (status != HF_OK) return status;
     }
-    return HF_OK;
+    return twin ? misfit(error) : HF_OK;
 }
 
 static int compare_keys(const void *a, const void *b) {
@@ -69,8 +79,9 @@ static hf_status check_duplicates(const char *file, const hf_json *node, hf_erro
         if (status != HF_OK) return status;
     }
     if (!again) return HF_OK;
-    hf_status status =
-        hf_error_set(error, HF_BAD_DATA, "found key \"%.60s\" twice, first in line %zu", again->key, earlier->key_line);
+    int shown = (int)hf_text_cut(again->key, 60);
+    hf_status status = hf_error_set(error, HF_BAD_DATA, "found key \"%.*s\" twice, first in line %zu", shown, again->key,
+                                    earlier->key_line);
     if (error) {
         error->where.file = file;
         error->where.line = again->key_line;
@@ -85,7 +96,10 @@ hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, siz
     hf_json *root;
     hf_status status = hf_json_scan(arena, file, text, length, &root, error);
     if (status != HF_OK) return status;
+    hf_c_locale scope; /* cJSON reads numbers by the locale's decimal point */
+    if (!hf_c_locale_enter(&scope)) return hf_error_set(error, HF_MEMORY, "out of memory");
     cJSON *tree = cJSON_ParseWithLength(text, length);
+    hf_c_locale_leave(&scope);
     status = tree ? tie(arena, root, tree, error) : misfit(error);
     cJSON_Delete(tree);
     if (status == HF_OK) status = check_duplicates(file, root, error);
@@ -112,7 +126,11 @@ static size_t path_of(const hf_json *node, char *out, size_t size) {
 
 void hf_json_path(const hf_json *node, char *out, size_t size) {
     out[0] = '\0';
-    (void)path_of(node, out, size);
+    if (path_of(node, out, size) < size) return;
+    /* cut: not through a character */
+    size_t kept = 0, length = strlen(out);
+    for (size_t step = 1; step && kept < length; kept += step) step = hf_text_character(out + kept, length - kept);
+    out[kept] = '\0';
 }
 
 const char *hf_json_kind_name(hf_json_kind kind) {

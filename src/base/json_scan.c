@@ -59,30 +59,6 @@ static hf_status expected(scanner *s, const char *what) {
     return mistake(s, message);
 }
 
-static bool is_continuation(const scanner *s, size_t offset) {
-    return s->at + offset < s->length && ((unsigned char)s->text[s->at + offset] & 0xC0) == 0x80;
-}
-
-/* Bytes of the UTF-8 character here; 0 when it is none (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF). */
-static size_t utf8_length(const scanner *s) {
-    unsigned char c = (unsigned char)s->text[s->at], next = s->at + 1 < s->length ? (unsigned char)s->text[s->at + 1] : 0;
-    if (c < 0x80) return 1;
-    if (c >= 0xC2 && c <= 0xDF) return is_continuation(s, 1) ? 2 : 0;
-    if (c >= 0xE0 && c <= 0xEF) {
-        bool good = is_continuation(s, 1) && is_continuation(s, 2);
-        if (c == 0xE0 && next < 0xA0) good = false;
-        if (c == 0xED && next > 0x9F) good = false;
-        return good ? 3 : 0;
-    }
-    if (c >= 0xF0 && c <= 0xF4) {
-        bool good = is_continuation(s, 1) && is_continuation(s, 2) && is_continuation(s, 3);
-        if (c == 0xF0 && next < 0x90) good = false;
-        if (c == 0xF4 && next > 0x8F) good = false;
-        return good ? 4 : 0;
-    }
-    return 0;
-}
-
 /* Four hexadecimal digits at offset, or −1. */
 static long hex4(const scanner *s, size_t offset) {
     long value = 0;
@@ -129,7 +105,7 @@ static hf_status scan_text(scanner *s) {
             if (status != HF_OK) return status;
             continue;
         }
-        size_t bytes = utf8_length(s);
+        size_t bytes = hf_text_character(s->text + s->at, s->length - s->at);
         if (!bytes) return mistake(s, "found a byte that is no UTF-8, expected the file in UTF-8");
         advance(s, bytes);
     }

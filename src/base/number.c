@@ -1,10 +1,12 @@
 #include "holdfast/base/number.h"
 
-#include <locale.h>
+#include <float.h>
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "base/c_locale.h"
 
 static size_t digits_from(const char *text, size_t at, size_t length) {
     while (at < length && text[at] >= '0' && text[at] <= '9') at++;
@@ -32,82 +34,94 @@ static bool is_decimal(const char *text, size_t length) {
     return at == length;
 }
 
-/* strtod and printf use the locale's decimal point; this is what it is now. */
-static char decimal_point(void) {
-    const struct lconv *conventions = localeconv();
-    return conventions && conventions->decimal_point && conventions->decimal_point[0] ? conventions->decimal_point[0] : '.';
-}
-
-bool hf_number_read(const char *text, size_t length, double *out) {
-    char small[64], *copy = small, *end;
-    if (!is_decimal(text, length)) return false;
-    if (length >= sizeof small && !(copy = malloc(length + 1))) return false;
-    memcpy(copy, text, length);
-    copy[length] = '\0';
-    char *point = strchr(copy, '.');
-    if (point) *point = decimal_point();
-    double value = strtod(copy, &end);
-    bool whole = end == copy + length;
-    if (copy != small) free(copy);
-    if (!whole || !isfinite(value)) return false;
+/* strtod of text[0..length], zero-terminated, all of which must be used. */
+static bool convert(const char *text, size_t length, double *out) {
+    hf_c_locale scope;
+    char *end;
+    if (!hf_c_locale_enter(&scope)) return false;
+    double value = strtod(text, &end);
+    hf_c_locale_leave(&scope);
+    if (end != text + length || !isfinite(value)) return false;
     *out = value;
     return true;
 }
 
-static void with_point(char *text) {
-    char *point = strchr(text, decimal_point());
-    if (point) *point = '.';
+bool hf_number_read(const char *text, size_t length, double *out) {
+    char small[64], *copy = small;
+    if (!is_decimal(text, length)) return false;
+    if (length >= sizeof small && !(copy = malloc(length + 1))) return false;
+    memcpy(copy, text, length);
+    copy[length] = '\0';
+    bool good = convert(copy, length, out);
+    if (copy != small) free(copy);
+    return good;
+}
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+static void print(char out[HF_NUMBER_SIZE], const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    (void)hf_c_locale_format(out, HF_NUMBER_SIZE, format, arguments);
+    va_end(arguments);
+}
+
+/* The value of a text that print has made; infinite when rounding has carried it there. */
+static double read_back(const char *text) {
+    double value = text[0] == '-' ? -INFINITY : INFINITY;
+    (void)convert(text, strlen(text), &value);
+    return value;
 }
 
 const char *hf_number_shortest(double value, char out[HF_NUMBER_SIZE]) {
-    if (value == 0) value = 0; /* −0 is written as 0 */
-    for (int figures = 15; figures <= 17; figures++) {
-        (void)snprintf(out, HF_NUMBER_SIZE, "%.*g", figures, value);
-        if (strtod(out, NULL) == value) break;
+    if (value == 0) return strcpy(out, "0");
+    /* Fifteen figures always survive the way there and back, except where a double has lost figures of its own. */
+    int figures = fabs(value) < DBL_MIN ? 1 : 15;
+    for (; figures <= 17; figures++) {
+        print(out, "%.*g", figures, value);
+        if (read_back(out) == value) break;
     }
-    with_point(out);
-    return strcmp(out, "-0") == 0 ? strcpy(out, "0") : out;
+    return out;
 }
 
 const char *hf_number_figures(double value, int figures, char out[HF_NUMBER_SIZE]) {
     if (!isfinite(value)) return strcpy(out, "-");
     if (value == 0) return strcpy(out, "0");
-    (void)snprintf(out, HF_NUMBER_SIZE, "%.*e", figures - 1, value);
+    print(out, "%.*e", figures - 1, value);
     int exponent = atoi(strchr(out, 'e') + 1); /* after rounding: 9.996 with 3 figures is 10.0 */
     if (exponent >= -4 && exponent < 7) {
         int decimals = figures - 1 - exponent;
-        double rounded = decimals < 0 ? strtod(out, NULL) : value;
-        (void)snprintf(out, HF_NUMBER_SIZE, "%.*f", decimals > 0 ? decimals : 0, rounded);
+        double rounded = decimals < 0 ? read_back(out) : value;
+        print(out, "%.*f", decimals > 0 ? decimals : 0, rounded);
     }
-    with_point(out);
     return out;
+}
+
+/* The digits of "d.ddde±xx" as one whole number. */
+static long long digits_of(const char *text) {
+    long long whole = 0;
+    for (; *text && *text != 'e'; text++)
+        if (*text >= '0' && *text <= '9') whole = whole * 10 + (*text - '0');
+    return whole;
 }
 
 double hf_number_round_down(double value, int figures) {
     char text[HF_NUMBER_SIZE];
     if (!isfinite(value) || value == 0) return value;
     /* Nearest number of that many figures, read back from its own decimal text; one unit down when it lies above. */
-    (void)snprintf(text, sizeof text, "%.*e", figures - 1, value);
-    double nearest = strtod(text, NULL);
-    double slack = 4 * (nextafter(fabs(value), INFINITY) - fabs(value));
+    print(text, "%.*e", figures - 1, value);
+    double nearest = read_back(text);
+    double slack = 4 * (fabs(value) - nextafter(fabs(value), 0));
     if (nearest <= value + slack) return nearest;
-    char *mark = strchr(text, 'e');
-    int exponent = atoi(mark + 1);
-    char digits[HF_NUMBER_SIZE];
-    size_t count = 0;
-    for (const char *c = text; c < mark; c++)
-        if (*c >= '0' && *c <= '9') digits[count++] = *c;
-    digits[count] = '\0';
-    long long whole = atoll(digits) + (value < 0 ? 1 : -1);
+    int shift = atoi(strchr(text, 'e') + 1) - (figures - 1);
+    long long whole = digits_of(text) + (value < 0 ? 1 : -1), least = 1;
+    for (int i = 1; i < figures; i++) least *= 10;
     /* 100 − 1 at three figures would leave two: the next number down is 99.9 */
-    int shift = exponent - (figures - 1);
-    if (value > 0 && figures > 1 && whole < (long long)llround(pow(10, figures - 1))) {
+    if (value > 0 && whole < least) {
         whole = whole * 10 + 9;
         shift--;
-    } else if (value > 0 && whole == 0) {
-        whole = 9;
-        shift--;
     }
-    (void)snprintf(text, sizeof text, "%s%llde%d", value < 0 ? "-" : "", whole, shift);
-    return strtod(text, NULL);
+    print(text, "%s%llde%d", value < 0 ? "-" : "", whole, shift);
+    return read_back(text);
 }

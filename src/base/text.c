@@ -2,9 +2,10 @@
 
 #include <stdarg.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
+#include "base/c_locale.h"
 
 void hf_text_free(hf_text *text) {
     if (!text) return;
@@ -44,10 +45,10 @@ void hf_text_addf(hf_text *text, const char *format, ...) {
     va_list arguments, again;
     va_start(arguments, format);
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    int length = hf_c_locale_format(NULL, 0, format, arguments);
     if (length < 0) text->failed = true;
     else if (make_room(text, (size_t)length)) {
-        (void)vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
+        (void)hf_c_locale_format(text->bytes + text->length, (size_t)length + 1, format, again);
         text->length += (size_t)length;
     }
     va_end(again);
@@ -116,6 +117,30 @@ size_t hf_text_cut(const char *text, size_t columns) {
     return at;
 }
 
+static bool continues(const unsigned char *s, size_t length, size_t from, size_t to) {
+    for (size_t i = from; i < to; i++)
+        if (i >= length || (s[i] & 0xC0) != 0x80) return false;
+    return true;
+}
+
+size_t hf_text_character(const char *bytes, size_t length) {
+    const unsigned char *s = (const unsigned char *)bytes;
+    if (length == 0) return 0;
+    if (s[0] < 0x80) return 1;
+    if (s[0] >= 0xC2 && s[0] <= 0xDF) return continues(s, length, 1, 2) ? 2 : 0;
+    if (s[0] >= 0xE0 && s[0] <= 0xEF) {
+        if (!continues(s, length, 1, 3)) return 0;
+        bool overlong = s[0] == 0xE0 && s[1] < 0xA0, surrogate = s[0] == 0xED && s[1] > 0x9F;
+        return overlong || surrogate ? 0 : 3;
+    }
+    if (s[0] >= 0xF0 && s[0] <= 0xF4) {
+        if (!continues(s, length, 1, 4)) return 0;
+        bool overlong = s[0] == 0xF0 && s[1] < 0x90, beyond = s[0] == 0xF4 && s[1] > 0x8F;
+        return overlong || beyond ? 0 : 4;
+    }
+    return 0;
+}
+
 void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *first, const char *rest) {
     size_t used = hf_text_columns(first);
     bool fresh = true;
@@ -170,6 +195,8 @@ const char *hf_text_nearest(const char *word, const char *const *candidates, siz
     for (size_t i = 0; i < count; i++) {
         size_t d = distance(word, candidates[i]);
         if (d > best || (nearest && d == best)) continue;
+        bool nothing_shared = d >= strlen(word) && d >= strlen(candidates[i]);
+        if (nothing_shared && strcasecmp(word, candidates[i]) != 0) continue;
         best = d;
         nearest = candidates[i];
     }

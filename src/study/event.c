@@ -86,6 +86,12 @@ static hf_status gather(hf_arena *arena, const hf_event_request *request, extra 
     return HF_OK;
 }
 
+hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_sample *out) {
+    hf_event_request request = {.campaign = campaign, .design = design};
+    const char **ids;
+    return gather(arena, &request, EXTRA_NONE, out, &ids);
+}
+
 static void count_all(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
     for (size_t i = 0; i < request->design->specimen_count; i++) count_specimen(&request->design->specimens[i], &out->counts);
     out->counts.used = sample.count;

@@ -21,6 +21,17 @@ static size_t below(size_t count) {
     return count ? (size_t)(state % count) : 0;
 }
 
+/* Another digit somewhere: mostly still a campaign, with other loads. */
+static void change_digit(hf_text *text) {
+    size_t at = below(text->length);
+    for (size_t i = 0; i < text->length; i++) {
+        char *c = &text->bytes[(at + i) % text->length];
+        if (*c < '0' || *c > '9') continue;
+        *c = (char)('0' + below(10));
+        return;
+    }
+}
+
 /* One change: a byte, a cut, a copied stretch, or a word of the format. */
 static void damage(hf_text *text) {
     static const char *const words[] = {"null", "\"held\"", "\"failed\": 1e9", "\"peak\": 0", "-1", "1e400", "{", "}", "[", "]", ",", "\"\"", "\"\\u00e9\"",
@@ -57,7 +68,10 @@ static void try_file(const char *path) {
     for (int i = 0; i < DAMAGED_COPIES && text.length; i++) {
         hf_text copy = {0};
         hf_text_add_bytes(&copy, text.bytes, text.length);
-        for (size_t changes = 1 + below(3); changes > 0 && copy.length; changes--) damage(&copy);
+        for (size_t changes = 1 + below(3); changes > 0 && copy.length; changes--) {
+            if (below(3)) change_digit(&copy);
+            else damage(&copy);
+        }
         try_bytes(copy.bytes ? copy.bytes : "", copy.length);
         hf_text_free(&copy);
     }

@@ -11,7 +11,7 @@ import numpy as np
 from scipy import optimize, stats
 
 SEED = 20260503
-PER_KIND = 14
+PER_KIND = 12
 TOLERANCE = 1e-6  # methods.md 9
 KINDS = ("exact", "narrow", "stepped", "coarse", "above", "below", "both")
 STEP = {"narrow": (1e-6, 1e-3), "stepped": (0.05, 1.0), "coarse": (1.0, 3.0)}
@@ -38,10 +38,10 @@ def pull(random, x, kind):
     rung = np.ceil((x - start) / step)
     low, high = np.maximum(start + step * (rung - 1), 0), start + step * rung
     if kind in ("above", "both"):
-        limit = np.quantile(high, random.uniform(0.3, 0.9))
+        limit = np.quantile(x, random.uniform(0.3, 0.9))
         low[x > limit], high[x > limit] = limit, np.inf
     if kind in ("below", "both"):
-        first = np.quantile(high, random.uniform(0.02, 0.4))
+        first = np.quantile(x, random.uniform(0.02, 0.4))
         weak = x <= first
         high[weak], low[weak] = np.minimum(high[weak], first), 0
     return low, high

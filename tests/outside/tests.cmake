@@ -4,3 +4,4 @@ target_link_libraries(fit_driver PRIVATE holdfast)
 
 holdfast_script_test(outside_survreg full ${HOLDFAST_RSCRIPT} outside/compare_survreg.R $<TARGET_FILE:fit_driver>)
 holdfast_script_test(outside_scipy full ${HOLDFAST_PYTHON} outside/compare_scipy.py $<TARGET_FILE:fit_driver>)
+holdfast_script_test(outside_factor full ${HOLDFAST_PYTHON} outside/weibull_factor.py $<TARGET_FILE:holdfast_program>)

@@ -225,7 +225,7 @@ START_TEST(proofs_fit_together) {
         ck_assert_double_ge(content, proof.content * (1 - 1e-9));
         ck_assert_double_ge(confidence, proof.confidence * (1 - 1e-9));
         ck_assert_int_eq(hf_proof_chance(&proof, n, proof.content, &chance), HF_OK);
-        hf_check_close(chance, 1 - confidence, 1e-9, "passing at the content itself is the error allowed");
+        hf_check_within(chance, 1 - confidence, 1e-12, "passing at the content itself is the error allowed");
         if (n <= proof.failures + 1 || n < 2) continue;
         ck_assert_int_eq(hf_proof_confidence(&proof, n - 1, &less), HF_OK);
         ck_assert_double_lt(less, proof.confidence);

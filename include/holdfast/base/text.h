@@ -29,6 +29,10 @@ void hf_text_addf(hf_text *text, const char *format, ...);
  * wide East Asian characters and emoji. Bytes that are no UTF-8 count one each. */
 size_t hf_text_columns(const char *text);
 
+/* Bytes (1 to 4) of the UTF-8 character that bytes[0..length) begins with, or 0 when it begins with none (RFC 3629: no overlong
+ * form, no surrogate, nothing above U+10FFFF, not cut off). */
+size_t hf_text_character(const char *bytes, size_t length);
+
 /* Adds `words` (UTF-8, single line) to `text`, wrapped at `width` columns; the first line starts after
  * `first`, the others after `rest`; ends with a newline. A word longer than the line stands alone. */
 void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *first, const char *rest);
@@ -37,7 +41,7 @@ void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *fi
 size_t hf_text_cut(const char *text, size_t columns);
 
 /* The candidate nearest to `word` by edit distance (a swap of neighbours counts once), or NULL when none is within a third of
- * the word's length plus one. Of equally near ones the first. */
+ * the word's length plus one, or none shares anything with it. Of equally near ones the first. */
 const char *hf_text_nearest(const char *word, const char *const *candidates, size_t count);
 
 #endif

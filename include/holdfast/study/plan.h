@@ -1,0 +1,111 @@
+/* Planning a campaign: how many parts, on which ladder, with which weights.
+ *
+ * From "about 900 N, maybe 12 % scatter, these weights, this rig" come a number of parts with its reason, a ladder of loads
+ * that the owned weights can make, and what half or double the scatter would mean. All loads are newtons; arrays live in
+ * the arena. */
+#ifndef HOLDFAST_STUDY_PLAN_H
+#define HOLDFAST_STUDY_PLAN_H
+
+#include <stdbool.h>
+#include <stdint.h>
+#include "holdfast/base/arena.h"
+#include "holdfast/base/error.h"
+#include "holdfast/campaign/campaign.h"
+#include "holdfast/planning/how_many.h"
+#include "holdfast/planning/ladder.h"
+#include "holdfast/planning/next.h"
+#include "holdfast/planning/step_price.h"
+#include "holdfast/study/caution.h"
+
+/* What is asked. Start from hf_plan_setup_of, then let flags override. Loads in newtons on the part unless said otherwise. */
+typedef struct hf_plan_setup {
+    const char *design;       /* id, or NULL without a file */
+    double mean, cv;          /* the guess; NaN when missing */
+    const char *family;       /* of the bound; NULL or "auto": the governing rule */
+    double content, confidence;
+    double required;          /* NaN: none */
+    double assurance;         /* 0: 0.80 */
+    double step;              /* wanted fine step; NaN: default */
+    size_t most;              /* 0: 30 */
+    hf_rig_force force;       /* records NONE: continuous readings unless step or weights are given */
+    double rating;            /* INFINITY: not stated */
+    const hf_weight *weights; /* owned */
+    size_t weight_count;
+    double dwell_s, handling_s, mount_s;
+    bool pilot;               /* nothing is known: a geometric ladder for one part */
+    double pilot_start, pilot_top, pilot_ratio;
+    uint64_t seed;
+} hf_plan_setup;
+
+typedef struct hf_plan_scenario {
+    double cv;
+    hf_how_many parts;
+} hf_plan_scenario;
+
+typedef struct hf_plan {
+    hf_plan_setup setup;
+    const hf_campaign *campaign; /* NULL without a file */
+    bool stepped;
+    hf_plan_scenario base, half, twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
+    hf_ladder ladder;                   /* count 0 when continuous */
+    hf_weight_kind *kinds;              /* of `weights`, values in micronewtons */
+    hf_step_price price;                /* at the recommended n and the widest fine step */
+    double price_step;                  /* in standard deviations; NaN when continuous */
+    size_t price_parts;
+    hf_cautions cautions;
+} hf_plan;
+
+/* Defaults; with a campaign its rig, weights, goal and the guess of `design` (NULL: its first). HF_USAGE for an unknown design. */
+hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_plan_setup *out, hf_error *error);
+
+/* HF_USAGE (or HF_BAD_DATA with a campaign) with what is missing or out of range; HF_MEMORY. */
+hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup, const hf_plan **out,
+                       hf_error *error);
+
+/* What more parts would bring to a design of the campaign. */
+typedef struct hf_plan_next {
+    const hf_campaign *campaign;
+    const hf_design *design;
+    double content, confidence, required; /* required NaN: none stated */
+    hf_next next;
+    uint64_t seed;
+} hf_plan_next;
+
+/* HF_USAGE for an unknown design, HF_NO_RESULT when the pulls are too few to draw laws from. */
+hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup, size_t more,
+                            const hf_plan_next **out, hf_error *error);
+
+/* A comparison to be planned. */
+typedef struct hf_plan_contrast {
+    double ratio, cv;      /* or effect */
+    double effect;         /* in standard deviations of ln load */
+    bool by_ratio;
+    double power, level;
+    bool one_sided;
+    size_t given_n;        /* 0: not given */
+    uint64_t seed;
+    size_t n;              /* per design, Welch */
+    double n_unrounded;
+    size_t n_permutation;  /* 0: not below 200 */
+    size_t visible_at;     /* the n that smallest_visible speaks of */
+    double smallest_effect;
+    double smallest_ratio; /* NaN without a cv */
+    double power_at_n;
+} hf_plan_contrast;
+
+/* Fills the results from ratio/cv or effect, power, level, one_sided, given_n, seed. HF_USAGE for values out of range. */
+hf_status hf_plan_contrast_make(hf_plan_contrast *plan, hf_error *error);
+
+/* A proof without failures to be planned. */
+typedef struct hf_plan_proof {
+    double content, confidence, overload, shape;
+    size_t failures;
+    size_t given_n;          /* 0: not given */
+    size_t n;
+    double proven_content;   /* by given_n (or n) parts */
+    double chance_half, chance_tenth; /* to pass when the true share of weaker parts is half, a tenth of the allowed */
+} hf_plan_proof;
+
+hf_status hf_plan_proof_make(hf_plan_proof *plan, hf_error *error);
+
+#endif
