@@ -87,18 +87,33 @@ static hf_status write_output(const char *bytes, size_t length, hf_error *error)
     return write_all(STDOUT_FILENO, bytes, length) ? HF_OK : file_error(error, "standard output", "cannot be written");
 }
 
+static hf_status exists_already(const char *path, hf_error *error) {
+    return hf_error_set(error, HF_FILE, "%s: exists already and is not overwritten", path);
+}
+
+/* Gives the temporary file its name unless that is taken. Where a file system knows no hard links (FAT on a memory stick), the
+ * name is taken first by an empty file. */
+static int give_new_name(const char *name, const char *target) {
+    if (link(name, target) == 0) return 0;
+    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOTSUP && errno != ENOSYS) return -1;
+    int descriptor = open(target, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+    if (descriptor < 0) return -1;
+    (void)close(descriptor);
+    if (rename(name, target) == 0) return 0;
+    int reason = errno;
+    (void)unlink(target);
+    errno = reason;
+    return -1;
+}
+
 static hf_status put(const char *target, const char *bytes, size_t length, bool replace, hf_error *error) {
-    char *name = malloc(strlen(target) + 16);
+    size_t size = strlen(target) + sizeof ".XXXXXX";
+    char *name = malloc(size);
     if (!name) return hf_error_set(error, HF_MEMORY, "out of memory");
-    (void)sprintf(name, "%s.XXXXXX", target);
+    (void)snprintf(name, size, "%s.XXXXXX", target);
     hf_status status = write_temporary(target, bytes, length, name, error);
-    if (status == HF_OK) {
-        int result = replace ? rename(name, target) : link(name, target);
-        if (result != 0)
-            status = !replace && errno == EEXIST
-                         ? hf_error_set(error, HF_FILE, "%s: exists already and is not overwritten", target)
-                         : file_error(error, target, "cannot be written");
-    }
+    if (status == HF_OK && (replace ? rename(name, target) : give_new_name(name, target)) != 0)
+        status = !replace && errno == EEXIST ? exists_already(target, error) : file_error(error, target, "cannot be written");
     if (name[0] && (status != HF_OK || !replace)) (void)unlink(name);
     if (status == HF_OK) sync_folder(target);
     free(name);
@@ -121,6 +136,8 @@ hf_status hf_file_replace(const char *path, const char *bytes, size_t length, hf
         return hf_error_set(error, HF_FILE, "%s: is a folder, expected a file", path);
     if (stat(path, &about) == 0 && !S_ISREG(about.st_mode)) return write_special(path, bytes, length, error);
     char *real = realpath(path, NULL); /* NULL for a new file */
+    if (!real && lstat(path, &about) == 0)
+        return file_error(error, path, "is a symbolic link that leads to no file");
     hf_status status = put(real ? real : path, bytes, length, true, error);
     free(real);
     return status;
@@ -129,7 +146,6 @@ hf_status hf_file_replace(const char *path, const char *bytes, size_t length, hf
 hf_status hf_file_create(const char *path, const char *bytes, size_t length, hf_error *error) {
     struct stat about;
     if (strcmp(path, "-") == 0) return write_output(bytes, length, error);
-    if (lstat(path, &about) == 0)
-        return hf_error_set(error, HF_FILE, "%s: exists already and is not overwritten", path);
+    if (lstat(path, &about) == 0) return exists_already(path, error);
     return put(path, bytes, length, false, error);
 }

@@ -13,6 +13,20 @@ void hf_json_writer_start(hf_json_writer *writer, hf_text *out) {
     writer->first[0] = true;
 }
 
+/* A result must stay valid JSON even when a file name is no UTF-8. */
+static void quote_repaired(hf_text *out, const char *value) {
+    hf_text whole = {0};
+    for (size_t left = strlen(value), step; left > 0; value += step, left -= step) {
+        size_t bytes = hf_text_character(value, left);
+        step = bytes ? bytes : 1;
+        if (bytes) hf_text_add_bytes(&whole, value, bytes);
+        else hf_text_add(&whole, "\xEF\xBF\xBD"); /* U+FFFD, the replacement character */
+    }
+    hf_json_quote(out, whole.length ? whole.bytes : "");
+    if (whole.failed) out->failed = true;
+    hf_text_free(&whole);
+}
+
 void hf_json_quote(hf_text *out, const char *value) {
     hf_text_add(out, "\"");
     for (const char *at = value; *at;) {
@@ -39,7 +53,7 @@ static void begin(hf_json_writer *writer, const char *key) {
     }
     writer->first[writer->depth] = false;
     if (!key) return;
-    hf_json_quote(writer->out, key);
+    quote_repaired(writer->out, key);
     hf_text_add(writer->out, ": ");
 }
 
@@ -68,7 +82,7 @@ void hf_json_close(hf_json_writer *writer, bool is_array) {
 
 void hf_json_add_text(hf_json_writer *writer, const char *key, const char *value) {
     begin(writer, key);
-    if (value) hf_json_quote(writer->out, value);
+    if (value) quote_repaired(writer->out, value);
     else hf_text_add(writer->out, "null");
 }
 
@@ -99,5 +113,5 @@ void hf_json_add_bool(hf_json_writer *writer, const char *key, bool value) {
 void hf_json_add_null(hf_json_writer *writer, const char *key, const char *reason) {
     begin(writer, key);
     hf_text_add(writer->out, "null");
-    if (reason) hf_json_add_text(writer, "reason", reason);
+    if (key && reason) hf_json_add_text(writer, "reason", reason);
 }

@@ -80,7 +80,8 @@ static void read_root(hf_reader *reader, const hf_json *root, hf_campaign *campa
     /* The format and unit first: a file of another format is not worth a hundred findings. */
     if (!hf_read_object(reader, root, campaign_keys, HF_COUNT_OF(campaign_keys), &raw)) return;
     if (raw.format && strcmp(raw.format, format_name) != 0) {
-        hf_reader_error(reader, hf_json_get(root, "format"), "found \"%.60s\", expected \"%s\"", raw.format, format_name);
+        hf_reader_error(reader, hf_json_get(root, "format"), "found \"%.60s\", expected \"%s\"", raw.format,
+                        format_name);
         return;
     }
     read_unit(reader, raw.unit);
@@ -97,17 +98,12 @@ static void read_root(hf_reader *reader, const hf_json *root, hf_campaign *campa
 
 static hf_status too_long(hf_reader *reader, size_t length) {
     char message[HF_MESSAGE_SIZE];
-    int end = snprintf(message, sizeof message, "found a file of %zu bytes, expected at most %d", length, HF_CAMPAIGN_LIMIT_BYTES);
+    int end = snprintf(message, sizeof message, "found a file of %zu bytes, expected at most %d", length,
+                       HF_CAMPAIGN_LIMIT_BYTES);
     hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "too_long", .line = 1, .column = 1};
     finding.message = hf_arena_text(reader->arena, message, (size_t)end);
     hf_reader_find(reader, finding, NULL);
     return reader->out_of_memory ? HF_MEMORY : HF_BAD_DATA;
-}
-
-/* Before the scan is through keys have no name yet; such a path says less than line and column. */
-static bool has_nameless_step(const char *path) {
-    size_t length = strlen(path);
-    return path[0] == '[' || path[0] == '.' || strstr(path, "..") || strstr(path, ".[") || (length && path[length - 1] == '.');
 }
 
 static void syntax_finding(hf_reader *reader, const hf_error *error) {
@@ -116,13 +112,15 @@ static void syntax_finding(hf_reader *reader, const hf_error *error) {
     finding.line = error->where.line ? error->where.line : 1;
     finding.column = error->where.column ? error->where.column : 1;
     hf_reader_find(reader, finding, NULL);
-    if (reader->findings->count && !has_nameless_step(error->where.path))
-        reader->findings->items[0].path = hf_arena_text(reader->arena, error->where.path, strlen(error->where.path));
+    if (reader->findings->count)
+        reader->findings->items[0].path =
+            hf_arena_text(reader->arena, error->where.path, strlen(error->where.path));
 }
 
-hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text, size_t length, const hf_campaign **out,
-                            hf_findings *findings) {
-    hf_reader reader = {.arena = arena, .findings = findings, .unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD};
+hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text, size_t length,
+                            const hf_campaign **out, hf_findings *findings) {
+    hf_reader reader = {
+        .arena = arena, .findings = findings, .unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD};
     hf_campaign *campaign = HF_ARENA_NEW(arena, hf_campaign);
     const hf_json *root;
     hf_error error;
@@ -140,7 +138,8 @@ hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text,
         return reader.out_of_memory ? HF_MEMORY : HF_BAD_DATA;
     }
     read_root(&reader, root, campaign);
-    if (findings->count > 1) qsort(findings->items, findings->count, sizeof *findings->items, compare_findings);
+    if (findings->count > 1)
+        qsort(findings->items, findings->count, sizeof *findings->items, compare_findings);
     if (reader.out_of_memory) return HF_MEMORY;
     if (findings->errors) return HF_BAD_DATA;
     hf_file_sha256(text, length, campaign->sha256);
@@ -148,7 +147,8 @@ hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text,
     return HF_OK;
 }
 
-hf_status hf_campaign_read(hf_arena *arena, const char *path, const hf_campaign **out, hf_findings *findings, hf_error *error) {
+hf_status hf_campaign_read(hf_arena *arena, const char *path, const hf_campaign **out, hf_findings *findings,
+                           hf_error *error) {
     hf_text text = {0};
     *out = NULL;
     memset(findings, 0, sizeof *findings);
@@ -169,7 +169,8 @@ const hf_design *hf_campaign_design(const hf_campaign *campaign, const char *id)
     return NULL;
 }
 
-const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id, const hf_design **design) {
+const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id,
+                                        const hf_design **design) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];

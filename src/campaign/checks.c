@@ -34,14 +34,18 @@ void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++) {
         const hf_design *design = &campaign->designs[i];
         note_id(uses, &count, design->id, design->node);
-        for (size_t j = 0; j < design->specimen_count; j++) note_id(uses, &count, design->specimens[j].id, design->specimens[j].node);
+        for (size_t j = 0; j < design->specimen_count; j++)
+            note_id(uses, &count, design->specimens[j].id, design->specimens[j].node);
     }
     qsort(uses, count, sizeof *uses, compare_ids);
     for (size_t i = 1, first = 0; i < count; i++) {
-        if (strcmp(uses[i].id, uses[first].id) != 0) first = i;
+        if (strcmp(uses[i].id, uses[first].id) != 0)
+            first = i;
         else
-            hf_reader_error(reader, uses[i].node, "found id \"%.60s\" again, first in line %zu; expected ids that are unique in the file",
-                            uses[i].id, uses[first].node->line);
+            hf_reader_error(
+                reader, uses[i].node,
+                "found id \"%.60s\" again, first in line %zu; expected ids that are unique in the file",
+                uses[i].id, uses[first].node->line);
     }
     free(uses);
 }
@@ -52,8 +56,10 @@ void hf_check_ends(hf_reader *reader, const hf_campaign *campaign) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             if (!specimen->ends[0]) continue;
             const hf_json *list = hf_json_get(specimen->node, "ends");
-            if (!hf_is_design(reader, specimen->ends[0])) (void)hf_reader_wrong(reader, list->first, "the id of a design of this file");
-            if (!hf_is_design(reader, specimen->ends[1])) (void)hf_reader_wrong(reader, list->first->next, "the id of a design of this file");
+            if (!hf_is_design(reader, specimen->ends[0]))
+                (void)hf_reader_wrong(reader, list->first, "the id of a design of this file");
+            if (!hf_is_design(reader, specimen->ends[1]))
+                (void)hf_reader_wrong(reader, list->first->next, "the id of a design of this file");
         }
 }
 
@@ -75,10 +81,16 @@ void hf_check_rig(hf_reader *reader, const hf_campaign *campaign, const hf_json 
     if (!stepped || !where) return;
     const char *missing = rig_node ? "" : " in \"rig\"";
     if (campaign->rig.force.records == HF_RIG_RECORDS_NONE && !(rig_node && hf_json_get(rig_node, "records")))
-        hf_reader_error(reader, where, "found stepped pulls but no \"records\"%s, expected \"added\" (weights hung on) or \"total\" (force at the part)", missing);
+        hf_reader_error(reader, where,
+                        "found stepped pulls but no \"records\"%s, expected \"added\" (weights hung on) or "
+                        "\"total\" (force at the part)",
+                        missing);
     if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && without_tare && !campaign->rig.tare_given &&
         !hf_json_get(where, "tare"))
-        hf_reader_error(reader, where, "found added weights but no \"tare\"%s, expected the force on the part with nothing added", missing);
+        hf_reader_error(
+            reader, where,
+            "found added weights but no \"tare\"%s, expected the force on the part with nothing added",
+            missing);
 }
 
 /* --- Warnings: one per cause and design ---------------------------------------------------------- */
@@ -92,7 +104,8 @@ typedef struct warner {
 } warner;
 
 static void warn(const warner *w, const char *code, const hf_json *node, const char *message) {
-    hf_finding finding = {.severity = HF_SEVERITY_WARNING, .code = code, .design = w->design ? w->design->id : NULL};
+    hf_finding finding = {
+        .severity = HF_SEVERITY_WARNING, .code = code, .design = w->design ? w->design->id : NULL};
     finding.message = hf_arena_text(w->reader->arena, message, strlen(message));
     hf_reader_find(w->reader, finding, node);
 }
@@ -123,8 +136,9 @@ static void warn_rating(const warner *w) {
         }
     }
     if (!count) return;
-    (void)snprintf(message, sizeof message, "%zu %s went above the rig's rating of %s, up to %s", count, count == 1 ? "pull" : "pulls",
-                   shown(w, w->campaign->rig.rating.value, rating), shown(w, highest, high));
+    (void)snprintf(message, sizeof message, "%zu %s went above the rig's rating of %s, up to %s", count,
+                   count == 1 ? "pull" : "pulls", shown(w, w->campaign->rig.rating.value, rating),
+                   shown(w, highest, high));
     warn(w, "above_rating", worst->node, message);
 }
 
@@ -159,7 +173,8 @@ static double highest_record(const hf_campaign *campaign) {
     double highest = 0;
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
-            highest = fmax(highest, fmax(campaign->designs[i].specimens[j].held.value, campaign->designs[i].specimens[j].failed.value));
+            highest = fmax(highest, fmax(campaign->designs[i].specimens[j].held.value,
+                                         campaign->designs[i].specimens[j].failed.value));
     return highest;
 }
 
@@ -186,8 +201,10 @@ static bool makeable(const warner *w, double load) {
     size_t low = 0, high = w->sum_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (w->sums[middle] < load * (1 - 1e-6)) low = middle + 1;
-        else high = middle;
+        if (w->sums[middle] < load * (1 - 1e-6))
+            low = middle + 1;
+        else
+            high = middle;
     }
     return low < w->sum_count && w->sums[low] <= load * (1 + 1e-6);
 }
@@ -206,7 +223,8 @@ static void warn_weights(const warner *w) {
         if (!first) first = specimen;
     }
     if (!count) return;
-    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make", count, count == 1 ? "pull has" : "pulls have");
+    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make", count,
+                   count == 1 ? "pull has" : "pulls have");
     warn(w, "not_makeable", first->node, message);
 }
 
@@ -227,7 +245,8 @@ static void warn_order(const warner *w) {
     if (!pulls) return;
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
-        if (specimen->order.given && specimen->outcome != HF_OUTCOME_PLANNED) pulls[count++] = (dated){specimen->order.value, specimen};
+        if (specimen->order.given && specimen->outcome != HF_OUTCOME_PLANNED)
+            pulls[count++] = (dated){specimen->order.value, specimen};
     }
     qsort(pulls, count, sizeof *pulls, compare_dated);
     for (size_t i = 1; i < count; i++) {
@@ -235,7 +254,9 @@ static void warn_order(const warner *w) {
         bool same = pulls[i].order == pulls[i - 1].order;
         bool late = before->date && after->date && strncmp(before->date, after->date, 10) > 0;
         if (!same && !late) continue;
-        (void)snprintf(message, sizeof message, same ? "\"%.40s\" and \"%.40s\" have the same order" : "\"%.40s\" comes before \"%.40s\" in order but has a later date",
+        (void)snprintf(message, sizeof message,
+                       same ? "\"%.40s\" and \"%.40s\" have the same order"
+                            : "\"%.40s\" comes before \"%.40s\" in order but has a later date",
                        before->id, after->id);
         warn(w, "order", after->node, message);
         break;
@@ -258,21 +279,27 @@ static void warn_kinds(const warner *w) {
         }
     }
     if (stepped && read) {
-        (void)snprintf(message, sizeof message, "%zu stepped and %zu continuous pulls stand in one design; they differ in loading rate", stepped, read);
+        (void)snprintf(
+            message, sizeof message,
+            "%zu stepped and %zu continuous pulls stand in one design; they differ in loading rate", stepped,
+            read);
         warn(w, "mixed_pull_kinds", w->design->node, message);
     }
     if (!first_rung) return;
-    (void)snprintf(message, sizeof message, "%zu %s a failing load without the load held before it; what was the last load held? (\"held\": 0 when the hanger alone held)",
+    (void)snprintf(message, sizeof message,
+                   "%zu %s a failing load without the load held before it; what was the last load held? "
+                   "(\"held\": 0 when the hanger alone held)",
                    first_rung, first_rung == 1 ? "pull has" : "pulls have");
     warn(w, "first_rung_held", at->node, message);
 }
 
-/* The unit of a written load, or NULL. */
+/* The unit of a written load, or NULL. Nothing is nothing in any unit. */
 static const hf_unit *unit_of(const hf_campaign *campaign, const hf_json *node) {
     hf_load load;
     if (!node) return NULL;
-    if (node->kind != HF_JSON_TEXT) return campaign->unit;
-    return hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL) == HF_OK ? load.unit : NULL;
+    if (node->kind != HF_JSON_TEXT) return node->number > 0 ? campaign->unit : NULL;
+    bool read = hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL) == HF_OK;
+    return read && load.value > 0 ? load.unit : NULL;
 }
 
 /* Pulls recorded in more than one unit: each is read in its own, but a slip of the pen would hide here. */
@@ -287,7 +314,9 @@ static void warn_units(const warner *w) {
                 const hf_unit *unit = unit_of(w->campaign, node);
                 if (!first) first = unit;
                 if (!unit || unit == first) continue;
-                (void)snprintf(message, sizeof message, "pulls are recorded in %s and in %s; each is read in its own unit", first->name, unit->name);
+                (void)snprintf(message, sizeof message,
+                               "pulls are recorded in %s and in %s; each is read in its own unit",
+                               first->name, unit->name);
                 warn(w, "mixed_units", node, message);
                 return;
             }
@@ -303,10 +332,13 @@ static bool any_pull(const hf_campaign *campaign) {
 void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
     warner w = {.reader = reader, .campaign = campaign};
     const hf_json *rig = hf_json_get(campaign->root, "rig");
-    if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given && campaign->rig.force.tare == 0)
-        warn(&w, "tare_zero", hf_json_get(rig, "tare"), "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
+    if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given &&
+        campaign->rig.force.tare == 0)
+        warn(&w, "tare_zero", hf_json_get(rig, "tare"),
+             "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
     if (!campaign->rig.uncertainty_count && any_pull(campaign))
-        warn(&w, "no_uncertainty", rig ? rig : campaign->root, "no uncertainty of the rig's loads is stated, so none is taken off the bound");
+        warn(&w, "no_uncertainty", rig ? rig : campaign->root,
+             "no uncertainty of the rig's loads is stated, so none is taken off the bound");
     warn_units(&w);
     find_sums(&w);
     for (size_t i = 0; i < campaign->design_count; i++) {

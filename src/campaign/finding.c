@@ -43,8 +43,10 @@ void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node) 
         list->items = items;
         list->capacity = capacity;
     }
-    if (!finding.path || !finding.message) reader->out_of_memory = true;
-    else list->items[list->count++] = finding;
+    if (!finding.path || !finding.message)
+        reader->out_of_memory = true;
+    else
+        list->items[list->count++] = finding;
     list->errors += finding.severity == HF_SEVERITY_ERROR;
 }
 
@@ -62,8 +64,10 @@ void hf_reader_error(hf_reader *reader, const hf_json *node, const char *format,
 /* Control characters in a message would break its one line. */
 static void add_plain(hf_text *out, const char *text) {
     for (; *text; text++) {
-        if ((unsigned char)*text < 0x20 || *text == 0x7F) hf_text_add(out, "?");
-        else hf_text_add_bytes(out, text, 1);
+        if ((unsigned char)*text < 0x20 || *text == 0x7F)
+            hf_text_add(out, "?");
+        else
+            hf_text_add_bytes(out, text, 1);
     }
 }
 

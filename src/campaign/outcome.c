@@ -18,11 +18,13 @@ typedef struct outcome_row {
 } outcome_row;
 
 static const outcome_row rows[] = {
-    {0, MUST, MUST, NOT}, {0, NOT, MUST, NOT},  {0, NOT, NOT, MUST},  {2, MUST, NOT, NOT}, {2, NOT, NOT, MUST},
-    {3, MUST, MAY, NOT},  {3, NOT, NOT, MUST},  {4, MAY, MAY, MAY},   {5, NOT, NOT, NOT},
+    {0, MUST, MUST, NOT}, {0, NOT, MUST, NOT}, {0, NOT, NOT, MUST}, {2, MUST, NOT, NOT}, {2, NOT, NOT, MUST},
+    {3, MUST, MAY, NOT},  {3, NOT, NOT, MUST}, {4, MAY, MAY, MAY},  {5, NOT, NOT, NOT},
 };
 
-static bool fits(need wanted, bool given) { return wanted == MAY || (wanted == MUST) == given; }
+static bool fits(need wanted, bool given) {
+    return wanted == MAY || (wanted == MUST) == given;
+}
 
 static bool in_table(const hf_specimen *specimen, int stated) {
     int wanted = stated == 1 ? 0 : stated;
@@ -35,16 +37,25 @@ static bool in_table(const hf_specimen *specimen, int stated) {
 
 static const char *what_is_wrong(const hf_specimen *specimen, int stated) {
     bool held = specimen->held.given, failed = specimen->failed.given, peak = specimen->peak.given;
-    if (peak && (held || failed)) return "found a scale reading \"peak\" beside \"held\" or \"failed\", expected one or the other";
+    if (peak && (held || failed))
+        return "found a scale reading \"peak\" beside \"held\" or \"failed\", expected one or the other";
     switch (stated) {
-    case 2: return failed ? "found a failing load with outcome \"held\", expected \"held\" alone or \"peak\" alone"
-                          : "found outcome \"held\" without a load, expected \"held\" or \"peak\"";
-    case 3: return "found outcome \"rig\" without the load that was held, expected \"held\" or \"peak\"";
-    case 5: return "found a load with outcome \"planned\", expected none: write the outcome that was seen";
-    default: break;
+    case 2:
+        return failed
+                   ? "found a failing load with outcome \"held\", expected \"held\" alone or \"peak\" alone"
+                   : "found outcome \"held\" without a load, expected \"held\" or \"peak\"";
+    case 3:
+        return "found outcome \"rig\" without the load that was held, expected \"held\" or \"peak\"";
+    case 5:
+        return "found a load with outcome \"planned\", expected none: write the outcome that was seen";
+    default:
+        break;
     }
-    if (held) return "found only the load that was held, expected \"failed\" too, or outcome \"held\" or \"rig\" written";
-    return "found no load, expected \"failed\", \"peak\", or outcome \"planned\", \"held\", \"rig\" or \"void\"";
+    if (held)
+        return "found only the load that was held, expected \"failed\" too, or outcome \"held\" or \"rig\" "
+               "written";
+    return "found no load, expected \"failed\", \"peak\", or outcome \"planned\", \"held\", \"rig\" or "
+           "\"void\"";
 }
 
 static hf_pull stepped_pull(const hf_rig_force *force, hf_maybe held, hf_maybe failed, bool intact) {
@@ -81,9 +92,11 @@ static double top_record(const hf_specimen *specimen) {
     return specimen->outcome == HF_OUTCOME_HELD && specimen->held.given ? specimen->held.value : INFINITY;
 }
 
-static void wrong_beside(hf_reader *reader, const hf_specimen *specimen, const char *key, const char *rule, const char *other) {
+static void wrong_beside(hf_reader *reader, const hf_specimen *specimen, const char *key, const char *rule,
+                         const char *other) {
     char expected[160], shown[HF_SHOWN_SIZE];
-    (void)snprintf(expected, sizeof expected, "a load %s \"%s\", which is %s", rule, other, hf_reader_shown(member(specimen, other), shown));
+    (void)snprintf(expected, sizeof expected, "a load %s \"%s\", which is %s", rule, other,
+                   hf_reader_shown(member(specimen, other), shown));
     (void)hf_reader_wrong(reader, member(specimen, key), expected);
 }
 
@@ -91,18 +104,26 @@ static void check_order(hf_reader *reader, const hf_specimen *specimen) {
     double top = top_record(specimen);
     if (specimen->held.given && specimen->failed.given && specimen->held.value >= specimen->failed.value)
         wrong_beside(reader, specimen, "failed", "above", "held");
-    if (specimen->set_held.given && specimen->set_seen.given && specimen->set_held.value >= specimen->set_seen.value)
+    if (specimen->set_held.given && specimen->set_seen.given &&
+        specimen->set_held.value >= specimen->set_seen.value)
         wrong_beside(reader, specimen, "set_seen", "above", "set_held");
-    if (specimen->set_held.given && specimen->set_held.value > top) wrong_beside(reader, specimen, "set_held", "of at most", top_key(specimen));
-    if (specimen->set_seen.given && specimen->set_seen.value > top) wrong_beside(reader, specimen, "set_seen", "of at most", top_key(specimen));
+    if (specimen->set_held.given && specimen->set_held.value > top)
+        wrong_beside(reader, specimen, "set_held", "of at most", top_key(specimen));
+    if (specimen->set_seen.given && specimen->set_seen.value > top)
+        wrong_beside(reader, specimen, "set_seen", "of at most", top_key(specimen));
     if (specimen->dropped && !specimen->failed.given)
-        hf_reader_error(reader, member(specimen, "dropped"), "found \"dropped\" without \"failed\", expected both: it speaks of the failing step");
+        hf_reader_error(reader, member(specimen, "dropped"),
+                        "found \"dropped\" without \"failed\", expected both: it speaks of the failing step");
 }
 
 /* Two loads that differ by less than the tare's last digit make no interval of force. */
-static void check_interval(hf_reader *reader, const hf_specimen *specimen, const char *key, const hf_pull *pull) {
+static void check_interval(hf_reader *reader, const hf_specimen *specimen, const char *key,
+                           const hf_pull *pull) {
     bool good = pull->kind == HF_PULL_EXACT ? pull->upper > 0 : pull->lower < pull->upper;
-    if (!good) hf_reader_error(reader, member(specimen, key), "found a load that makes no interval of force on the part, expected more above the load before it");
+    if (!good)
+        hf_reader_error(reader, member(specimen, key),
+                        "found a load that makes no interval of force on the part, expected more above the "
+                        "load before it");
 }
 
 static void observe_set(hf_reader *reader, const hf_rig_force *force, hf_specimen *specimen) {
@@ -117,7 +138,8 @@ static void observe_set(hf_reader *reader, const hf_rig_force *force, hf_specime
 static void observe_pull(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen) {
     hf_rig_force force = rig->force;
     bool voided = specimen->outcome == HF_OUTCOME_VOID;
-    bool intact = voided ? !specimen->failed.given && !specimen->peak.given : specimen->outcome != HF_OUTCOME_FAILED;
+    bool intact =
+        voided ? !specimen->failed.given && !specimen->peak.given : specimen->outcome != HF_OUTCOME_FAILED;
     if (voided && intact && !specimen->held.given) return;
     if (specimen->tare.given) force.tare = specimen->tare.value;
     hf_pull pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
@@ -141,6 +163,8 @@ void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *spec
     if (specimen->outcome == HF_OUTCOME_PLANNED && (specimen->set_held.given || specimen->set_seen.given))
         hf_reader_error(reader, specimen->node, "found a set load with outcome \"planned\", expected none");
     if (specimen->outcome == HF_OUTCOME_VOID && (!specimen->note || !specimen->note[0]))
-        hf_reader_error(reader, specimen->node, "found outcome \"void\" without a \"note\", expected the physical reason");
-    if (specimen->outcome != HF_OUTCOME_PLANNED && errors == reader->findings->errors) observe_pull(reader, rig, specimen);
+        hf_reader_error(reader, specimen->node,
+                        "found outcome \"void\" without a \"note\", expected the physical reason");
+    if (specimen->outcome != HF_OUTCOME_PLANNED && errors == reader->findings->errors)
+        observe_pull(reader, rig, specimen);
 }

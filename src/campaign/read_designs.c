@@ -25,7 +25,10 @@ static const hf_key specimen_keys[] = {
     {.name = "peak", .kind = HF_KEY_LOAD, .offset = PART(peak), .low = 1},
     {.name = "set_held", .kind = HF_KEY_LOAD, .offset = PART(set_held)},
     {.name = "set_seen", .kind = HF_KEY_LOAD, .offset = PART(set_seen), .low = 1},
-    {.name = "outcome", .kind = HF_KEY_CHOICE, .offset = offsetof(raw_specimen, outcome), .choices = outcome_words},
+    {.name = "outcome",
+     .kind = HF_KEY_CHOICE,
+     .offset = offsetof(raw_specimen, outcome),
+     .choices = outcome_words},
     {.name = "mode", .kind = HF_KEY_TEXT, .offset = PART(mode)},
     {.name = "phase", .kind = HF_KEY_CHOICE, .offset = offsetof(raw_specimen, phase), .choices = phase_words},
     {.name = "duration_s", .kind = HF_KEY_NUMBER, .offset = PART(duration_s), .high = INFINITY},
@@ -40,8 +43,10 @@ static const hf_key specimen_keys[] = {
 
 static void read_ends(hf_reader *reader, const hf_json *list, hf_specimen *specimen) {
     if (list->count != 2 || list->first->kind != HF_JSON_TEXT || list->first->next->kind != HF_JSON_TEXT) {
-        hf_reader_error(reader, list, "found a list of %zu, expected a list of two texts, the ids of the designs at the two ends",
-                        list->count);
+        hf_reader_error(
+            reader, list,
+            "found a list of %zu, expected a list of two texts, the ids of the designs at the two ends",
+            list->count);
         return;
     }
     specimen->ends[0] = list->first->text;
@@ -49,10 +54,14 @@ static void read_ends(hf_reader *reader, const hf_json *list, hf_specimen *speci
 }
 
 static void read_broke(hf_reader *reader, const hf_json *node, hf_specimen *specimen) {
-    if (node->kind == HF_JSON_NUMBER && node->number == 1) specimen->broke = HF_BROKE_FIRST;
-    else if (node->kind == HF_JSON_NUMBER && node->number == 2) specimen->broke = HF_BROKE_SECOND;
-    else if (node->kind == HF_JSON_TEXT && strcmp(node->text, "both") == 0) specimen->broke = HF_BROKE_BOTH;
-    else (void)hf_reader_wrong(reader, node, "1, 2 or \"both\"");
+    if (node->kind == HF_JSON_NUMBER && node->number == 1)
+        specimen->broke = HF_BROKE_FIRST;
+    else if (node->kind == HF_JSON_NUMBER && node->number == 2)
+        specimen->broke = HF_BROKE_SECOND;
+    else if (node->kind == HF_JSON_TEXT && strcmp(node->text, "both") == 0)
+        specimen->broke = HF_BROKE_BOTH;
+    else
+        (void)hf_reader_wrong(reader, node, "1, 2 or \"both\"");
 }
 
 static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *rig, hf_specimen *out) {
@@ -63,7 +72,9 @@ static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *
         raw.specimen.phase = (hf_phase)raw.phase;
         if (raw.ends) read_ends(reader, raw.ends, &raw.specimen);
         if (raw.broke) read_broke(reader, raw.broke, &raw.specimen);
-        if (raw.broke && !raw.ends) hf_reader_error(reader, raw.broke, "found \"broke\" without \"ends\", expected the \"ends\" it speaks of");
+        if (raw.broke && !raw.ends)
+            hf_reader_error(reader, raw.broke,
+                            "found \"broke\" without \"ends\", expected the \"ends\" it speaks of");
         /* Loads that could not be read would only bring follow-up findings. */
         if (errors == reader->findings->errors) hf_specimen_observe(reader, rig, &raw.specimen, raw.outcome);
     }
@@ -77,8 +88,16 @@ typedef struct raw_scatter {
 } raw_scatter;
 
 static const hf_key scatter_keys[] = {
-    {.name = "cv", .kind = HF_KEY_NUMBER, .offset = offsetof(raw_scatter, cv), .required = true, .high = 1, .open_low = true},
-    {.name = "degrees_of_freedom", .kind = HF_KEY_NODE, .offset = offsetof(raw_scatter, degrees), .required = true},
+    {.name = "cv",
+     .kind = HF_KEY_NUMBER,
+     .offset = offsetof(raw_scatter, cv),
+     .required = true,
+     .high = 1,
+     .open_low = true},
+    {.name = "degrees_of_freedom",
+     .kind = HF_KEY_NODE,
+     .offset = offsetof(raw_scatter, degrees),
+     .required = true},
     {.name = "source", .kind = HF_KEY_TEXT, .offset = offsetof(raw_scatter, source), .required = true},
 };
 
@@ -87,8 +106,10 @@ static void read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *sca
     if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw) || !raw.degrees) return;
     *scatter = (hf_scatter){true, raw.cv.value, INFINITY, raw.source};
     if (raw.degrees->kind == HF_JSON_TEXT && strcmp(raw.degrees->text, "assumed") == 0) return;
-    if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number > 0) scatter->degrees_of_freedom = raw.degrees->number;
-    else (void)hf_reader_wrong(reader, raw.degrees, "a number above 0 or \"assumed\"");
+    if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number > 0)
+        scatter->degrees_of_freedom = raw.degrees->number;
+    else
+        (void)hf_reader_wrong(reader, raw.degrees, "a number above 0 or \"assumed\"");
 }
 
 typedef struct raw_design {
@@ -121,7 +142,8 @@ static void read_specimens(hf_reader *reader, const hf_json *list, const hf_rig 
     design->specimen_count = count;
 }
 
-static void read_design(hf_reader *reader, const hf_json *node, const hf_campaign *campaign, hf_design *design) {
+static void read_design(hf_reader *reader, const hf_json *node, const hf_campaign *campaign,
+                        hf_design *design) {
     raw_design raw = {0};
     *design = (hf_design){.node = node, .goal = campaign->goal, .guess = campaign->guess};
     if (!hf_read_object(reader, node, design_keys, HF_COUNT_OF(design_keys), &raw)) return;
@@ -136,7 +158,9 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
 }
 
-static int compare_texts(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
+static int compare_texts(const void *a, const void *b) {
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
 
 void hf_index_designs(hf_reader *reader, const hf_campaign *campaign) {
     reader->design_ids = HF_ARENA_NEW_ARRAY(reader->arena, const char *, campaign->design_count);
@@ -150,7 +174,8 @@ void hf_index_designs(hf_reader *reader, const hf_campaign *campaign) {
 }
 
 bool hf_is_design(const hf_reader *reader, const char *id) {
-    return reader->design_ids && bsearch(&id, reader->design_ids, reader->design_id_count, sizeof *reader->design_ids, compare_texts);
+    return reader->design_ids && bsearch(&id, reader->design_ids, reader->design_id_count,
+                                         sizeof *reader->design_ids, compare_texts);
 }
 
 static size_t count_pulls(const hf_json *list) {

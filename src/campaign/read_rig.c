@@ -20,7 +20,11 @@ static const hf_key rig_keys[] = {
     {.name = "id", .kind = HF_KEY_ID, .offset = RIG(id)},
     {.name = "tare", .kind = HF_KEY_LOAD, .offset = RIG(tare)},
     {.name = "records", .kind = HF_KEY_CHOICE, .offset = RIG(records), .choices = records_words},
-    {.name = "advantage", .kind = HF_KEY_NUMBER, .offset = RIG(advantage), .high = HF_ADVANTAGE_LIMIT, .open_low = true},
+    {.name = "advantage",
+     .kind = HF_KEY_NUMBER,
+     .offset = RIG(advantage),
+     .high = HF_ADVANTAGE_LIMIT,
+     .open_low = true},
     {.name = "angle_deg", .kind = HF_KEY_NUMBER, .offset = RIG(angle), .high = 90, .open_high = true},
     {.name = "rating", .kind = HF_KEY_LOAD, .offset = RIG(rating), .low = 1},
     {.name = "resolution", .kind = HF_KEY_LOAD, .offset = RIG(resolution)},
@@ -51,10 +55,11 @@ static void read_uncertainty(hf_reader *reader, const hf_json *list, hf_rig *rig
         raw_uncertainty raw = {0};
         if (!hf_read_object(reader, node, uncertainty_keys, HF_COUNT_OF(uncertainty_keys), &raw)) continue;
         bool relative = hf_json_get(node, "relative") != NULL, load = hf_json_get(node, "load") != NULL;
-        if (relative == load) hf_reader_error(reader, node, "found %s, expected exactly one of \"relative\" and \"load\"",
-                                              load ? "\"relative\" and \"load\"" : "neither \"relative\" nor \"load\"");
+        if (relative == load)
+            hf_reader_error(reader, node, "found %s, expected exactly one of \"relative\" and \"load\"",
+                            load ? "\"relative\" and \"load\"" : "neither \"relative\" nor \"load\"");
         lines[count++] = (hf_uncertainty){raw.source, raw.relative.value, raw.load.value,
-                                          raw.kind == 2 ? HF_UNCERTAINTY_TOLERANCE
+                                          raw.kind == 2   ? HF_UNCERTAINTY_TOLERANCE
                                           : raw.kind == 3 ? HF_UNCERTAINTY_EXPANDED
                                                           : HF_UNCERTAINTY_STANDARD};
     }
@@ -79,7 +84,8 @@ void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig) {
     if (raw.uncertainty) read_uncertainty(reader, raw.uncertainty, rig);
     if (rig->force.records == HF_RIG_RECORDS_TOTAL && rig->force.advantage != 1)
         hf_reader_error(reader, hf_json_get(node, "advantage"),
-                        "found a lever with \"records\": \"total\", expected advantage 1: the total is the force in the line");
+                        "found a lever with \"records\": \"total\", expected advantage 1: the total is the "
+                        "force in the line");
 }
 
 typedef struct raw_goal {
@@ -89,9 +95,24 @@ typedef struct raw_goal {
 
 #define GOAL(field) offsetof(raw_goal, field)
 static const hf_key goal_keys[] = {
-    {.name = "content", .kind = HF_KEY_NUMBER, .offset = GOAL(content), .low = 0.5, .high = 1, .open_low = true, .open_high = true},
-    {.name = "confidence", .kind = HF_KEY_NUMBER, .offset = GOAL(confidence), .low = 0.5, .high = 1, .open_high = true},
-    {.name = "design_factor", .kind = HF_KEY_NUMBER, .offset = GOAL(design_factor), .low = 1, .high = INFINITY},
+    {.name = "content",
+     .kind = HF_KEY_NUMBER,
+     .offset = GOAL(content),
+     .low = 0.5,
+     .high = 1,
+     .open_low = true,
+     .open_high = true},
+    {.name = "confidence",
+     .kind = HF_KEY_NUMBER,
+     .offset = GOAL(confidence),
+     .low = 0.5,
+     .high = 1,
+     .open_high = true},
+    {.name = "design_factor",
+     .kind = HF_KEY_NUMBER,
+     .offset = GOAL(design_factor),
+     .low = 1,
+     .high = INFINITY},
     {.name = "set_factor", .kind = HF_KEY_NUMBER, .offset = GOAL(set_factor), .low = 1, .high = INFINITY},
     {.name = "service_load", .kind = HF_KEY_LOAD, .offset = GOAL(service_load), .low = 1},
     {.name = "required_bound", .kind = HF_KEY_LOAD, .offset = GOAL(required_bound), .low = 1},
@@ -105,10 +126,17 @@ typedef struct raw_factor {
 
 static const hf_key factor_keys[] = {
     {.name = "reason", .kind = HF_KEY_TEXT, .offset = offsetof(raw_factor, reason), .required = true},
-    {.name = "factor", .kind = HF_KEY_NUMBER, .offset = offsetof(raw_factor, factor), .required = true, .low = 1, .high = INFINITY},
+    {.name = "factor",
+     .kind = HF_KEY_NUMBER,
+     .offset = offsetof(raw_factor, factor),
+     .required = true,
+     .low = 1,
+     .high = INFINITY},
 };
 
-hf_goal hf_goal_default(void) { return (hf_goal){.content = 0.90, .confidence = 0.95}; }
+hf_goal hf_goal_default(void) {
+    return (hf_goal){.content = 0.90, .confidence = 0.95};
+}
 
 static void merge(hf_maybe *into, hf_maybe from) {
     if (from.given) *into = from;
@@ -126,7 +154,8 @@ void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
     merge(&goal->service_load, raw.service_load);
     merge(&goal->required_bound, raw.required_bound);
     if (!raw.use_factors) return;
-    struct hf_use_factor *factors = HF_ARENA_NEW_ARRAY(reader->arena, struct hf_use_factor, raw.use_factors->count);
+    struct hf_use_factor *factors =
+        HF_ARENA_NEW_ARRAY(reader->arena, struct hf_use_factor, raw.use_factors->count);
     size_t count = 0;
     for (const hf_json *item = raw.use_factors->first; factors && item; item = item->next) {
         raw_factor one = {0};
@@ -139,7 +168,11 @@ void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
 
 static const hf_key guess_keys[] = {
     {.name = "mean", .kind = HF_KEY_LOAD, .offset = offsetof(hf_stated_guess, mean), .low = 1},
-    {.name = "cv", .kind = HF_KEY_NUMBER, .offset = offsetof(hf_stated_guess, cv), .high = 1, .open_low = true},
+    {.name = "cv",
+     .kind = HF_KEY_NUMBER,
+     .offset = offsetof(hf_stated_guess, cv),
+     .high = 1,
+     .open_low = true},
 };
 
 void hf_read_guess(hf_reader *reader, const hf_json *node, hf_stated_guess *guess) {
@@ -153,7 +186,12 @@ typedef struct raw_weight {
 
 static const hf_key weight_keys[] = {
     {.name = "load", .kind = HF_KEY_NODE, .offset = offsetof(raw_weight, load), .required = true},
-    {.name = "count", .kind = HF_KEY_WHOLE, .offset = offsetof(raw_weight, count), .required = true, .low = 1, .high = 10000},
+    {.name = "count",
+     .kind = HF_KEY_WHOLE,
+     .offset = offsetof(raw_weight, count),
+     .required = true,
+     .low = 1,
+     .high = 10000},
 };
 
 void hf_read_weights(hf_reader *reader, const hf_json *list, hf_campaign *campaign) {
@@ -190,7 +228,8 @@ static const hf_key pair_keys[] = {
 };
 
 static void check_design(hf_reader *reader, const hf_json *node, const char *key, const char *id) {
-    if (id && !hf_is_design(reader, id)) (void)hf_reader_wrong(reader, hf_json_get(node, key), "the id of a design of this file");
+    if (id && !hf_is_design(reader, id))
+        (void)hf_reader_wrong(reader, hf_json_get(node, key), "the id of a design of this file");
 }
 
 void hf_read_head_to_head(hf_reader *reader, const hf_json *list, hf_campaign *campaign) {
@@ -232,9 +271,11 @@ static const hf_key rung_keys[] = {
 static hf_written_ladder read_ladder(hf_reader *reader, const hf_json *list) {
     hf_written_ladder ladder = {.design = list->key};
     if (!hf_is_design(reader, list->key))
-        hf_reader_error(reader, list, "found a ladder for \"%.60s\", expected the id of a design of this file", list->key);
+        hf_reader_error(reader, list,
+                        "found a ladder for \"%.60s\", expected the id of a design of this file", list->key);
     if (list->kind != HF_JSON_ARRAY) {
-        hf_reader_error(reader, list, "found %s, expected a list of rungs in [ ]", hf_json_kind_name(list->kind));
+        hf_reader_error(reader, list, "found %s, expected a list of rungs in [ ]",
+                        hf_json_kind_name(list->kind));
         return ladder;
     }
     hf_written_rung *rungs = HF_ARENA_NEW_ARRAY(reader->arena, hf_written_rung, list->count);

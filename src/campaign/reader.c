@@ -11,7 +11,8 @@ enum { SHOWN = 60, /* bytes of a text */ MOST_KEYS = 40 };
 const char *hf_reader_shown(const hf_json *node, char out[HF_SHOWN_SIZE]) {
     char number[HF_NUMBER_SIZE];
     if (node->kind == HF_JSON_TEXT) {
-        (void)snprintf(out, HF_SHOWN_SIZE, "\"%.*s%s\"", SHOWN, node->text, strlen(node->text) > SHOWN ? "..." : "");
+        (void)snprintf(out, HF_SHOWN_SIZE, "\"%.*s%s\"", SHOWN, node->text,
+                       strlen(node->text) > SHOWN ? "..." : "");
     } else if (node->kind == HF_JSON_NUMBER) {
         (void)snprintf(out, HF_SHOWN_SIZE, "%s", hf_number_shortest(node->number, number));
     } else {
@@ -33,11 +34,13 @@ static void range_text(const hf_key *key, char out[120]) {
     char low[HF_NUMBER_SIZE], high[HF_NUMBER_SIZE];
     hf_number_shortest(key->low, low);
     if (isinf(key->high)) {
-        (void)snprintf(out, 120, "%s %s%s", key->open_low ? "above" : "of", low, key->open_low ? "" : " or more");
+        (void)snprintf(out, 120, "%s %s%s", key->open_low ? "above" : "of", low,
+                       key->open_low ? "" : " or more");
         return;
     }
     hf_number_shortest(key->high, high);
-    (void)snprintf(out, 120, "%s %s and %s %s", key->open_low ? "above" : "at least", low, key->open_high ? "below" : "at most", high);
+    (void)snprintf(out, 120, "%s %s and %s %s", key->open_low ? "above" : "at least", low,
+                   key->open_high ? "below" : "at most", high);
 }
 
 static bool in_range(const hf_key *key, double value) {
@@ -115,14 +118,16 @@ static bool is_date(const char *text) {
     static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     size_t length = strlen(text);
     if ((length != 10 && length != 16 && length != 19) || text[4] != '-' || text[7] != '-') return false;
-    int century = two_digits(text), rest = two_digits(text + 2), month = two_digits(text + 5), day = two_digits(text + 8);
+    int century = two_digits(text), rest = two_digits(text + 2), month = two_digits(text + 5),
+        day = two_digits(text + 8);
     if (century < 0 || rest < 0 || month < 1 || month > 12 || day < 1) return false;
     int year = century * 100 + rest;
     bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
     if (day > days[month - 1] + (month == 2 && leap)) return false;
     if (length == 10) return true;
     int hour = two_digits(text + 11), minute = two_digits(text + 14);
-    if (text[10] != 'T' || text[13] != ':' || hour < 0 || hour > 23 || minute < 0 || minute > 59) return false;
+    if (text[10] != 'T' || text[13] != ':' || hour < 0 || hour > 23 || minute < 0 || minute > 59)
+        return false;
     if (length == 16) return true;
     int second = two_digits(text + 17);
     return text[16] == ':' && second >= 0 && second <= 59;
@@ -130,7 +135,8 @@ static bool is_date(const char *text) {
 
 static void read_text(hf_reader *reader, const hf_json *node, const hf_key *key, const char **into) {
     if (node->kind != HF_JSON_TEXT) {
-        (void)hf_reader_wrong(reader, node, key->kind == HF_KEY_DATE ? "a date such as \"2026-05-02\"" : "a text");
+        (void)hf_reader_wrong(reader, node,
+                              key->kind == HF_KEY_DATE ? "a date such as \"2026-05-02\"" : "a text");
         return;
     }
     if (key->kind == HF_KEY_DATE && !is_date(node->text)) {
@@ -152,34 +158,53 @@ static void read_info(hf_reader *reader, const hf_json *node, hf_info *into) {
     hf_info_pair *pairs = HF_ARENA_NEW_ARRAY(reader->arena, hf_info_pair, node->count);
     size_t count = 0;
     for (const hf_json *child = node->first; pairs && child; child = child->next) {
-        if (child->kind == HF_JSON_TEXT) pairs[count++] = (hf_info_pair){child->key, child->text};
-        else (void)hf_reader_wrong(reader, child, "a text");
+        if (child->kind == HF_JSON_TEXT)
+            pairs[count++] = (hf_info_pair){child->key, child->text};
+        else
+            (void)hf_reader_wrong(reader, child, "a text");
     }
     *into = (hf_info){pairs, count};
 }
 
 static void read_node(hf_reader *reader, const hf_json *node, const hf_key *key, const hf_json **into) {
-    if (key->kind == HF_KEY_LIST && node->kind != HF_JSON_ARRAY) (void)hf_reader_wrong(reader, node, "a list in [ ]");
-    else if (key->kind == HF_KEY_OBJECT && node->kind != HF_JSON_OBJECT) (void)hf_reader_wrong(reader, node, "an object in { }");
-    else *into = node;
+    if (key->kind == HF_KEY_LIST && node->kind != HF_JSON_ARRAY)
+        (void)hf_reader_wrong(reader, node, "a list in [ ]");
+    else if (key->kind == HF_KEY_OBJECT && node->kind != HF_JSON_OBJECT)
+        (void)hf_reader_wrong(reader, node, "an object in { }");
+    else
+        *into = node;
 }
 
 static void read_member(hf_reader *reader, const hf_json *node, const hf_key *key, char *place) {
     switch (key->kind) {
     case HF_KEY_TEXT:
     case HF_KEY_ID:
-    case HF_KEY_DATE: read_text(reader, node, key, (const char **)(void *)place); break;
-    case HF_KEY_LOAD: read_load(reader, node, key, (hf_maybe *)(void *)place); break;
+    case HF_KEY_DATE:
+        read_text(reader, node, key, (const char **)(void *)place);
+        break;
+    case HF_KEY_LOAD:
+        read_load(reader, node, key, (hf_maybe *)(void *)place);
+        break;
     case HF_KEY_NUMBER:
-    case HF_KEY_WHOLE: read_number(reader, node, key, (hf_maybe *)(void *)place); break;
-    case HF_KEY_CHOICE: read_choice(reader, node, key, (int *)(void *)place); break;
-    case HF_KEY_INFO: read_info(reader, node, (hf_info *)(void *)place); break;
+    case HF_KEY_WHOLE:
+        read_number(reader, node, key, (hf_maybe *)(void *)place);
+        break;
+    case HF_KEY_CHOICE:
+        read_choice(reader, node, key, (int *)(void *)place);
+        break;
+    case HF_KEY_INFO:
+        read_info(reader, node, (hf_info *)(void *)place);
+        break;
     case HF_KEY_NODE:
     case HF_KEY_LIST:
-    case HF_KEY_OBJECT: read_node(reader, node, key, (const hf_json **)(void *)place); break;
+    case HF_KEY_OBJECT:
+        read_node(reader, node, key, (const hf_json **)(void *)place);
+        break;
     case HF_KEY_FLAG:
-        if (node->kind == HF_JSON_TRUE || node->kind == HF_JSON_FALSE) *(bool *)place = node->kind == HF_JSON_TRUE;
-        else (void)hf_reader_wrong(reader, node, "true or false");
+        if (node->kind == HF_JSON_TRUE || node->kind == HF_JSON_FALSE)
+            *(bool *)place = node->kind == HF_JSON_TRUE;
+        else
+            (void)hf_reader_wrong(reader, node, "true or false");
         break;
     }
 }
@@ -193,12 +218,17 @@ static void unknown_key(hf_reader *reader, const hf_json *node, const hf_key *ke
         hf_text_addf(&list, "%s%s", i ? ", " : "", names[i]);
     }
     const char *nearest = hf_text_nearest(node->key, names, count < MOST_KEYS ? count : MOST_KEYS);
-    if (nearest) (void)snprintf(message, sizeof message, "found unknown key \"%.60s\", expected \"%s\"?", node->key, nearest);
+    if (nearest)
+        (void)snprintf(message, sizeof message, "found unknown key \"%.60s\", expected \"%s\"?", node->key,
+                       nearest);
     else
         (void)snprintf(message, sizeof message, "found unknown key \"%.60s\", expected one of %s", node->key,
                        list.bytes ? list.bytes : "");
     hf_text_free(&list);
-    hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "unknown_key", .line = node->key_line, .column = node->key_column};
+    hf_finding finding = {.severity = HF_SEVERITY_ERROR,
+                          .code = "unknown_key",
+                          .line = node->key_line,
+                          .column = node->key_column};
     finding.message = hf_arena_text(reader->arena, message, strlen(message));
     hf_reader_find(reader, finding, node);
 }
@@ -217,6 +247,7 @@ bool hf_read_object(hf_reader *reader, const hf_json *node, const hf_key *keys, 
         read_member(reader, child, &keys[i], (char *)into + keys[i].offset);
     }
     for (size_t i = 0; i < count; i++)
-        if (keys[i].required && !seen[i]) hf_reader_error(reader, node, "found no key \"%s\", which is required", keys[i].name);
+        if (keys[i].required && !seen[i])
+            hf_reader_error(reader, node, "found no key \"%s\", which is required", keys[i].name);
     return true;
 }

@@ -17,18 +17,18 @@ typedef struct hf_reader {
 
 /* What a key holds and where it goes. */
 typedef enum hf_key_kind {
-    HF_KEY_TEXT,       /* const char * */
-    HF_KEY_ID,         /* const char *, not empty */
-    HF_KEY_DATE,       /* const char *, a real calendar date */
-    HF_KEY_LOAD,       /* hf_maybe, newtons, ≥ 0; low > 0: must be above 0 */
-    HF_KEY_NUMBER,     /* hf_maybe */
-    HF_KEY_WHOLE,      /* hf_maybe, a whole number */
-    HF_KEY_FLAG,       /* bool */
-    HF_KEY_CHOICE,     /* int, index into choices + 1 (0: not given) */
-    HF_KEY_INFO,       /* hf_info */
-    HF_KEY_NODE,       /* const hf_json *, any kind, read by its own code */
-    HF_KEY_LIST,       /* const hf_json *, an array */
-    HF_KEY_OBJECT      /* const hf_json *, an object */
+    HF_KEY_TEXT,   /* const char * */
+    HF_KEY_ID,     /* const char *, not empty */
+    HF_KEY_DATE,   /* const char *, a real calendar date */
+    HF_KEY_LOAD,   /* hf_maybe, newtons, ≥ 0; low > 0: must be above 0 */
+    HF_KEY_NUMBER, /* hf_maybe */
+    HF_KEY_WHOLE,  /* hf_maybe, a whole number */
+    HF_KEY_FLAG,   /* bool */
+    HF_KEY_CHOICE, /* int, index into choices + 1 (0: not given) */
+    HF_KEY_INFO,   /* hf_info */
+    HF_KEY_NODE,   /* const hf_json *, any kind, read by its own code */
+    HF_KEY_LIST,   /* const hf_json *, an array */
+    HF_KEY_OBJECT  /* const hf_json *, an object */
 } hf_key_kind;
 
 typedef struct hf_key {
@@ -36,8 +36,8 @@ typedef struct hf_key {
     hf_key_kind kind;
     size_t offset;
     bool required;
-    double low, high;      /* of numbers: allowed range; both 0: any */
-    bool open_low, open_high; /* ends excluded */
+    double low, high;           /* of numbers: allowed range; both 0: any */
+    bool open_low, open_high;   /* ends excluded */
     const char *const *choices; /* NULL-terminated */
 } hf_key;
 
@@ -63,7 +63,7 @@ bool hf_reader_wrong(hf_reader *reader, const hf_json *node, const char *expecte
 void hf_reader_find(hf_reader *reader, hf_finding finding, const hf_json *node);
 
 /* Loads, masses hung up and lever ratios beyond these are slips of the pen; up to them every force is finite. */
-#define HF_LOAD_LIMIT 1e12     /* N */
+#define HF_LOAD_LIMIT 1e12 /* N */
 #define HF_ADVANTAGE_LIMIT 1e6
 
 /* One load value (number or text) as newtons. */

@@ -20,7 +20,9 @@ typedef struct record_job {
     size_t count;
 } record_job;
 
-static bool typed(const char *text) { return text && text[0]; }
+static bool typed(const char *text) {
+    return text && text[0];
+}
 
 static hf_status text_value(hf_arena *arena, const char *words, const char **out, hf_error *error) {
     hf_text quoted = {0};
@@ -33,7 +35,8 @@ static hf_status text_value(hf_arena *arena, const char *words, const char **out
 }
 
 /* A load as typed: with a unit a JSON text, else a JSON number. */
-static hf_status load_value(hf_arena *arena, const hf_unit *unit, const char *words, const char **out, hf_error *error) {
+static hf_status load_value(hf_arena *arena, const hf_unit *unit, const char *words, const char **out,
+                            hf_error *error) {
     hf_load load;
     double number;
     char text[HF_NUMBER_SIZE];
@@ -46,9 +49,11 @@ static hf_status load_value(hf_arena *arena, const hf_unit *unit, const char *wo
     return *out ? HF_OK : hf_error_set(error, HF_MEMORY, "out of memory");
 }
 
-static hf_status change_values(record_job *job, const hf_record_change *change, member_change *rows, hf_error *error) {
+static hf_status change_values(record_job *job, const hf_record_change *change, member_change *rows,
+                               hf_error *error) {
     const hf_unit *unit = job->campaign->unit;
-    const char *const loads[] = {change->held, change->failed, change->peak, change->set_held, change->set_seen};
+    const char *const loads[] = {change->held, change->failed, change->peak, change->set_held,
+                                 change->set_seen};
     const char *const load_keys[] = {"held", "failed", "peak", "set_held", "set_seen"};
     const char *const texts[] = {change->outcome, change->mode, change->note};
     const char *const text_keys[] = {"outcome", "mode", "note"};
@@ -104,7 +109,8 @@ static hf_status build_edits(record_job *job, const member_change *rows, bool fr
     for (const hf_json *child = job->object->first; child; child = child->next) {
         const member_change *row = row_of(rows, child->key);
         bool removed = fresh && row && row->result && !row->value;
-        if (removed && child->start < kept->start) add_edit(job, child->key_start, child->next->key_start, "");
+        if (removed && child->start < kept->start)
+            add_edit(job, child->key_start, child->next->key_start, "");
         if (row && row->value) add_edit(job, child->start, child->end, row->value);
     }
     const char *between = separator(job, kept);
@@ -119,16 +125,20 @@ static hf_status build_edits(record_job *job, const member_change *rows, bool fr
     return HF_OK;
 }
 
-static hf_status no_such_specimen(hf_arena *arena, const hf_campaign *campaign, const char *id, hf_error *error) {
+static hf_status no_such_specimen(hf_arena *arena, const hf_campaign *campaign, const char *id,
+                                  hf_error *error) {
     size_t count = 0;
     for (size_t i = 0; i < campaign->design_count; i++) count += campaign->designs[i].specimen_count;
     const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, count);
     if (!ids) return hf_error_set(error, HF_MEMORY, "out of memory");
     count = 0;
     for (size_t i = 0; i < campaign->design_count; i++)
-        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) ids[count++] = campaign->designs[i].specimens[j].id;
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            ids[count++] = campaign->designs[i].specimens[j].id;
     const char *nearest = hf_text_nearest(id, ids, count);
-    if (nearest) return hf_error_set(error, HF_BAD_DATA, "found no specimen \"%.60s\"; nearest is \"%.60s\"", id, nearest);
+    if (nearest)
+        return hf_error_set(error, HF_BAD_DATA, "found no specimen \"%.60s\"; nearest is \"%.60s\"", id,
+                            nearest);
     return hf_error_set(error, HF_BAD_DATA, "found no specimen \"%.60s\" in the file", id);
 }
 
@@ -137,19 +147,25 @@ static bool is_new_result(const hf_record_change *change) {
 }
 
 static bool nothing_to_record(const hf_record_change *change) {
-    return !is_new_result(change) && !typed(change->mode) && !typed(change->set_held) && !typed(change->set_seen) && !typed(change->note);
+    return !is_new_result(change) && !typed(change->mode) && !typed(change->set_held) &&
+           !typed(change->set_seen) && !typed(change->note);
 }
 
-hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id, const hf_record_change *change,
-                             bool again, hf_text *out, hf_findings *findings, hf_error *error) {
+hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id,
+                             const hf_record_change *change, bool again, hf_text *out, hf_findings *findings,
+                             hf_error *error) {
     member_change rows[RESULT_KEYS];
     const hf_specimen *specimen = hf_campaign_specimen(campaign, id, NULL);
     const hf_campaign *result;
     memset(findings, 0, sizeof *findings);
     if (!specimen) return no_such_specimen(arena, campaign, id, error);
-    if (nothing_to_record(change)) return hf_error_set(error, HF_BAD_DATA, "found nothing to record for \"%.60s\", expected a load or an outcome", id);
+    if (nothing_to_record(change))
+        return hf_error_set(error, HF_BAD_DATA,
+                            "found nothing to record for \"%.60s\", expected a load or an outcome", id);
     if (specimen->outcome != HF_OUTCOME_PLANNED && !again)
-        return hf_error_set(error, HF_BAD_DATA, "specimen \"%.60s\" has a result already; recording it again must be asked for", id);
+        return hf_error_set(error, HF_BAD_DATA,
+                            "specimen \"%.60s\" has a result already; recording it again must be asked for",
+                            id);
     record_job job = {arena, campaign, specimen->node, {{0, 0, NULL}}, 0};
     hf_record_change filled = *change;
     if (!typed(filled.outcome) && specimen->outcome == HF_OUTCOME_PLANNED) filled.outcome = "failed";
@@ -157,10 +173,13 @@ hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const
     if (status != HF_OK) return status;
     hf_text text = {0};
     bool fresh = specimen->outcome != HF_OUTCOME_PLANNED && is_new_result(change);
-    if (build_edits(&job, rows, fresh) != HF_OK || hf_json_splice(campaign->text, campaign->text_length, job.edits, job.count, &text) != HF_OK)
+    if (build_edits(&job, rows, fresh) != HF_OK ||
+        hf_json_splice(campaign->text, campaign->text_length, job.edits, job.count, &text) != HF_OK)
         status = hf_error_set(error, HF_MEMORY, "out of memory");
-    if (status == HF_OK && hf_campaign_parse(arena, campaign->file, text.bytes, text.length, &result, findings) != HF_OK)
-        status = hf_error_set(error, HF_BAD_DATA, "the pull of \"%.60s\" cannot be so; the file is unchanged", id);
+    if (status == HF_OK &&
+        hf_campaign_parse(arena, campaign->file, text.bytes, text.length, &result, findings) != HF_OK)
+        status =
+            hf_error_set(error, HF_BAD_DATA, "the pull of \"%.60s\" cannot be so; the file is unchanged", id);
     if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
     if (status == HF_OK && out->failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
     hf_text_free(&text);

@@ -1,11 +1,13 @@
 /* The starter campaign that `new` writes. */
-#include <math.h>
+#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 #include "campaign/parts.h"
 #include "holdfast/base/number.h"
 
-static const char *or_else(const char *given, const char *otherwise) { return given && given[0] ? given : otherwise; }
+static const char *or_else(const char *given, const char *otherwise) {
+    return given && given[0] ? given : otherwise;
+}
 
 static void add_member(hf_text *out, const char *key, const char *value, const char *end) {
     hf_text_addf(out, "\"%s\": ", key);
@@ -27,7 +29,9 @@ static void add_number(hf_text *out, const char *key, const char *typed, const c
     *first = false;
 }
 
-static bool separates(char c) { return c == ' ' || c == ';' || c == '\t'; }
+static bool separates(char c) {
+    return c == ' ' || c == ';' || c == '\t';
+}
 
 /* "6x10kg 2x5kg" → rows. A space may stand between number and unit. */
 static hf_status add_weights(const char *list, hf_text *out, hf_error *error) {
@@ -36,10 +40,12 @@ static hf_status add_weights(const char *list, hf_text *out, hf_error *error) {
         while (separates(*at)) at++;
         if (!*at) break;
         size_t count = strspn(at, "0123456789");
-        if (!count || at[count] != 'x') return hf_error_set(error, HF_USAGE, "found weights \"%.40s\", expected such as \"6x10kg 2x5kg\"", list);
-        size_t load = count + 1, end = load + strspn(at + load, ".0123456789");
-        while (at[end] == ' ') end++;
-        while (at[end] && !separates(at[end])) end++;
+        if (!count || at[count] != 'x')
+            return hf_error_set(error, HF_USAGE, "found weights \"%.40s\", expected such as \"6x10kg 2x5kg\"",
+                                list);
+        size_t load = count + 1 + strspn(at + count + 1, " "), end = load + strspn(at + load, ".0123456789");
+        size_t unit = end + strspn(at + end, " ");
+        if (!isdigit((unsigned char)at[unit])) end = unit + strcspn(at + unit, " ;\t");
         hf_text value = {0};
         hf_text_add_bytes(&value, at + load, end - load);
         hf_text_addf(out, "%s\n    { \"load\": ", first ? "" : ",");
@@ -82,7 +88,8 @@ static hf_status add_all(const hf_campaign_start *start, hf_text *out, hf_error 
     add_member(out, "unit", or_else(start->unit, "N"), ",\n");
     hf_text_add(out, "  \"rig\": { ");
     add_number(out, "records", start->records, "added", &first);
-    add_number(out, "tare", start->tare, start->records && strcmp(start->records, "total") == 0 ? NULL : "0", &first);
+    add_number(out, "tare", start->tare, start->records && strcmp(start->records, "total") == 0 ? NULL : "0",
+               &first);
     add_number(out, "rating", start->rating, NULL, &first);
     hf_text_add(out, " },\n");
     if (start->weights && start->weights[0]) {
@@ -101,7 +108,8 @@ static hf_status add_all(const hf_campaign_start *start, hf_text *out, hf_error 
     return HF_OK;
 }
 
-hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start, hf_text *out, hf_error *error) {
+hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start, hf_text *out,
+                                 hf_error *error) {
     hf_findings findings;
     const hf_campaign *campaign;
     hf_text text = {0};
@@ -110,8 +118,10 @@ hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start
     if (status == HF_OK) {
         status = hf_campaign_parse(arena, "the new campaign", text.bytes, text.length, &campaign, &findings);
         if (status == HF_BAD_DATA)
-            status = hf_error_set(error, HF_USAGE, "%s: %s", findings.items[0].path, findings.items[0].message);
-        else if (status != HF_OK) status = hf_error_set(error, status, "out of memory");
+            status =
+                hf_error_set(error, HF_USAGE, "%s: %s", findings.items[0].path, findings.items[0].message);
+        else if (status != HF_OK)
+            status = hf_error_set(error, status, "out of memory");
     }
     if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
     if (status == HF_OK && out->failed) status = hf_error_set(error, HF_MEMORY, "out of memory");

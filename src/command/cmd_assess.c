@@ -43,7 +43,7 @@ static hf_exit run(hf_request *request) {
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
-    format->assess(result, &style, &text);
+    hf_report_print(&hf_report_assess, result, format, &style, &text);
     return hf_request_write(request, &text, judge(result));
 }
 

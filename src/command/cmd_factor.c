@@ -48,7 +48,7 @@ static hf_exit run(hf_request *request) {
     if (compute(request, &result) != HF_OK) code = hf_request_fail(request);
     hf_report_style style = hf_request_style(request, NULL);
     hf_text text = {0};
-    format->factor(&result, &style, &text);
+    hf_report_print(&hf_report_factor, &result, format, &style, &text);
     return hf_request_write(request, &text, code);
 }
 

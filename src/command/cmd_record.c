@@ -180,7 +180,8 @@ static hf_exit run(hf_request *request) {
     if (code == HF_EXIT_DONE && only(request, campaign, &one) != HF_OK) code = hf_request_fail(request);
     if (code == HF_EXIT_DONE) {
         hf_report_style style = hf_request_style(request, campaign);
-        format->check(one, &none, &style, &echo);
+        const hf_check_result shown = {one, &none};
+        hf_report_print(&hf_report_check, &shown, format, &style, &echo);
         code = hf_request_write(request, &echo, HF_EXIT_DONE);
     }
     hf_text_free(&text);

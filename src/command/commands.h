@@ -7,8 +7,15 @@
 extern const hf_command hf_command_new;
 extern const hf_command hf_command_check;
 extern const hf_command hf_command_record;
+extern const hf_command hf_command_import;
+extern const hf_command hf_command_export;
+extern const hf_command hf_command_plan;
+extern const hf_command hf_command_plan_contrast;
+extern const hf_command hf_command_plan_proof;
+extern const hf_command hf_command_plan_next;
 extern const hf_command hf_command_assess;
 extern const hf_command hf_command_factor;
+extern const hf_command hf_command_coverage;
 extern const hf_command hf_command_help;
 extern const hf_command hf_command_version;
 

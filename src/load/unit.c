@@ -21,7 +21,7 @@ static const hf_unit table[] = {
     {"st", "stone (mass on the hook)", 6.35029318, true},
 };
 
-enum { ROWS = sizeof table / sizeof *table };
+enum { ROWS = sizeof table / sizeof *table, LONGEST_NUMBER = 63 };
 
 const hf_unit *hf_unit_table(size_t *count) {
     *count = ROWS;
@@ -36,14 +36,30 @@ const hf_unit *hf_unit_find(const char *name, size_t length) {
 
 double hf_unit_newtons(const hf_unit *unit, double gravity) { return unit->is_mass ? unit->factor * gravity : unit->factor; }
 
-static const char all_units[] = "N daN kN MN kgf lbf kg g t lb oz st";
+static void list_units(char out[], size_t size) {
+    size_t used = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < ROWS && used < size; i++)
+        used += (size_t)snprintf(out + used, size - used, "%s%s", i ? " " : "", table[i].name);
+}
+
+/* At most `most` bytes, not cutting a character. */
+static size_t whole_characters(const char *text, size_t length, size_t most) {
+    size_t kept = 0;
+    for (size_t step = 1; step && kept < length; kept += step) {
+        step = hf_text_character(text + kept, length - kept);
+        if (kept + step > most) break;
+    }
+    return kept;
+}
 
 static hf_status unknown_unit(const char *name, size_t length, hf_error *error) {
     const char *names[ROWS];
-    char word[32];
-    size_t shown = length < sizeof word ? length : sizeof word - 1;
+    char word[32], all_units[16 * ROWS];
+    size_t shown = whole_characters(name, length, sizeof word - 1);
     memcpy(word, name, shown);
     word[shown] = '\0';
+    list_units(all_units, sizeof all_units);
     for (size_t i = 0; i < ROWS; i++) names[i] = table[i].name;
     const char *nearest = hf_text_nearest(word, names, ROWS);
     if (nearest)
@@ -56,7 +72,7 @@ static bool is_space(char c) { return c == ' ' || c == '\t'; }
 /* Where the number ends: the longest start that reads as one ("1e3 N", but "3 e" is no exponent). */
 static size_t number_length(const char *text, size_t length, double *value) {
     size_t end = 0;
-    while (end < length && strchr("+-.0123456789eE", text[end])) end++;
+    while (end < length && end < LONGEST_NUMBER && text[end] && strchr("+-.0123456789eE", text[end])) end++;
     for (; end > 0; end--)
         if (hf_number_read(text, end, value)) return end;
     return 0;
@@ -66,7 +82,7 @@ hf_status hf_load_read(const char *text, size_t length, const hf_unit *bare, hf_
     double value = 0;
     while (length && is_space(text[0])) text++, length--;
     while (length && is_space(text[length - 1])) length--;
-    int shown = length < 40 ? (int)length : 40;
+    int shown = (int)whole_characters(text, length, 40);
     size_t digits = number_length(text, length, &value), at = digits;
     if (!digits)
         return hf_error_set(error, HF_BAD_DATA, "found \"%.*s\", expected a load such as \"18 kg\" or \"1.2 kN\"", shown, text);

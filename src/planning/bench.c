@@ -29,7 +29,8 @@ static void fill_steps(hf_bench *bench) {
     for (size_t i = 0; i <= bench->last; i++) {
         size_t step = i == 0 ? 1 : i == bench->last ? i - 1 : i;
         if (bench->last < 2) break;
-        double low = hf_family_working(family, loads[step - 1]), high = hf_family_working(family, loads[step]);
+        double low = hf_family_working(family, loads[step - 1]),
+               high = hf_family_working(family, loads[step]);
         double width = high - low, position = bench->rule.method->position;
         bench->y[i] = position == 0.5 ? 0.5 * (low + high) : low + position * width;
         bench->square[i] = width * width;
@@ -59,7 +60,8 @@ hf_status hf_bench_start(hf_arena *arena, const hf_guess *law, const hf_bench_la
         if (check_loads(out) != HF_OK) return HF_RANGE;
         out->last = count = ladder->count;
     }
-    for (out->half = 1; 2 * out->half - 1 < count; out->half *= 2) {}
+    for (out->half = 1; 2 * out->half - 1 < count; out->half *= 2) {
+    }
     size_t padded = 2 * out->half - 1;
     out->threshold = HF_ARENA_NEW_ARRAY(arena, double, padded);
     out->y = HF_ARENA_NEW_ARRAY(arena, double, count + 1);
@@ -70,7 +72,8 @@ hf_status hf_bench_start(hf_arena *arena, const hf_guess *law, const hf_bench_la
         for (size_t i = 0; i < count; i++) out->threshold[i] = standard(law, ladder->loads[i]);
         fill_steps(out);
     } else {
-        out->threshold[0] = ladder->first > 0 || law->family->log_scale ? standard(law, ladder->first) : -INFINITY;
+        out->threshold[0] =
+            ladder->first > 0 || law->family->log_scale ? standard(law, ladder->first) : -INFINITY;
         out->threshold[1] = isfinite(ladder->stop) ? standard(law, ladder->stop) : INFINITY;
     }
     return HF_OK;
@@ -120,7 +123,8 @@ void hf_bench_pull(const hf_bench *bench, hf_bench_lanes *lanes, size_t from, si
     read_values(bench, lanes->z + start, y, count);
     for (size_t i = 0; i < count; i++) square[i] = 0;
     for (size_t i = 0; i < count; i++)
-        if (step[i] != 1) y[i] = bench->law.family->log_scale == bench->rule.family->log_scale ? bench->law.m : 0;
+        if (step[i] != 1)
+            y[i] = bench->law.family->log_scale == bench->rule.family->log_scale ? bench->law.m : 0;
 }
 
 static hf_observation observation(const hf_bench *bench, uint32_t step, double y) {
@@ -149,9 +153,12 @@ static double sample_bound(const hf_bench *bench, hf_sample sample) {
     const hf_bench_rule *rule = &bench->rule;
     hf_bound bound;
     hf_status status;
-    if (rule->method->bound) status = rule->method->bound(sample, rule->content, rule->confidence, &bound);
-    else if (!isnan(rule->method->allowance)) return NAN; /* these have no answer for open pulls */
-    else status = hf_bound_family(rule->family, sample, rule->content, rule->confidence, &bound);
+    if (rule->method->bound)
+        status = rule->method->bound(sample, rule->content, rule->confidence, &bound);
+    else if (!isnan(rule->method->allowance))
+        return NAN; /* these have no answer for open pulls */
+    else
+        status = hf_bound_family(rule->family, sample, rule->content, rule->confidence, &bound);
     return status == HF_OK ? hf_family_working(rule->family, bound.value) : NAN;
 }
 
@@ -165,7 +172,8 @@ static void sort_steps(uint32_t *step, size_t n) {
 }
 
 /* One lane the long way. On a ladder only the counts per step matter, so the parts are put in order and the answer is remembered. */
-static double long_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t lane, size_t n, const hf_bench_before *before) {
+static double long_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t lane, size_t n,
+                       const hf_bench_before *before) {
     size_t done = before ? before->sample.count : 0;
     bool stepped = bench->ladder.loads != NULL;
     double remembered;
@@ -181,7 +189,8 @@ static double long_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t lane
     return value;
 }
 
-static void find_open(const hf_bench *bench, const hf_bench_lanes *lanes, size_t from, size_t to, bool open[HF_LANES]) {
+static void find_open(const hf_bench *bench, const hf_bench_lanes *lanes, size_t from, size_t to,
+                      bool open[HF_LANES]) {
     uint32_t last = (uint32_t)bench->last;
     for (size_t i = from; i < to; i++)
         for (size_t lane = 0; lane < HF_LANES; lane++) {

@@ -13,8 +13,9 @@
 typedef struct hf_bench_ladder {
     const double *loads; /* ascending; NULL: continuous readings */
     size_t count;
-    double tare;        /* lower end of a failure at the first load */
-    double first, stop; /* continuous readings only: weaker parts break below, stronger ones stay whole; 0 and INFINITY for none */
+    double tare; /* lower end of a failure at the first load */
+    double first,
+        stop; /* continuous readings only: weaker parts break below, stronger ones stay whole; 0 and INFINITY for none */
 } hf_bench_ladder;
 
 /* One bound rule with k[n] for every n that may occur. */
@@ -29,9 +30,9 @@ typedef struct hf_bench {
     hf_guess law;
     hf_bench_ladder ladder;
     hf_bench_rule rule;
-    size_t last;       /* step number of a part that stays whole; 0 broke below; 1 … last − 1 closed or read */
-    size_t half;       /* widest stride of the search */
-    double *threshold; /* standard units of the law, padded with infinity */
+    size_t last; /* step number of a part that stays whole; 0 broke below; 1 … last − 1 closed or read */
+    size_t half; /* widest stride of the search */
+    double *threshold;  /* standard units of the law, padded with infinity */
     double *y, *square; /* middle and squared width of each step, working scale of the bound */
 } hf_bench;
 

@@ -37,7 +37,8 @@ hf_climb_result hf_climb_up(hf_climb *climb, double step, bool coarse) {
     if (rig->weights) {
         if (!with_weights(climb, step, &rung.weights)) return HF_CLIMB_WEIGHTS;
         rung.force = rig->tare + rig->force_per_value * (double)rung.weights.total;
-    } else if (rung.force > rig->rating && climb->force < rig->rating) rung.force = rig->rating;
+    } else if (rung.force > rig->rating && climb->force < rig->rating)
+        rung.force = rig->rating;
     if (rung.force > rig->rating || !(rung.force > climb->force)) return HF_CLIMB_RATING;
     climb->rungs[climb->count++] = rung;
     climb->force = rung.force;

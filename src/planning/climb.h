@@ -8,7 +8,7 @@ typedef struct hf_climb {
     const hf_ladder_rig *rig;
     hf_ladder_rung *rungs; /* HF_LADDER_MOST */
     size_t count;
-    double force;          /* on the part now */
+    double force; /* on the part now */
     hf_weight_load hanging;
 } hf_climb;
 

@@ -9,7 +9,9 @@ enum { GROUPS_A_BLOCK = 64, MOST_PARTS = 10000, MEMO_SLOTS = 1 << 15 };
 
 static const char *const ladder_names[] = {"continuous", "working", "load", "two_speed", "irregular"};
 
-const char *hf_coverage_ladder_name(hf_coverage_ladder kind) { return ladder_names[kind]; }
+const char *hf_coverage_ladder_name(hf_coverage_ladder kind) {
+    return ladder_names[kind];
+}
 
 typedef struct block_result {
     size_t right, given, open;
@@ -20,7 +22,7 @@ typedef struct coverage_job {
     const hf_bench *bench;
     size_t n, groups;
     uint64_t seed;
-    double truth; /* true quantile, working scale of the bound */
+    double truth;          /* true quantile, working scale of the bound */
     hf_bench_lanes *lanes; /* one per worker */
     block_result *results; /* one per block */
 } coverage_job;
@@ -89,7 +91,8 @@ static hf_status run(hf_arena *arena, coverage_job *job, hf_coverage *out) {
 }
 
 static hf_status check(const hf_coverage_cell *cell) {
-    bool stepped = cell->ladder != HF_LADDER_CONTINUOUS && isnan(cell->method->allowance) && !cell->method->bound;
+    bool stepped =
+        cell->ladder != HF_LADDER_CONTINUOUS && isnan(cell->method->allowance) && !cell->method->bound;
     if (cell->n < 2 || cell->n > MOST_PARTS || cell->replicates < 1) return HF_RANGE;
     if (hf_bound_range(cell->content, cell->confidence, stepped) != HF_OK) return HF_RANGE;
     if (cell->ladder != HF_LADDER_CONTINUOUS && !(cell->step > 0 && isfinite(cell->step))) return HF_RANGE;
@@ -107,7 +110,8 @@ static hf_status simulate(hf_arena *arena, const hf_coverage_cell *cell, hf_cove
     hf_status status = hf_guess_of(cell->truth, 1, cell->cv, &law);
     if (status == HF_OK) status = hf_rungs_of(arena, cell, &law, &ladder);
     if (status == HF_OK)
-        status = hf_bench_rule_start(arena, cell->family, cell->method, cell->content, cell->confidence, sizes, &rule);
+        status = hf_bench_rule_start(arena, cell->family, cell->method, cell->content, cell->confidence,
+                                     sizes, &rule);
     if (status == HF_OK) status = hf_bench_start(arena, &law, &ladder, &rule, &bench);
     if (status != HF_OK) return status;
     coverage_job job = {.bench = &bench, .n = cell->n, .seed = cell->seed};

@@ -9,8 +9,10 @@ hf_status hf_guess_of(const hf_family *family, double mean, double cv, hf_guess 
     double s = hf_stated_spread(family, cv, mean);
     if (!(s > 0 && isfinite(s))) return HF_RANGE;
     *out = (hf_guess){.family = family, .mean = mean, .deviation = cv * mean, .m = mean, .s = s};
-    if (family->has_shape) out->m = log(mean) - hf_log_gamma(1 + s);
-    else if (family->log_scale) out->m = log(mean) - 0.5 * s * s;
+    if (family->has_shape)
+        out->m = log(mean) - hf_log_gamma(1 + s);
+    else if (family->log_scale)
+        out->m = log(mean) - 0.5 * s * s;
     return HF_OK;
 }
 

@@ -4,11 +4,20 @@
 #include "planning/how_many.h"
 
 static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01;
-enum { DEFAULT_MOST = 30, TABLE_MOST = 1000, DEFAULT_REPLICATES = 4000, OPEN_REPLICATES = 400, REPLICATES_MOST = 10000000 };
+enum {
+    DEFAULT_MOST = 30,
+    TABLE_MOST = 1000,
+    DEFAULT_REPLICATES = 4000,
+    OPEN_REPLICATES = 400,
+    REPLICATES_MOST = 10000000
+};
 
-static const char *const reason_codes[] = {"assured", "not_assured", "above_quantile", "levelled", "still_rising"};
+static const char *const reason_codes[] = {"assured", "not_assured", "above_quantile", "levelled",
+                                           "still_rising"};
 
-const char *hf_how_many_reason_code(hf_how_many_reason reason) { return reason_codes[reason]; }
+const char *hf_how_many_reason_code(hf_how_many_reason reason) {
+    return reason_codes[reason];
+}
 
 static hf_status complete(hf_how_many_setup *setup) {
     setup->family = hf_governing_family(setup->family);
@@ -17,7 +26,8 @@ static hf_status complete(hf_how_many_setup *setup) {
     if (setup->most == 0) setup->most = DEFAULT_MOST;
     if (setup->replicates == 0) setup->replicates = DEFAULT_REPLICATES;
     if (setup->open_replicates == 0) setup->open_replicates = OPEN_REPLICATES;
-    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > REPLICATES_MOST) return HF_RANGE;
+    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > REPLICATES_MOST)
+        return HF_RANGE;
     if (!(setup->assurance > 0 && setup->assurance < 1)) return HF_RANGE;
     return hf_bound_range(setup->content, setup->confidence, setup->loads != NULL);
 }
@@ -33,15 +43,15 @@ static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule
     }
 }
 
-static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_guess *law, hf_how_many_row *rows,
-                      hf_how_many *out) {
+static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_guess *law,
+                      hf_how_many_row *rows, hf_how_many *out) {
     size_t sizes[2] = {HF_LEAST_PARTS, setup->most};
     hf_bench_rule rule;
     hf_bench bench;
     double least = setup->family->log_scale && !law->family->log_scale ? 1e-3 * law->mean : 0;
     hf_bench_ladder ladder = {setup->loads, setup->load_count, setup->tare, least, INFINITY};
-    hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"), setup->content,
-                                           setup->confidence, sizes, &rule);
+    hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"),
+                                           setup->content, setup->confidence, sizes, &rule);
     if (status != HF_OK) return status;
     start_rows(setup, &rule, rows);
     out->exact = hf_how_many_is_closed(setup);

@@ -12,8 +12,8 @@ typedef struct table_job {
     size_t most, groups;
     uint64_t seed;
     hf_bench_lanes *lanes; /* one per worker */
-    double *loads;         /* bound of replicate r with n parts at (n − 2)·count + r; −INFINITY where there is none */
-    size_t *open;          /* by block and n */
+    double *loads; /* bound of replicate r with n parts at (n − 2)·count + r; −INFINITY where there is none */
+    size_t *open; /* by block and n */
 } table_job;
 
 static void one_group(const table_job *job, hf_bench_lanes *lanes, size_t group, size_t *open) {
@@ -60,7 +60,7 @@ hf_status hf_how_many_simulated(hf_arena *arena, const hf_how_many_setup *setup,
     job.groups = (replicates + HF_LANES - 1) / HF_LANES;
     size_t blocks = (job.groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK, count = job.groups * HF_LANES;
     job.lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
-    job.loads = HF_ARENA_NEW_ARRAY(arena, double, sizes * count);
+    job.loads = HF_ARENA_NEW_ARRAY(arena, double, sizes *count);
     job.open = HF_ARENA_NEW_ARRAY(arena, size_t, blocks * sizes);
     if (!job.lanes || !job.loads || !job.open) return HF_MEMORY;
     for (size_t i = 0; i < workers; i++)

@@ -47,7 +47,8 @@ static void widest_step(const hf_ladder_rung *rungs, double tare, hf_ladder *out
     out->step_too_wide = out->step_widest > out->step_wanted * (1 + 1e-6);
 }
 
-void hf_ladder_judge(const hf_guess *guess, const hf_ladder_rig *rig, hf_ladder_rung *rungs, hf_ladder *ladder) {
+void hf_ladder_judge(const hf_guess *guess, const hf_ladder_rig *rig, hf_ladder_rung *rungs,
+                     hf_ladder *ladder) {
     double seconds = rig->mount_s, before = rig->tare;
     ladder->expected_rungs = ladder->expected_pieces = 0;
     for (size_t i = 0; i < ladder->count; i++) {
@@ -66,8 +67,8 @@ void hf_ladder_judge(const hf_guess *guess, const hf_ladder_rig *rig, hf_ladder_
     ladder->rating_below_twice_top = rig->rating < 2 * before;
 }
 
-hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, double step, const hf_ladder_rig *rig,
-                         hf_ladder *out) {
+hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, double step,
+                         const hf_ladder_rig *rig, hf_ladder *out) {
     hf_climb climb;
     *out = (hf_ladder){.step_wanted = step == 0 ? hf_ladder_default_step(guess, parts) : step};
     if (!(out->step_wanted > 0 && out->step_wanted <= guess->mean)) return refuse(out, HF_LADDER_STEP);
@@ -78,7 +79,8 @@ hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, d
     while (result == HF_CLIMBED && hf_guess_stronger(guess, climb.force) > outlasting_share)
         result = hf_climb_up(&climb, out->step_wanted, false);
     if (result == HF_CLIMB_FULL) return refuse(out, HF_LADDER_TOO_MANY);
-    if (climb.count == 0) return refuse(out, result == HF_CLIMB_RATING ? HF_LADDER_RATING : HF_LADDER_WEIGHTS);
+    if (climb.count == 0)
+        return refuse(out, result == HF_CLIMB_RATING ? HF_LADDER_RATING : HF_LADDER_WEIGHTS);
     out->end = result == HF_CLIMB_RATING    ? HF_LADDER_ENDS_RATING
                : result == HF_CLIMB_WEIGHTS ? HF_LADDER_ENDS_WEIGHTS
                                             : HF_LADDER_ENDS_ABOVE;

@@ -16,7 +16,9 @@ static const hf_planning_method methods[] = {
 
 enum { METHODS = sizeof methods / sizeof *methods };
 
-const hf_planning_method *hf_planning_method_at(size_t index) { return index < METHODS ? &methods[index] : NULL; }
+const hf_planning_method *hf_planning_method_at(size_t index) {
+    return index < METHODS ? &methods[index] : NULL;
+}
 
 const hf_planning_method *hf_planning_method_find(const char *name) {
     for (size_t i = 0; i < METHODS; i++)

@@ -13,8 +13,8 @@ static const double often_open = 0.01;
 typedef struct next_job {
     const hf_bench *bench; /* its law is the standard one: thresholds stand on the working scale */
     hf_bench_before before;
-    const double *mids;    /* of the sample, in its order */
-    const double *m, *s;   /* laws drawn, one per replicate */
+    const double *mids;  /* of the sample, in its order */
+    const double *m, *s; /* laws drawn, one per replicate */
     size_t more, groups;
     uint64_t seed;
     hf_bench_lanes *lanes; /* one per worker */
@@ -57,8 +57,10 @@ static hf_status look_back(hf_arena *arena, const hf_family *family, hf_sample s
         hf_mids one;
         hf_status status = hf_mids_of(family, (hf_sample){&sample.items[i], 1}, &one);
         if (status != HF_OK) return status;
-        if (one.count == 0) job->before.open = true;
-        else mids[i] = one.y[0];
+        if (one.count == 0)
+            job->before.open = true;
+        else
+            mids[i] = one.y[0];
         job->before.square += one.h * one.h;
         job->before.closed += sample.items[i].kind == HF_OBSERVED_CLOSED;
     }
@@ -72,8 +74,8 @@ static hf_status start_bench(hf_arena *arena, const hf_next_setup *setup, hf_ben
     hf_guess standard = {.family = setup->family, .mean = NAN, .deviation = NAN, .m = 0, .s = 1};
     hf_bench_ladder ladder = {setup->loads, setup->load_count, setup->tare, 0, INFINITY};
     hf_bench_rule rule;
-    hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"), setup->content,
-                                           setup->confidence, sizes, &rule);
+    hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"),
+                                           setup->content, setup->confidence, sizes, &rule);
     return status == HF_OK ? hf_bench_start(arena, &standard, &ladder, &rule, bench) : status;
 }
 
@@ -84,7 +86,8 @@ static size_t choose_replicates(const hf_next_setup *setup, const next_job *job)
     if (setup->replicates > 0) return setup->replicates;
     if (job->before.open) return OPEN_REPLICATES;
     if (!setup->loads) return REPLICATES;
-    if (hf_conditional_draws(setup->family, setup->sample, setup->seed, DRAWS, m, s) != HF_OK) return REPLICATES;
+    if (hf_conditional_draws(setup->family, setup->sample, setup->seed, DRAWS, m, s) != HF_OK)
+        return REPLICATES;
     for (size_t i = 0; i < DRAWS; i++) {
         double first = (job->bench->threshold[0] - m[i]) / s[i];
         double top = (job->bench->threshold[job->bench->last - 1] - m[i]) / s[i];
@@ -97,7 +100,7 @@ static hf_status run(hf_arena *arena, const hf_next_setup *setup, next_job *job,
     size_t count = job->groups * HF_LANES, workers = (size_t)hf_parallel_threads();
     hf_next_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_next_row, setup->more);
     job->lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
-    job->loads = HF_ARENA_NEW_ARRAY(arena, double, setup->more * count);
+    job->loads = HF_ARENA_NEW_ARRAY(arena, double, setup->more *count);
     if (!rows || !job->lanes || !job->loads) return HF_MEMORY;
     for (size_t i = 0; i < workers; i++)
         if (hf_bench_lanes_start(arena, setup->sample.count + setup->more, 0, &job->lanes[i]) != HF_OK)
@@ -105,8 +108,14 @@ static hf_status run(hf_arena *arena, const hf_next_setup *setup, next_job *job,
     hf_parallel_blocks((job->groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK, next_block, job);
     for (size_t j = 0; j < setup->more; j++) {
         hf_spread spread = hf_spread_of(job->loads + j * count, count, setup->required);
-        rows[j] = (hf_next_row){j + 1,      setup->sample.count + j + 1, spread.mean,    spread.mean_error,
-                                spread.low, spread.middle,               spread.high,    spread.reached,
+        rows[j] = (hf_next_row){j + 1,
+                                setup->sample.count + j + 1,
+                                spread.mean,
+                                spread.mean_error,
+                                spread.low,
+                                spread.middle,
+                                spread.high,
+                                spread.reached,
                                 spread.reached_error};
     }
     out->rows = rows;
@@ -123,8 +132,8 @@ static hf_status draw_and_run(hf_arena *arena, const hf_next_setup *setup, hf_ne
     if (status != HF_OK) return status;
     job.bench = &bench;
     job.groups = (choose_replicates(setup, &job) + HF_LANES - 1) / HF_LANES;
-    double *m = HF_ARENA_NEW_ARRAY(arena, double, job.groups * HF_LANES);
-    double *s = HF_ARENA_NEW_ARRAY(arena, double, job.groups * HF_LANES);
+    double *m = HF_ARENA_NEW_ARRAY(arena, double, job.groups *HF_LANES);
+    double *s = HF_ARENA_NEW_ARRAY(arena, double, job.groups *HF_LANES);
     if (!m || !s) return HF_MEMORY;
     status = hf_conditional_draws(setup->family, setup->sample, setup->seed, job.groups * HF_LANES, m, s);
     if (status != HF_OK) return status;
@@ -139,7 +148,8 @@ hf_status hf_next_parts(hf_arena *arena, const hf_next_setup *setup, hf_next *ou
     *out = (hf_next){.now = NAN};
     whole.family = hf_governing_family(whole.family);
     if (whole.more == 0) whole.more = DEFAULT_MORE;
-    if (whole.more > MOST_MORE || whole.sample.count < 2) return whole.more > MOST_MORE ? HF_RANGE : HF_NO_RESULT;
+    if (whole.more > MOST_MORE || whole.sample.count < 2)
+        return whole.more > MOST_MORE ? HF_RANGE : HF_NO_RESULT;
     bool stepped = whole.loads || hf_sample_step(whole.sample) > 0;
     if (hf_bound_range(whole.content, whole.confidence, stepped) != HF_OK) return HF_RANGE;
     if (hf_bound_family(whole.family, whole.sample, whole.content, whole.confidence, &bound) == HF_OK)

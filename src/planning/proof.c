@@ -7,7 +7,9 @@
 
 static const double most_parts = 1e6;
 
-static bool inside(double x) { return x > 0 && x < 1; }
+static bool inside(double x) {
+    return x > 0 && x < 1;
+}
 
 /* How many parts one overloaded part stands for: r^β. NaN for arguments outside. */
 static double parts_a_pull(const hf_proof *proof) {
@@ -40,24 +42,31 @@ hf_status hf_proof_overload(double content, double confidence, double shape, siz
 hf_status hf_proof_content(const hf_proof *proof, size_t n, double *content) {
     double pull = parts_a_pull(proof), size = (double)n, failed = (double)proof->failures;
     if (!inside(proof->confidence) || isnan(pull) || n < 1) return HF_RANGE;
-    if (proof->failures >= n) *content = 0;
-    else if (proof->failures == 0) *content = exp(log1p(-proof->confidence) / (size * pull));
-    else *content = hf_beta_quantile_lower(1 - proof->confidence, size - failed, failed + 1);
+    if (proof->failures >= n)
+        *content = 0;
+    else if (proof->failures == 0)
+        *content = exp(log1p(-proof->confidence) / (size * pull));
+    else
+        *content = hf_beta_quantile_lower(1 - proof->confidence, size - failed, failed + 1);
     return HF_OK;
 }
 
 hf_status hf_proof_chance(const hf_proof *proof, size_t n, double truth, double *chance) {
     double pull = parts_a_pull(proof), size = (double)n;
     if (!inside(truth) || isnan(pull) || n < 1) return HF_RANGE;
-    if (proof->failures == 0) *chance = exp(size * pull * log(truth));
-    else *chance = hf_binomial_at_most((double)proof->failures, size, 1 - truth);
+    if (proof->failures == 0)
+        *chance = exp(size * pull * log(truth));
+    else
+        *chance = hf_binomial_at_most((double)proof->failures, size, 1 - truth);
     return HF_OK;
 }
 
 hf_status hf_proof_confidence(const hf_proof *proof, size_t n, double *confidence) {
     double pull = parts_a_pull(proof), size = (double)n;
     if (!inside(proof->content) || isnan(pull) || n < 1) return HF_RANGE;
-    if (proof->failures == 0) *confidence = -expm1(size * pull * log(proof->content));
-    else *confidence = hf_binomial_at_least((double)proof->failures + 1, size, 1 - proof->content);
+    if (proof->failures == 0)
+        *confidence = -expm1(size * pull * log(proof->content));
+    else
+        *confidence = hf_binomial_at_least((double)proof->failures + 1, size, 1 - proof->content);
     return HF_OK;
 }

@@ -25,7 +25,8 @@ static hf_status reserve(hf_arena *arena, double count, hf_bench_ladder *out, do
 }
 
 /* Rungs base + j·step over the span, on the working scale or in load. */
-static hf_status equal_steps(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law, hf_bench_ladder *out) {
+static hf_status equal_steps(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law,
+                             hf_bench_ladder *out) {
     bool working = cell->ladder == HF_LADDER_WORKING, to_load = working && law->family->log_scale;
     bool positive = !to_load && (law->family->log_scale || cell->family->log_scale);
     double deviation = law->deviation, base = law->mean, *loads;
@@ -49,7 +50,8 @@ static hf_status equal_steps(hf_arena *arena, const hf_coverage_cell *cell, cons
 }
 
 /* Coarse steps downwards from the change of speed, fine ones upwards. */
-static hf_status two_speed(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law, hf_bench_ladder *out) {
+static hf_status two_speed(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law,
+                           hf_bench_ladder *out) {
     double fine = cell->step * law->deviation, coarse = fine * cell->coarse, *loads;
     double change = speed_change * hf_guess_quantile(law, weak_share) + cell->offset * law->deviation;
     double below = floor(change / coarse), above = ceil((whole_span(law, false).high - change) / fine);
@@ -62,9 +64,11 @@ static hf_status two_speed(hf_arena *arena, const hf_coverage_cell *cell, const 
     return HF_OK;
 }
 
-static hf_status irregular(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law, hf_bench_ladder *out) {
+static hf_status irregular(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law,
+                           hf_bench_ladder *out) {
     span ends = whole_span(law, false);
-    double step = cell->step * law->deviation, place = fmax(ends.low, 0) + cell->offset * law->deviation, *loads;
+    double step = cell->step * law->deviation, place = fmax(ends.low, 0) + cell->offset * law->deviation,
+           *loads;
     hf_status status = reserve(arena, ceil(2 * (ends.high - place) / step) + 2, out, &loads);
     if (status != HF_OK) return status;
     hf_random random;
@@ -80,25 +84,33 @@ static hf_status irregular(hf_arena *arena, const hf_coverage_cell *cell, const 
 static hf_status cut(const hf_coverage_cell *cell, const hf_guess *law, hf_bench_ladder *out) {
     size_t first = 0;
     if (cell->stop_share > 0)
-        while (out->count > 0 && 1 - hf_guess_stronger(law, out->loads[out->count - 1]) > cell->stop_share) out->count--;
+        while (out->count > 0 && 1 - hf_guess_stronger(law, out->loads[out->count - 1]) > cell->stop_share)
+            out->count--;
     if (cell->first_share > 0)
-        while (first < out->count && 1 - hf_guess_stronger(law, out->loads[first]) < cell->first_share) first++;
+        while (first < out->count && 1 - hf_guess_stronger(law, out->loads[first]) < cell->first_share)
+            first++;
     out->loads += first;
     out->count -= first;
     return out->count > 0 ? HF_OK : HF_RANGE;
 }
 
-hf_status hf_rungs_of(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law, hf_bench_ladder *out) {
+hf_status hf_rungs_of(hf_arena *arena, const hf_coverage_cell *cell, const hf_guess *law,
+                      hf_bench_ladder *out) {
     hf_status status = HF_OK;
     *out = (hf_bench_ladder){.stop = INFINITY};
     if (cell->ladder == HF_LADDER_CONTINUOUS) {
         if (cell->stop_share > 0) out->stop = hf_guess_quantile(law, cell->stop_share);
-        if (cell->first_share > 0) out->first = hf_guess_quantile(law, cell->first_share);
-        else if (cell->family->log_scale && !law->family->log_scale) out->first = 1e-3 * law->mean;
+        if (cell->first_share > 0)
+            out->first = hf_guess_quantile(law, cell->first_share);
+        else if (cell->family->log_scale && !law->family->log_scale)
+            out->first = 1e-3 * law->mean;
         return HF_OK;
     }
-    if (cell->ladder == HF_LADDER_TWO_SPEED) status = two_speed(arena, cell, law, out);
-    else if (cell->ladder == HF_LADDER_IRREGULAR) status = irregular(arena, cell, law, out);
-    else status = equal_steps(arena, cell, law, out);
+    if (cell->ladder == HF_LADDER_TWO_SPEED)
+        status = two_speed(arena, cell, law, out);
+    else if (cell->ladder == HF_LADDER_IRREGULAR)
+        status = irregular(arena, cell, law, out);
+    else
+        status = equal_steps(arena, cell, law, out);
     return status == HF_OK ? cut(cell, law, out) : status;
 }

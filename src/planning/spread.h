@@ -5,10 +5,10 @@
 #include <stddef.h>
 
 typedef struct hf_spread {
-    double mean, mean_error; /* of the finite values; NaN with fewer than two */
-    double low, middle, high; /* 10, 50, 90 % points of all */
+    double mean, mean_error;       /* of the finite values; NaN with fewer than two */
+    double low, middle, high;      /* 10, 50, 90 % points of all */
     double reached, reached_error; /* share ≥ required; NaN when required is NaN */
-    double missing; /* share that is −INFINITY */
+    double missing;                /* share that is −INFINITY */
 } hf_spread;
 
 /* Sorts `values` (−INFINITY: no bound). count ≥ 1. */

@@ -9,7 +9,7 @@
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
 
-enum { MOST_PARTS = 1000, BLOCKS = 64, GROUPS_A_BLOCK = 400 };
+enum { MOST_PARTS = 1000, BLOCKS = 64, GROUPS_A_BLOCK = 100 };
 static const double widest_step = 20, allowance = 0.125;
 static const uint64_t price_seed = 20260602;
 
@@ -41,7 +41,8 @@ typedef struct margin_search {
 static double margin_excess(double x, void *context) {
     const margin_search *search = context;
     double nu = exp(x), n = nu + 1, root = sqrt(n), t;
-    if (hf_noncentral_t_quantile(search->confidence, nu, hf_normal_quantile_lower(search->content) * root, &t) != HF_OK)
+    if (hf_noncentral_t_quantile(search->confidence, nu, hf_normal_quantile_lower(search->content) * root,
+                                 &t) != HF_OK)
         return NAN;
     return log(t / root * mean_root(nu, 1, 0)) - search->log_wanted;
 }
@@ -63,8 +64,8 @@ static hf_status price_normal(size_t n, double h, margin_search *search, hf_step
 typedef struct price_job {
     const hf_family *family;
     size_t n;
-    double h; /* 0: exact readings only */
-    double *scratch; /* 3·n·HF_LANES per worker */
+    double h;                /* 0: exact readings only */
+    double *scratch;         /* 3·n·HF_LANES per worker */
     double *exact, *stepped; /* sums by block */
 } price_job;
 
@@ -94,7 +95,8 @@ static void price_block(size_t block, int worker, void *context) {
 }
 
 /* Mean of s of exact readings, and the ratio with its standard error from the spread of the blocks. */
-static hf_status simulate(hf_arena *arena, const hf_family *family, size_t n, double h, hf_step_price *out, double *mean) {
+static hf_status simulate(hf_arena *arena, const hf_family *family, size_t n, double h, hf_step_price *out,
+                          double *mean) {
     price_job job = {.family = family, .n = n, .h = h};
     double exact, stepped, squares = 0;
     job.scratch = HF_ARENA_NEW_ARRAY(arena, double, 3 * n * HF_LANES * (size_t)hf_parallel_threads());
@@ -115,7 +117,8 @@ static hf_status simulate(hf_arena *arena, const hf_family *family, size_t n, do
     return HF_OK;
 }
 
-static hf_status log_margin(hf_arena *arena, const hf_family *family, size_t n, const margin_search *search, double *out) {
+static hf_status log_margin(hf_arena *arena, const hf_family *family, size_t n, const margin_search *search,
+                            double *out) {
     double k, error, mean;
     hf_status status = family->factor(n, search->content, search->confidence, &k, &error);
     if (status == HF_OK) status = simulate(arena, family, n, 0, NULL, &mean);
@@ -139,7 +142,8 @@ static hf_status lose_parts(hf_arena *arena, const hf_family *family, size_t n, 
     return status;
 }
 
-static hf_status price_simulated(const hf_family *family, size_t n, double h, const margin_search *search, hf_step_price *out) {
+static hf_status price_simulated(const hf_family *family, size_t n, double h, const margin_search *search,
+                                 hf_step_price *out) {
     double mean;
     hf_arena *arena = hf_arena_create();
     if (!arena) return HF_MEMORY;

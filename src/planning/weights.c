@@ -16,7 +16,7 @@ typedef struct combination {
 typedef struct half {
     size_t kinds[HF_WEIGHT_KINDS]; /* positions in the caller's list */
     size_t kind_count, size;
-    combination *sorted; /* by sum */
+    combination *sorted;         /* by sum */
     uint16_t *handling, *pieces; /* by index */
 } half;
 
@@ -35,7 +35,8 @@ static hf_status split(hf_weight_search *search) {
     for (size_t round = 0; round < search->count; round++) {
         size_t best = search->count;
         for (size_t i = 0; i < search->count; i++)
-            if (!used[i] && (best == search->count || search->kinds[i].count > search->kinds[best].count)) best = i;
+            if (!used[i] && (best == search->count || search->kinds[i].count > search->kinds[best].count))
+                best = i;
         used[best] = true;
         half *smaller = left->size <= right->size ? left : right;
         smaller->kinds[smaller->kind_count++] = best;
@@ -71,7 +72,8 @@ static hf_status list_half(hf_arena *arena, const hf_weight_search *search, half
     return HF_OK;
 }
 
-hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, size_t count, hf_weight_search **out) {
+hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, size_t count,
+                                  hf_weight_search **out) {
     long pieces = 0;
     if (count < 1 || count > HF_WEIGHT_KINDS) return HF_RANGE;
     for (size_t i = 0; i < count; i++) {

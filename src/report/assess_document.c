@@ -3,6 +3,7 @@
 #include <string.h>
 #include "base/version_number.h"
 #include "report/document.h"
+#include "report/json_report.h"
 
 static const char *plain_name(const hf_design *design) {
     return design->name && design->name[0] ? design->name : design->id;
@@ -235,7 +236,8 @@ void hf_limits(hf_document *d) {
         "The design factor is your decision. Destroy parts that were loaded beyond the working load.");
 }
 
-void hf_assess_document(const hf_assessment *result, hf_document *d) {
+static void assess_document(const void *shown, hf_document *d) {
+    const hf_assessment *result = shown;
     const hf_campaign *campaign = result->campaign;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
     for (size_t i = 0; i < result->count; i++) add_design(d, &result->designs[i]);
@@ -248,3 +250,5 @@ void hf_assess_document(const hf_assessment *result, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
                      campaign->sha256, (unsigned long long)result->options.seed);
 }
+
+const hf_report_kind hf_report_assess = {"assess", assess_document, hf_json_assess};

@@ -227,7 +227,8 @@ static void add_design(hf_result_writer *w, const hf_design_assessment *a) {
     hf_result_close(w);
 }
 
-void hf_json_assess(const hf_assessment *result, const hf_report_style *style, hf_text *out) {
+void hf_json_assess(const void *shown, const hf_report_style *style, hf_text *out) {
+    const hf_assessment *result = shown;
     hf_result_writer writer, *w = &writer;
     hf_result_start(w, "assess", result->campaign, style, out);
     hf_json_add_count(&w->json, "seed", (size_t)result->options.seed);

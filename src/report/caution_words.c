@@ -306,6 +306,45 @@ static void not_makeable(const speaker *s) {
 static void order(const speaker *s) {
     say(s, "Check order and dates; drift of rig or glue hides in a wrong order.");
 }
+static void rating_below_twice_top(const speaker *s) {
+    say(s, "The rig is rated ");
+    say_load(s, number(s, 0));
+    say(s, ", less than twice the top rung of ");
+    say_load(s, number(s, 1));
+    say(s, ". Strengthen the rig or stop lower.");
+}
+
+static void strength_over_rating(const speaker *s) {
+    say_percent(s, number(s, 0));
+    say(s, " of the parts are expected to be stronger than the rig's rating of ");
+    say_load(s, number(s, 1));
+    say(s, "; the ladder ends below it.");
+}
+
+static void plan_run_out(const speaker *s) {
+    say_percent(s, number(s, 0));
+    say(s, " of the parts are expected to outlast the top rung of ");
+    say_load(s, number(s, 1));
+    say(s, ". Borrow more weight: run-outs make the bound wider.");
+}
+
+static void plan_first_rung(const speaker *s) {
+    say_percent(s, number(s, 0));
+    say(s, " of the parts are expected to fail at the first rung of ");
+    say_load(s, number(s, 1));
+    say(s, ". Start lighter.");
+}
+
+static void plan_step_wide(const speaker *s) {
+    say(s, "The owned weights make steps up to ");
+    say_load(s, number(s, 0));
+    say(s, " where ");
+    say_load(s, number(s, 1));
+    say(s, " is wanted. Borrow some small weights.");
+}
+
+static void no_rating(const speaker *s) { say(s, "No rating of the rig is stated. It should be at least twice the top rung."); }
+
 static void mixed_units(const speaker *s) {
     say(s, "Check with `holdfast check`, which echoes every pull as a force.");
 }
@@ -366,6 +405,12 @@ static const word_row words[] = {
     {"above_rating", "Above the rig's rating", above_rating},      /* message */
     {"not_makeable", "Load cannot be made", not_makeable},         /* message */
     {"order", "Order", order},                                     /* message */
+    {"rating_below_twice_top", "Rig rating", rating_below_twice_top},    /* n0 rating, n1 top rung */
+    {"strength_over_rating", "Stronger than the rig", strength_over_rating}, /* n0 share, n1 rating */
+    {"plan_run_out", "Run-outs ahead", plan_run_out},                    /* n0 share, n1 top rung */
+    {"plan_first_rung", "First rung", plan_first_rung},                  /* n0 share, n1 first rung */
+    {"plan_step_wide", "Wide steps", plan_step_wide},                    /* n0 widest, n1 wanted */
+    {"no_rating", "No rig rating", no_rating},
     {"mixed_units", "Mixed units", mixed_units},                   /* message */
     {"first_rung_held", "Last load held?", first_rung_held},       /* message */
 };

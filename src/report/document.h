@@ -74,9 +74,6 @@ double hf_in_unit(const hf_report_style *style, double newtons);
 void hf_add_clean(hf_text *out, const char *text, const char *mark);
 
 /* Content of the kinds of result. */
-void hf_assess_document(const hf_assessment *result, hf_document *document);
-void hf_factor_document(const hf_factor_result *result, hf_document *document);
-void hf_check_document(const hf_campaign *campaign, const hf_findings *findings, hf_document *document);
 
 /* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,

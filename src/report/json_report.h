@@ -16,10 +16,7 @@ typedef struct hf_result_writer {
     const char *reason[HF_RESULT_DEPTH]; /* of the open object at each depth; NULL: no null in it so far */
 } hf_result_writer;
 
-void hf_json_assess(const hf_assessment *result, const hf_report_style *style, hf_text *out);
-void hf_json_factor(const hf_factor_result *result, const hf_report_style *style, hf_text *out);
-void hf_json_check(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
-                   hf_text *out);
+void hf_json_assess(const void *result, const hf_report_style *style, hf_text *out);
 
 /* Opens the root with format, version, and for results from a file its name, hash, unit. campaign may be NULL. */
 void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign,

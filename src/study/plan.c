@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <string.h>
+#include "holdfast/planning/pilot.h"
 #include "study/event.h"
 
 static const double default_dwell = 30, default_handling = 5, default_mount = 120, micro = 1e6;
@@ -192,7 +193,8 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
     const char *family = setup->family && strcmp(setup->family, "auto") != 0 ? setup->family : NULL;
     const hf_plan *ladder = NULL;
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
-    *plan = (hf_plan_next){campaign, design, setup->content, setup->confidence, setup->required, {0}, setup->seed};
+    *plan = (hf_plan_next){.campaign = campaign, .design = design, .content = setup->content, .confidence = setup->confidence,
+                           .required = setup->required, .seed = setup->seed};
     hf_next_setup next = {.family = family ? hf_family_find(family) : NULL, .content = setup->content, .confidence = setup->confidence,
                           .required = setup->required, .more = more, .seed = setup->seed};
     hf_status status = hf_design_sample(arena, campaign, design, &next.sample);

@@ -124,7 +124,7 @@ static double assess_time(const char *text, size_t length, const char *format) {
     hf_arena *arena = hf_arena_create();
     if (!arena || hf_campaign_parse(arena, "bench", text, length, &campaign, &findings) != HF_OK) exit(1);
     if (hf_assess(arena, campaign, &findings, &options, &result, &error) != HF_OK) exit(1);
-    hf_report_format_find(format)->assess(result, &style, &out);
+    hf_report_print(&hf_report_assess, result, hf_report_format_find(format), &style, &out);
     double time = 1e3 * (now() - start);
     hf_text_free(&out);
     hf_arena_free(arena);

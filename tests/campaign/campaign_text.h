@@ -25,7 +25,8 @@ static inline read_campaign read_text(const char *text) {
 static inline read_campaign read_good(const char *text) {
     read_campaign out = read_text(text);
     hf_text printed = {0};
-    for (size_t i = 0; i < out.findings.count; i++) hf_finding_print(&out.findings.items[i], "test.json", &printed);
+    for (size_t i = 0; i < out.findings.count; i++)
+        hf_finding_print(&out.findings.items[i], "test.json", &printed);
     ck_assert_msg(out.status == HF_OK, "%s\n%s", printed.bytes ? printed.bytes : "no finding", text);
     hf_text_free(&printed);
     return out;

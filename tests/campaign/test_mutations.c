@@ -34,17 +34,43 @@ static void change_digit(hf_text *text) {
 
 /* One change: a byte, a cut, a copied stretch, or a word of the format. */
 static void damage(hf_text *text) {
-    static const char *const words[] = {"null", "\"held\"", "\"failed\": 1e9", "\"peak\": 0", "-1", "1e400", "{", "}", "[", "]", ",", "\"\"", "\"\\u00e9\"",
-                                        "\"outcome\": \"void\"", "\"records\": \"total\"", "\xC3", "\"ring\"", "1e-320", "\"1e12 N\"", "true"};
+    static const char *const words[] = {"null",
+                                        "\"held\"",
+                                        "\"failed\": 1e9",
+                                        "\"peak\": 0",
+                                        "-1",
+                                        "1e400",
+                                        "{",
+                                        "}",
+                                        "[",
+                                        "]",
+                                        ",",
+                                        "\"\"",
+                                        "\"\\u00e9\"",
+                                        "\"outcome\": \"void\"",
+                                        "\"records\": \"total\"",
+                                        "\xC3",
+                                        "\"ring\"",
+                                        "1e-320",
+                                        "\"1e12 N\"",
+                                        "true"};
     hf_text out = {0};
     size_t at = below(text->length), length = below(40);
     if (length > text->length - at) length = text->length - at;
     hf_text_add_bytes(&out, text->bytes, at);
     switch (below(4)) {
-    case 0: hf_text_addf(&out, "%c", (int)(1 + below(255))); break;
-    case 1: break;
-    case 2: hf_text_add_bytes(&out, text->bytes + at, length); hf_text_add_bytes(&out, text->bytes + at, length); break;
-    default: hf_text_add(&out, words[below(sizeof words / sizeof *words)]); break;
+    case 0:
+        hf_text_addf(&out, "%c", (int)(1 + below(255)));
+        break;
+    case 1:
+        break;
+    case 2:
+        hf_text_add_bytes(&out, text->bytes + at, length);
+        hf_text_add_bytes(&out, text->bytes + at, length);
+        break;
+    default:
+        hf_text_add(&out, words[below(sizeof words / sizeof *words)]);
+        break;
     }
     hf_text_add_bytes(&out, text->bytes + at + length, text->length - at - length);
     hf_text_free(text);
@@ -69,8 +95,10 @@ static void try_file(const char *path) {
         hf_text copy = {0};
         hf_text_add_bytes(&copy, text.bytes, text.length);
         for (size_t changes = 1 + below(3); changes > 0 && copy.length; changes--) {
-            if (below(3)) change_digit(&copy);
-            else damage(&copy);
+            if (below(3))
+                change_digit(&copy);
+            else
+                damage(&copy);
         }
         try_bytes(copy.bytes ? copy.bytes : "", copy.length);
         hf_text_free(&copy);
@@ -96,13 +124,19 @@ static void try_folder(const char *folder) {
     ck_assert_int_gt(tried, 0);
 }
 
-START_TEST(the_corpus_and_damaged_copies_keep_the_promises) { try_folder("fuzz/corpus/campaign"); }
+START_TEST(the_corpus_and_damaged_copies_keep_the_promises) {
+    try_folder("fuzz/corpus/campaign");
+}
 END_TEST
 
-START_TEST(broken_files_and_damaged_copies_keep_the_promises) { try_folder("campaign/broken"); }
+START_TEST(broken_files_and_damaged_copies_keep_the_promises) {
+    try_folder("campaign/broken");
+}
 END_TEST
 
-START_TEST(the_demo_and_damaged_copies_keep_the_promises) { try_file(HF_DATASETS_DIR "/shade-sail.json"); }
+START_TEST(the_demo_and_damaged_copies_keep_the_promises) {
+    try_file(HF_DATASETS_DIR "/shade-sail.json");
+}
 END_TEST
 
 static Suite *mutations_suite(void) {

@@ -32,8 +32,10 @@ static const outcome_case rows[] = {
     {"\"peak\": 812, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_PULL_ABOVE, 810, INFINITY},
     {"\"peak\": 812, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_PULL_ABOVE, 810, INFINITY},
     {"\"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID, HF_PULL_NONE, 0, 0},
-    {"\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID, HF_PULL_NONE, 0, 0},
-    {"\"held\": 760, \"peak\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID, HF_PULL_NONE, 0, 0},
+    {"\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID,
+     HF_PULL_NONE, 0, 0},
+    {"\"held\": 760, \"peak\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID,
+     HF_PULL_NONE, 0, 0},
     {"\"outcome\": \"planned\"", HF_OUTCOME_PLANNED, HF_PULL_NONE, 0, 0},
     /* a reading within half a resolution of zero */
     {"\"peak\": 1", HF_OUTCOME_FAILED, HF_PULL_BELOW, 0, 3},
@@ -44,7 +46,8 @@ static const outcome_case rows[] = {
 static read_campaign read_specimen(const char *rig, const char *members) {
     char text[1000];
     (void)snprintf(text, sizeof text,
-                   "{ \"format\": \"holdfast-campaign/1\", \"rig\": %s, \"designs\": [ { \"id\": \"ring\", \"specimens\": [ { \"id\": \"a\", %s } ] } ] }",
+                   "{ \"format\": \"holdfast-campaign/1\", \"rig\": %s, \"designs\": [ { \"id\": \"ring\", "
+                   "\"specimens\": [ { \"id\": \"a\", %s } ] } ] }",
                    rig, members);
     return read_good(text);
 }
@@ -70,14 +73,21 @@ END_TEST
 START_TEST(every_other_combination_is_an_error) {
     static const char *const outcomes[] = {"", "failed", "held", "rig", "void", "planned"};
     /* Bit 1 held, bit 2 failed, bit 4 peak; a 1 at bit c: combination c stands in the table. */
-    static const unsigned allowed[] = {1u << 3 | 1u << 2 | 1u << 4, 1u << 3 | 1u << 2 | 1u << 4, 1u << 1 | 1u << 4, 1u << 1 | 1u << 3 | 1u << 4, 0xFF, 1u << 0};
+    static const unsigned allowed[] = {1u << 3 | 1u << 2 | 1u << 4,
+                                       1u << 3 | 1u << 2 | 1u << 4,
+                                       1u << 1 | 1u << 4,
+                                       1u << 1 | 1u << 3 | 1u << 4,
+                                       0xFF,
+                                       1u << 0};
     char text[1000];
     for (unsigned o = 0; o < 6; o++)
         for (unsigned c = 0; c < 8; c++) {
-            (void)snprintf(text, sizeof text,
-                           "{ \"format\": \"holdfast-campaign/1\", \"rig\": %s, \"designs\": [ { \"id\": \"ring\", \"specimens\": [ { \"id\": \"a\"%s%s%s%s%s%s, \"note\": \"n\" } ] } ] }",
-                           plain_rig, c & 1 ? ", \"held\": 760" : "", c & 2 ? ", \"failed\": 800" : "", c & 4 ? ", \"peak\": 790" : "",
-                           o ? ", \"outcome\": \"" : "", outcomes[o], o ? "\"" : "");
+            (void)snprintf(
+                text, sizeof text,
+                "{ \"format\": \"holdfast-campaign/1\", \"rig\": %s, \"designs\": [ { \"id\": \"ring\", "
+                "\"specimens\": [ { \"id\": \"a\"%s%s%s%s%s%s, \"note\": \"n\" } ] } ] }",
+                plain_rig, c & 1 ? ", \"held\": 760" : "", c & 2 ? ", \"failed\": 800" : "",
+                c & 4 ? ", \"peak\": 790" : "", o ? ", \"outcome\": \"" : "", outcomes[o], o ? "\"" : "");
             read_campaign read = read_text(text);
             bool wanted = allowed[o] >> c & 1;
             ck_assert_msg((read.status == HF_OK) == wanted, "%s", text);
@@ -95,17 +105,22 @@ typedef struct force_case {
 /* cos 30° = √3/2 = 0.8660254037844387, cos 60° = 1/2; 1 kg = 9.80665 N; 1 lbf = 4.4482216152605 N. */
 static const force_case forces[] = {
     /* (100·5 + 20)·√3/2 and (120·5 + 20)·√3/2 */
-    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 30 }", "\"held\": 100, \"failed\": 120", 450.33320996790813, 536.935750346352},
+    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 30 }",
+     "\"held\": 100, \"failed\": 120", 450.33320996790813, 536.935750346352},
     /* (18 kg + 2.6 kg)·9.80665 and (20 kg + 2.6 kg)·9.80665 */
-    {"{ \"records\": \"added\", \"tare\": \"2.6 kg\" }", "\"held\": \"18 kg\", \"failed\": \"20 kg\"", 202.01699, 221.63029},
+    {"{ \"records\": \"added\", \"tare\": \"2.6 kg\" }", "\"held\": \"18 kg\", \"failed\": \"20 kg\"",
+     202.01699, 221.63029},
     /* a total takes no tare: 400/2 and 440/2 */
-    {"{ \"records\": \"total\", \"tare\": 20, \"angle_deg\": 60 }", "\"held\": 400, \"failed\": 440", 200, 220},
+    {"{ \"records\": \"total\", \"tare\": 20, \"angle_deg\": 60 }", "\"held\": 400, \"failed\": 440", 200,
+     220},
     {"{ \"records\": \"total\" }", "\"held\": 400, \"failed\": \"100 lbf\"", 400, 444.82216152605},
     /* a scale in line reads the force itself, whatever the weights say: (800 ∓ 5)/2 */
-    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 60, \"resolution\": 10 }", "\"peak\": 800", 397.5, 402.5},
+    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 60, \"resolution\": 10 }",
+     "\"peak\": 800", 397.5, 402.5},
     {"{ \"angle_deg\": 60 }", "\"peak\": 800", 400, 400},
     /* the hanger alone, off line: 20/2 and (100·5 + 20)/2 */
-    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 60 }", "\"held\": 0, \"failed\": 100", 10, 260},
+    {"{ \"records\": \"added\", \"tare\": 20, \"advantage\": 5, \"angle_deg\": 60 }",
+     "\"held\": 0, \"failed\": 100", 10, 260},
 };
 
 START_TEST(the_force_rule_by_hand) {
@@ -138,14 +153,17 @@ static const set_case sets[] = {
 
 START_TEST(set_has_its_own_interval) {
     read_campaign read = read_specimen(plain_rig, sets[_i].specimen);
-    check_pull(&read.campaign->designs[0].specimens[0].set, sets[_i].kind, sets[_i].lower, sets[_i].upper, sets[_i].specimen);
+    check_pull(&read.campaign->designs[0].specimens[0].set, sets[_i].kind, sets[_i].lower, sets[_i].upper,
+               sets[_i].specimen);
     hf_arena_free(read.arena);
 }
 END_TEST
 
 START_TEST(dropped_marks_the_failing_step_only) {
-    static const char *const members[] = {"\"held\": 760, \"failed\": 800, \"dropped\": true", "\"held\": 760, \"failed\": 800, \"dropped\": false",
-                                          "\"failed\": 400, \"dropped\": true", "\"held\": 760, \"failed\": 800, \"outcome\": \"rig\", \"dropped\": true"};
+    static const char *const members[] = {
+        "\"held\": 760, \"failed\": 800, \"dropped\": true",
+        "\"held\": 760, \"failed\": 800, \"dropped\": false", "\"failed\": 400, \"dropped\": true",
+        "\"held\": 760, \"failed\": 800, \"outcome\": \"rig\", \"dropped\": true"};
     static const bool dropped[] = {true, false, false, false};
     for (size_t i = 0; i < 4; i++) {
         read_campaign read = read_specimen(plain_rig, members[i]);
@@ -156,7 +174,8 @@ START_TEST(dropped_marks_the_failing_step_only) {
 END_TEST
 
 START_TEST(a_void_part_keeps_what_it_would_have_said) {
-    read_campaign read = read_specimen(plain_rig, "\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"wrong thread\"");
+    read_campaign read = read_specimen(
+        plain_rig, "\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"wrong thread\"");
     check_pull(&read.campaign->designs[0].specimens[0].voided, HF_PULL_CLOSED, 780, 820, by_hand);
     hf_arena_free(read.arena);
     read = read_specimen(plain_rig, "\"held\": 760, \"outcome\": \"void\", \"note\": \"hook slipped\"");
@@ -172,12 +191,15 @@ START_TEST(bare_and_written_units_agree) {
     const hf_unit *units = hf_unit_table(&count);
     for (size_t i = 0; i < count; i++) {
         (void)snprintf(text, sizeof text,
-                       "{ \"format\": \"holdfast-campaign/1\", \"unit\": \"%s\", \"gravity\": 9.81, \"rig\": { \"records\": \"total\" }, \"designs\": "
-                       "[ { \"id\": \"ring\", \"specimens\": [ { \"id\": \"a\", \"held\": 12.5, \"outcome\": \"held\" }, { \"id\": \"b\", \"held\": \"12.5 %s\", \"outcome\": \"held\" } ] } ] }",
+                       "{ \"format\": \"holdfast-campaign/1\", \"unit\": \"%s\", \"gravity\": 9.81, \"rig\": "
+                       "{ \"records\": \"total\" }, \"designs\": "
+                       "[ { \"id\": \"ring\", \"specimens\": [ { \"id\": \"a\", \"held\": 12.5, \"outcome\": "
+                       "\"held\" }, { \"id\": \"b\", \"held\": \"12.5 %s\", \"outcome\": \"held\" } ] } ] }",
                        units[i].name, units[i].name);
         read_campaign read = read_good(text);
         const hf_specimen *parts = read.campaign->designs[0].specimens;
-        hf_check_close(parts[0].pull.lower, 12.5 * units[i].factor * (units[i].is_mass ? 9.81 : 1), HF_TOLERANCE_ROUNDING, by_hand);
+        hf_check_close(parts[0].pull.lower, 12.5 * units[i].factor * (units[i].is_mass ? 9.81 : 1),
+                       HF_TOLERANCE_ROUNDING, by_hand);
         hf_check_close(parts[1].pull.lower, parts[0].pull.lower, HF_TOLERANCE_EXACT, units[i].name);
         hf_arena_free(read.arena);
     }

@@ -1,1 +1,6 @@
 holdfast_test(campaign_broken SOURCES campaign/test_broken.c campaign/folder.c)
+holdfast_test(campaign SOURCES campaign/test_campaign.c)
+holdfast_test(campaign_outcome SOURCES campaign/test_outcome.c)
+holdfast_test(campaign_record SOURCES campaign/test_record.c)
+holdfast_test(campaign_docs SOURCES campaign/test_docs.c)
+holdfast_test(campaign_mutations SOURCES campaign/test_mutations.c fuzz/campaign_target.c)

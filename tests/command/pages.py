@@ -108,6 +108,10 @@ def check_examples():
                 given = file.read()
             if words[1] == "new":
                 os.remove(sail)
+            if words[1] == "import":
+                given = "812 790 845\n"
+                with open(os.path.join(scratch, "pulls.csv"), "w", encoding="utf-8") as file:
+                    file.write("held [kg],failed [kg],mode\n76,80,stitch\n")
             result = subprocess.run([PROGRAM, *words[1:]], cwd=scratch, input=given, text=True, encoding="utf-8",
                                     capture_output=True, timeout=60)
             assert result.returncode in (0, 1), f"{line}: exit {result.returncode}: {result.stderr}"

@@ -59,7 +59,8 @@ hf_study_worst hf_study_find_worst(const hf_study_search *search) {
     for (size_t i = 0; i < count; i++) {
         bool low = is_low(&worst[i].result, search->floor);
         worst[i].cell.seed += 1000003;
-        worst[i].cell.replicates = low && search->refined < 10 * search->samples ? 10 * search->samples : search->refined;
+        worst[i].cell.replicates =
+            low && search->refined < 10 * search->samples ? 10 * search->samples : search->refined;
         hf_coverage again = look(&worst[i].cell);
         out.low |= low && is_low(&again, search->floor);
         if (again.coverage >= out.coverage) continue;

@@ -1,31 +1,31 @@
 /* Any bytes at all as a campaign file: never a crash, and what is accepted obeys the outcome table. */
 #include <math.h>
 #include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+#include "fuzz/must.h"
 #include "holdfast/base/text.h"
 #include "holdfast/campaign/campaign.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-static void must(bool holds, const char *what) {
-    if (holds) return;
-    (void)fprintf(stderr, "campaign_target: broken promise: %s\n", what);
-    abort();
-}
-
-#define MUST(condition) must((condition), #condition)
-
 static void check_pull(const hf_pull *pull) {
     if (pull->kind == HF_PULL_NONE) return;
     MUST(isfinite(pull->lower) && pull->lower >= 0);
     switch (pull->kind) {
-    case HF_PULL_EXACT: MUST(pull->lower == pull->upper && pull->upper > 0); break;
-    case HF_PULL_CLOSED: MUST(pull->lower < pull->upper && isfinite(pull->upper)); break;
-    case HF_PULL_BELOW: MUST(pull->lower < pull->upper && isfinite(pull->upper)); break;
-    case HF_PULL_ABOVE: MUST(isinf(pull->upper)); break;
-    case HF_PULL_NONE: break;
+    case HF_PULL_EXACT:
+        MUST(pull->lower == pull->upper && pull->upper > 0);
+        break;
+    case HF_PULL_CLOSED:
+        MUST(pull->lower < pull->upper && isfinite(pull->upper));
+        break;
+    case HF_PULL_BELOW:
+        MUST(pull->lower < pull->upper && isfinite(pull->upper));
+        break;
+    case HF_PULL_ABOVE:
+        MUST(isinf(pull->upper));
+        break;
+    case HF_PULL_NONE:
+        break;
     }
     if (pull->dropped) MUST(pull->kind == HF_PULL_CLOSED);
 }
@@ -37,14 +37,25 @@ static void check_specimen(const hf_campaign *campaign, const hf_specimen *speci
     check_pull(&specimen->set);
     check_pull(&specimen->voided);
     switch (specimen->outcome) {
-    case HF_OUTCOME_FAILED: MUST(loads && specimen->pull.kind != HF_PULL_NONE && specimen->pull.kind != HF_PULL_ABOVE); break;
+    case HF_OUTCOME_FAILED:
+        MUST(loads && specimen->pull.kind != HF_PULL_NONE && specimen->pull.kind != HF_PULL_ABOVE);
+        break;
     case HF_OUTCOME_HELD:
-    case HF_OUTCOME_RIG: MUST(loads && specimen->pull.kind == HF_PULL_ABOVE); break;
-    case HF_OUTCOME_VOID: MUST(specimen->note && specimen->pull.kind == HF_PULL_NONE && specimen->set.kind == HF_PULL_NONE); break;
-    case HF_OUTCOME_PLANNED: MUST(!loads && specimen->pull.kind == HF_PULL_NONE); break;
+    case HF_OUTCOME_RIG:
+        MUST(loads && specimen->pull.kind == HF_PULL_ABOVE);
+        break;
+    case HF_OUTCOME_VOID:
+        MUST(specimen->note && specimen->pull.kind == HF_PULL_NONE && specimen->set.kind == HF_PULL_NONE);
+        break;
+    case HF_OUTCOME_PLANNED:
+        MUST(!loads && specimen->pull.kind == HF_PULL_NONE);
+        break;
     }
-    if (specimen->held.given || specimen->failed.given) MUST(campaign->rig.force.records != HF_RIG_RECORDS_NONE);
-    if (specimen->ends[0]) MUST(hf_campaign_design(campaign, specimen->ends[0]) && hf_campaign_design(campaign, specimen->ends[1]));
+    if (specimen->held.given || specimen->failed.given)
+        MUST(campaign->rig.force.records != HF_RIG_RECORDS_NONE);
+    if (specimen->ends[0])
+        MUST(hf_campaign_design(campaign, specimen->ends[0]) &&
+             hf_campaign_design(campaign, specimen->ends[1]));
 }
 
 static void check_goal(const hf_goal *goal) {
@@ -70,7 +81,8 @@ static void check_record(hf_arena *arena, const hf_campaign *campaign) {
     if (hf_campaign_record(arena, campaign, specimen->id, &change, true, &text, &findings, &error) == HF_OK) {
         MUST(hf_campaign_parse(arena, "fuzz", text.bytes, text.length, &changed, &findings) == HF_OK);
         after = hf_campaign_specimen(changed, specimen->id, NULL);
-        MUST(after && after->outcome == HF_OUTCOME_FAILED && after->held.given && after->failed.given && !after->peak.given);
+        MUST(after && after->outcome == HF_OUTCOME_FAILED && after->held.given && after->failed.given &&
+             !after->peak.given);
         MUST(strcmp(after->mode, change.mode) == 0);
     } else {
         MUST(!text.length);
@@ -93,10 +105,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         if (before) MUST(before->line < f->line || (before->line == f->line && before->column <= f->column));
         hf_finding_print(f, "fuzz", &printed);
     }
-    MUST(errors == findings.errors && (errors > 0) == (status != HF_OK) && (campaign != NULL) == (status == HF_OK));
+    MUST(errors == findings.errors && (errors > 0) == (status != HF_OK) &&
+         (campaign != NULL) == (status == HF_OK));
     for (size_t i = 0; campaign && i < campaign->design_count; i++) {
         check_goal(&campaign->designs[i].goal);
-        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) check_specimen(campaign, &campaign->designs[i].specimens[j]);
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            check_specimen(campaign, &campaign->designs[i].specimens[j]);
     }
     if (campaign) check_record(arena, campaign);
     hf_text_free(&printed);

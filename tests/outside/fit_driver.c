@@ -13,9 +13,12 @@ enum { MOST_PARTS = 100000 };
 
 static hf_observation observation_of(double lower, double upper) {
     hf_observation item = {HF_OBSERVED_CLOSED, lower, upper, false, -1};
-    if (lower == upper) item.kind = HF_OBSERVED_EXACT;
-    else if (isinf(upper)) item.kind = HF_OBSERVED_ABOVE;
-    else if (lower <= 0) item.kind = HF_OBSERVED_BELOW;
+    if (lower == upper)
+        item.kind = HF_OBSERVED_EXACT;
+    else if (isinf(upper))
+        item.kind = HF_OBSERVED_ABOVE;
+    else if (lower <= 0)
+        item.kind = HF_OBSERVED_BELOW;
     return item;
 }
 
@@ -34,7 +37,8 @@ static int read_items(hf_observation *items, size_t count) {
 static int one_sample(const char *name, size_t count) {
     const hf_family *family = hf_family_find(name);
     if (!family || count == 0 || count > MOST_PARTS) {
-        fprintf(stderr, "fit_driver: found '%s %zu', expected a family and a count up to %d\n", name, count, MOST_PARTS);
+        fprintf(stderr, "fit_driver: found '%s %zu', expected a family and a count up to %d\n", name, count,
+                MOST_PARTS);
         return 1;
     }
     hf_observation *items = malloc(count * sizeof *items);

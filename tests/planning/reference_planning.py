@@ -4,7 +4,8 @@ Nothing here shares code or method with the library: parts are drawn with numpy'
 method on the profile likelihood, the Weibull factor is the quantile of a simulation of its own, the normal factor
 comes from scipy's noncentral t. Each line: name, value, standard error.
 
-    /usr/bin/python3 reference_planning.py > reference_planning.txt      about a minute
+    python3 reference_planning.py > reference_planning.txt       about ten seconds
+    python3 reference_planning.py --check reference_planning.txt draws everything anew and compares
 """
 import math
 import sys
@@ -13,7 +14,9 @@ import numpy as np
 from scipy import optimize, special, stats
 
 REPLICATES = 400_000
-rng = np.random.default_rng(20260603)
+CHECK = "--check" in sys.argv
+rng = np.random.default_rng(20260604 if CHECK else 20260603)
+told = []
 
 
 def weibull_fit(y):
@@ -87,7 +90,22 @@ def bounds(x, family, k, loads=None, position=0.5, allowance=0.125):
 
 
 def tell(name, value, error):
-    print(f"{name} {value:.6g} {error:.3g}")
+    told.append((name, value, error))
+    if not CHECK:
+        print(f"{name} {value:.6g} {error:.3g}")
+
+
+def compare(path):
+    """Every figure within four standard errors of the difference; Weibull factors are simulated too, hence 0.5 more."""
+    with open(path, encoding="utf-8") as file:
+        kept = {line.split()[0]: [float(word) for word in line.split()[1:]] for line in file}
+    wrong = 0
+    for name, value, error in told:
+        slack = 0.5 if "weibull" in name and "assurance" not in name else 0.002 if "weibull" in name else 0
+        if abs(value - kept[name][0]) > 4 * math.hypot(error, kept[name][1]) + slack:
+            print(f"{name}: {value:.6g} now, {kept[name][0]:.6g} in the file", file=sys.stderr)
+            wrong += 1
+    return 1 if wrong or len(told) != len(kept) else 0
 
 
 def tell_all(name, bound, required, lumps=False):
@@ -128,7 +146,7 @@ def main():
     new = m[:, None] + s[:, None] * rng.standard_normal((REPLICATES, 2))
     every = np.concatenate([np.broadcast_to(data, (REPLICATES, 5)), new], axis=1)
     tell_all("next_2", bounds(every, "normal", normal_factor(7, 0.9, 0.95)), 700)
-    return 0
+    return compare(sys.argv[sys.argv.index("--check") + 1]) if CHECK else 0
 
 
 if __name__ == "__main__":

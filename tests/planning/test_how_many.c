@@ -8,11 +8,13 @@
 static const double source_replicates = 200000;
 
 /* Four standard errors of both simulations together, plus what the simulated factor of the reference is unsure of. */
-static void check_told(const char *group, const char *what, double got, double own_error, double factor_error) {
+static void check_told(const char *group, const char *what, double got, double own_error,
+                       double factor_error) {
     char name[120];
     snprintf(name, sizeof name, "%s.%s", group, what);
     hf_told told = hf_told_of(name);
-    double allowed = 4 * sqrt(told.error * told.error + own_error * own_error) + factor_error + 1e-5 * fabs(told.value);
+    double allowed =
+        4 * sqrt(told.error * told.error + own_error * own_error) + factor_error + 1e-5 * fabs(told.value);
     hf_check_within(got, told.value, allowed, name);
 }
 
@@ -32,9 +34,16 @@ static void check_row(const char *group, const hf_how_many *table, size_t n, dou
 }
 
 static hf_how_many_setup setup_of(const char *law, const char *family, double cv, double required) {
-    return (hf_how_many_setup){.law = hf_family_find(law), .family = hf_family_find(family), .mean = 900, .cv = cv,
-                               .content = 0.90, .confidence = 0.95, .required = required, .minutes_per_pull = 7,
-                               .seed = 7, .replicates = (size_t)source_replicates};
+    return (hf_how_many_setup){.law = hf_family_find(law),
+                               .family = hf_family_find(family),
+                               .mean = 900,
+                               .cv = cv,
+                               .content = 0.90,
+                               .confidence = 0.95,
+                               .required = required,
+                               .minutes_per_pull = 7,
+                               .seed = 7,
+                               .replicates = (size_t)source_replicates};
 }
 
 START_TEST(closed_forms_agree_with_simulation) {
@@ -85,8 +94,13 @@ START_TEST(the_forecast_agrees_with_simulation) {
     hf_arena *arena = hf_arena_create();
     hf_next next;
     for (int i = 0; i < 5; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, data[i], data[i], false, -1};
-    hf_next_setup setup = {.sample = {items, 5}, .family = hf_family_find("normal"), .content = 0.90,
-                           .confidence = 0.95, .required = 700, .more = 3, .seed = 3,
+    hf_next_setup setup = {.sample = {items, 5},
+                           .family = hf_family_find("normal"),
+                           .content = 0.90,
+                           .confidence = 0.95,
+                           .required = 700,
+                           .more = 3,
+                           .seed = 3,
                            .replicates = (size_t)source_replicates};
     ck_assert_int_eq(hf_next_parts(arena, &setup, &next), HF_OK);
     const hf_next_row *row = &next.rows[1];
@@ -136,7 +150,8 @@ START_TEST(recommendations_follow_from_the_rows) {
     ck_assert_double_ge(table.rows[table.recommended - 2].assurance, 0.80);
     ck_assert_double_lt(table.rows[table.recommended - 3].assurance, 0.80);
     hf_check_close(table.rows[3].minutes, 35, HF_TOLERANCE_ROUNDING, "5 parts of 7 minutes");
-    hf_check_close(table.true_quantile, 900 * (1 - 0.12 * 1.2815515655446004), HF_TOLERANCE_ROUNDING, "10 % point");
+    hf_check_close(table.true_quantile, 900 * (1 - 0.12 * 1.2815515655446004), HF_TOLERANCE_ROUNDING,
+                   "10 % point");
     setup.required = 780; /* above the 10 % point 761.6 */
     ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
     ck_assert_int_eq(table.reason, HF_PARTS_IMPOSSIBLE);
@@ -175,7 +190,8 @@ START_TEST(the_table_scales_with_the_unit) {
         ck_assert_int_eq(hf_how_many_parts(arena, &setup, &tables[i]), HF_OK);
     }
     for (size_t i = 0; i < tables[0].count; i++) {
-        hf_check_close(tables[1].rows[i].expected, 0.25 * tables[0].rows[i].expected, 1e-9, "methods.md 9: loads × c");
+        hf_check_close(tables[1].rows[i].expected, 0.25 * tables[0].rows[i].expected, 1e-9,
+                       "methods.md 9: loads × c");
         hf_check_close(tables[1].rows[i].assurance, tables[0].rows[i].assurance, 1e-9, "loads × c");
     }
     hf_arena_free(arena);
@@ -189,11 +205,19 @@ START_TEST(a_forecast_after_steps_and_run_outs_runs) {
     hf_arena *arena = hf_arena_create();
     hf_next next[2];
     for (int i = 0; i < 16; i++) loads[i] = 400 + 60 * i;
-    for (int i = 0; i < 6; i++) items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + 60, false, -1};
+    for (int i = 0; i < 6; i++)
+        items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + 60, false, -1};
     for (int run_out = 0; run_out < 2; run_out++) {
         if (run_out) items[5] = (hf_observation){HF_OBSERVED_ABOVE, 1000, INFINITY, false, -1};
-        hf_next_setup setup = {.sample = {items, 6}, .content = 0.90, .confidence = 0.95, .loads = loads,
-                               .load_count = 16, .tare = 20, .required = 650, .more = 6, .seed = 5};
+        hf_next_setup setup = {.sample = {items, 6},
+                               .content = 0.90,
+                               .confidence = 0.95,
+                               .loads = loads,
+                               .load_count = 16,
+                               .tare = 20,
+                               .required = 650,
+                               .more = 6,
+                               .seed = 5};
         ck_assert_int_eq(hf_next_parts(arena, &setup, &next[run_out]), HF_OK);
         ck_assert(isfinite(next[run_out].now));
         ck_assert_double_gt(next[run_out].rows[5].middle, next[run_out].now); /* more parts, shorter margin */

@@ -28,16 +28,21 @@ START_TEST(the_guess_has_its_mean_and_scatter) {
     double mean = sum / count;
     hf_check_close(mean, 900, 1e-5, "mean of the quantiles");
     hf_check_close(sqrt(squares / count - mean * mean), 108, 1e-3, "deviation of the quantiles");
-    hf_check_close(hf_guess_stronger(&guess, hf_guess_quantile(&guess, 0.3)), 0.7, 1e-12, "quantile and its tail");
+    hf_check_close(hf_guess_stronger(&guess, hf_guess_quantile(&guess, 0.3)), 0.7, 1e-12,
+                   "quantile and its tail");
 }
 END_TEST
 
 START_TEST(the_change_of_speed_follows_the_specification) {
     hf_guess normal = guess_of("normal", 900, 0.12), weibull = guess_of("weibull", 900, 0.12);
-    hf_check_close(hf_ladder_change(&normal), 0.75 * 900 * (1 - 2.6 * 0.12), HF_TOLERANCE_ROUNDING, "methods.md 6");
-    hf_check_close(hf_guess_stronger(&weibull, hf_ladder_change(&weibull) / 0.75), 0.995, 1e-12, "0.5 % point");
-    hf_check_close(hf_ladder_default_step(&normal, 4), 54, HF_TOLERANCE_ROUNDING, "half a deviation up to 4 parts");
-    hf_check_close(hf_ladder_default_step(&normal, 5), 108, HF_TOLERANCE_ROUNDING, "one deviation from 5 parts on");
+    hf_check_close(hf_ladder_change(&normal), 0.75 * 900 * (1 - 2.6 * 0.12), HF_TOLERANCE_ROUNDING,
+                   "methods.md 6");
+    hf_check_close(hf_guess_stronger(&weibull, hf_ladder_change(&weibull) / 0.75), 0.995, 1e-12,
+                   "0.5 % point");
+    hf_check_close(hf_ladder_default_step(&normal, 4), 54, HF_TOLERANCE_ROUNDING,
+                   "half a deviation up to 4 parts");
+    hf_check_close(hf_ladder_default_step(&normal, 5), 108, HF_TOLERANCE_ROUNDING,
+                   "one deviation from 5 parts on");
 }
 END_TEST
 
@@ -49,7 +54,8 @@ static void check_ladder(const hf_ladder *ladder, const hf_guess *guess, double 
         if (!ladder->rungs[i].coarse && !ladder->step_too_wide)
             ck_assert_double_le(ladder->loads[i] - before, ladder->step_wanted * (1 + 1e-6));
         if (ladder->rungs[i].coarse) ck_assert_double_le(before, ladder->change);
-        hf_check_close(ladder->rungs[i].reached, i ? hf_guess_stronger(guess, before) : 1, 1e-12, "chance to get there");
+        hf_check_close(ladder->rungs[i].reached, i ? hf_guess_stronger(guess, before) : 1, 1e-12,
+                       "chance to get there");
         rungs += ladder->rungs[i].reached;
         before = ladder->loads[i];
     }
@@ -100,7 +106,8 @@ START_TEST(weights_make_every_rung) {
         }
         ck_assert_int_eq(total, load->total);
         ck_assert_int_eq(handling, load->handling);
-        hf_check_close(ladder.loads[i], 25.5 + 0.00980665 * (double)total, HF_TOLERANCE_ROUNDING, "true total");
+        hf_check_close(ladder.loads[i], 25.5 + 0.00980665 * (double)total, HF_TOLERANCE_ROUNDING,
+                       "true total");
         seconds += ladder.rungs[i].reached * (30 + 10 * handling);
         before = load;
     }
@@ -130,7 +137,8 @@ START_TEST(rating_and_weights_end_the_ladder) {
     ck_assert_int_eq(hf_ladder_plan(arena, &guess, 10, 0, &rig, &ladder), HF_OK);
     ck_assert_int_eq(ladder.end, HF_LADDER_ENDS_WEIGHTS);
     ck_assert(!ladder.rating_below_twice_top);
-    hf_check_close(ladder.loads[ladder.count - 1], 20 + 70000 * 0.00980665, HF_TOLERANCE_ROUNDING, "all hang");
+    hf_check_close(ladder.loads[ladder.count - 1], 20 + 70000 * 0.00980665, HF_TOLERANCE_ROUNDING,
+                   "all hang");
     ck_assert_int_eq(hf_weight_search_create(arena, heavy, 1, &rig.weights), HF_OK);
     rig.rating = 3000;
     ck_assert_int_eq(hf_ladder_plan(arena, &guess, 10, 0, &rig, &ladder), HF_NO_RESULT);
@@ -169,10 +177,13 @@ START_TEST(a_pilot_fixes_the_range) {
     hf_observation pull = {HF_OBSERVED_CLOSED, 800, 1000, false, -1};
     ck_assert_int_eq(hf_pilot_update(NULL, 0.15, pull, &belief), HF_OK);
     hf_check_close(belief.mean, sqrt(800.0 * 1000), HF_TOLERANCE_ROUNDING, "middle of the logs");
-    hf_check_close(belief.uncertainty, sqrt(0.15 * 0.15 + pow(log(1.25), 2) / 12), HF_TOLERANCE_ROUNDING, "scatter and step");
-    ck_assert_int_eq(hf_pilot_update(&belief, 0.15, pull, &again), HF_OK); /* the same again: same place, √2 surer */
+    hf_check_close(belief.uncertainty, sqrt(0.15 * 0.15 + pow(log(1.25), 2) / 12), HF_TOLERANCE_ROUNDING,
+                   "scatter and step");
+    ck_assert_int_eq(hf_pilot_update(&belief, 0.15, pull, &again),
+                     HF_OK); /* the same again: same place, √2 surer */
     hf_check_close(again.mean, belief.mean, HF_TOLERANCE_ROUNDING, "the same pull twice");
-    hf_check_close(again.uncertainty, belief.uncertainty / sqrt(2.0), HF_TOLERANCE_ROUNDING, "precisions add");
+    hf_check_close(again.uncertainty, belief.uncertainty / sqrt(2.0), HF_TOLERANCE_ROUNDING,
+                   "precisions add");
     pull.kind = HF_OBSERVED_ABOVE;
     ck_assert_int_eq(hf_pilot_update(NULL, 0.15, pull, &again), HF_NO_RESULT);
     ck_assert_int_eq(hf_pilot_ladder(arena, 50, 1600, 1, &rig, &ladder), HF_RANGE);
@@ -181,9 +192,13 @@ START_TEST(a_pilot_fixes_the_range) {
 END_TEST
 
 START_TEST(proofs_agree_with_published_figures) {
-    static const double contents[] = {0.80, 0.90, 0.95, 0.99, 0.999}, confidences[] = {0.50, 0.80, 0.90, 0.95, 0.99};
-    static const size_t parts[5][5] = {{4, 8, 11, 14, 21}, {7, 16, 22, 29, 44}, {14, 32, 45, 59, 90},
-                                       {69, 161, 230, 299, 459}, {693, 1609, 2302, 2995, 4603}}; /* C21 */
+    static const double contents[] = {0.80, 0.90, 0.95, 0.99, 0.999},
+                        confidences[] = {0.50, 0.80, 0.90, 0.95, 0.99};
+    static const size_t parts[5][5] = {{4, 8, 11, 14, 21},
+                                       {7, 16, 22, 29, 44},
+                                       {14, 32, 45, 59, 90},
+                                       {69, 161, 230, 299, 459},
+                                       {693, 1609, 2302, 2995, 4603}}; /* C21 */
     size_t n;
     double x;
     for (int i = 0; i < 5; i++)
@@ -237,7 +252,8 @@ START_TEST(the_order_is_random_but_interleaved) {
     enum { PARTS = 36 };
     hf_order_part parts[PARTS];
     size_t order[PARTS], again[PARTS], other[PARTS], differs = 0;
-    for (size_t i = 0; i < PARTS; i++) parts[i] = (hf_order_part){i / 12, (i / 4) % 3}; /* 3 designs of 3 batches of 4 */
+    for (size_t i = 0; i < PARTS; i++)
+        parts[i] = (hf_order_part){i / 12, (i / 4) % 3}; /* 3 designs of 3 batches of 4 */
     ck_assert_int_eq(hf_order_random(parts, PARTS, 7, order), HF_OK);
     ck_assert_int_eq(hf_order_random(parts, PARTS, 7, again), HF_OK);
     ck_assert_int_eq(hf_order_random(parts, PARTS, 8, other), HF_OK);
@@ -251,7 +267,9 @@ START_TEST(the_order_is_random_but_interleaved) {
         by_design[order[i] / 12]++;
         by_batch[order[i] / 4]++;
         if (i % 3 == 2) /* no design ever runs ahead of another by more than 3 */
-            for (size_t d = 0; d < 3; d++) ck_assert_uint_le(by_design[d] > (i + 1) / 3 ? by_design[d] - (i + 1) / 3 : (i + 1) / 3 - by_design[d], 3);
+            for (size_t d = 0; d < 3; d++)
+                ck_assert_uint_le(
+                    by_design[d] > (i + 1) / 3 ? by_design[d] - (i + 1) / 3 : (i + 1) / 3 - by_design[d], 3);
     }
     ck_assert_uint_gt(differs, PARTS / 2);
     for (size_t b = 0; b < 9; b++) ck_assert_uint_eq(by_batch[b], 4);

@@ -9,8 +9,9 @@ typedef struct price_row {
 } price_row;
 
 static const price_row rows[] = {
-    {"normal", 3, {1.038, 1.136, 1.447}},  {"normal", 5, {1.031, 1.115, 1.398}},  {"normal", 10, {1.028, 1.106, 1.373}},
-    {"weibull", 3, {1.049, 1.168, 1.525}}, {"weibull", 5, {1.035, 1.129, 1.422}}, {"weibull", 10, {1.030, 1.113, 1.380}},
+    {"normal", 3, {1.038, 1.136, 1.447}},  {"normal", 5, {1.031, 1.115, 1.398}},
+    {"normal", 10, {1.028, 1.106, 1.373}}, {"weibull", 3, {1.049, 1.168, 1.525}},
+    {"weibull", 5, {1.035, 1.129, 1.422}}, {"weibull", 10, {1.030, 1.113, 1.380}},
 };
 
 START_TEST(prices_agree_with_the_specification) {
@@ -18,8 +19,10 @@ START_TEST(prices_agree_with_the_specification) {
     const price_row *row = &rows[_i];
     for (int i = 0; i < 3; i++) {
         hf_step_price price;
-        ck_assert_int_eq(hf_step_price_of(hf_family_find(row->family), row->n, steps[i], 0.90, 0.95, &price), HF_OK);
-        hf_check_within(price.ratio, row->ratio[i], 0.0005 + 4 * price.standard_error + (price.standard_error > 0) * 0.0006,
+        ck_assert_int_eq(hf_step_price_of(hf_family_find(row->family), row->n, steps[i], 0.90, 0.95, &price),
+                         HF_OK);
+        hf_check_within(price.ratio, row->ratio[i],
+                        0.0005 + 4 * price.standard_error + (price.standard_error > 0) * 0.0006,
                         "methods.md 6, three decimals; Weibull figures simulated");
     }
 }
@@ -40,8 +43,10 @@ START_TEST(parts_lost_make_the_same_margin) {
     for (int i = 0; i < 60; i++) {
         double h = 0.5 * (low + high);
         ck_assert_int_eq(hf_step_price_of(normal, 5, h, 0.90, 0.95, &price), HF_OK);
-        if (price.ratio * k[2] * 0.9399856 < k[1] * 0.9213177) low = h;
-        else high = h;
+        if (price.ratio * k[2] * 0.9399856 < k[1] * 0.9213177)
+            low = h;
+        else
+            high = h;
     }
     hf_check_within(price.parts_lost, 1, 1e-5, "margin of 4 parts, c4 to seven figures");
 }

@@ -24,8 +24,8 @@ static bool count_up(const hf_weight_kind *kinds, int *count) {
     return false;
 }
 
-static void look_at(const hf_weight_kind *kinds, const hf_weight_load *now, const int *count, const int64_t window[2],
-                    best_load *best) {
+static void look_at(const hf_weight_kind *kinds, const hf_weight_load *now, const int *count,
+                    const int64_t window[2], best_load *best) {
     best_load one = {true, 0, 0, 0};
     for (size_t k = 0; k < KINDS; k++) {
         one.total += count[k] * kinds[k].value;
@@ -131,7 +131,8 @@ START_TEST(forty_weights_of_twelve_kinds_are_quick) {
     ck_assert_int_eq(hf_weight_search_create(arena, kinds, 12, &search), HF_OK);
     int64_t all = hf_weight_total(search);
     for (int rung = 1; rung <= 40; rung++) {
-        ck_assert_int_eq(hf_weight_next(search, &now, all * rung / 41 - all / 120, all * rung / 41, &next), HF_OK);
+        ck_assert_int_eq(hf_weight_next(search, &now, all * rung / 41 - all / 120, all * rung / 41, &next),
+                         HF_OK);
         now = next;
     }
     double seconds = (double)(clock() - start) / CLOCKS_PER_SEC;

@@ -281,6 +281,6 @@ void fixture_set_nothing(fixture *f) {
 
 hf_text fixture_report(const fixture *f, const char *format) {
     hf_text out = {0};
-    hf_report_format_find(format)->assess(&f->assessment, &f->style, &out);
+    hf_report_print(&hf_report_assess, &f->assessment, hf_report_format_find(format), &f->style, &out);
     return out;
 }

@@ -15,14 +15,15 @@ static const char hostile[] = "ev|il\033[31m <b>*x*</b>\n# head `c` \xC2\x9B"
 
 static hf_text check_report(const fixture *f, const char *format) {
     hf_text out = {0};
-    hf_report_format_find(format)->check(&f->campaign, &f->findings, &f->style, &out);
+    const hf_check_result shown = {&f->campaign, &f->findings};
+    hf_report_print(&hf_report_check, &shown, hf_report_format_find(format), &f->style, &out);
     return out;
 }
 
 static hf_text factor_report(const hf_factor_result *result, const char *format) {
     hf_text out = {0};
     hf_report_style style = {hf_unit_find("N", 1), 9.80665, 80, false};
-    hf_report_format_find(format)->factor(result, &style, &out);
+    hf_report_print(&hf_report_factor, result, hf_report_format_find(format), &style, &out);
     return out;
 }
 

@@ -35,9 +35,9 @@ START_TEST(every_report_should_hold_in_every_unit) {
         char about[300];
         const hf_json *root = NULL;
         (void)snprintf(about, sizeof about, "%s in %s", files[_i], unit[i].name);
-        hf_report_format_find("text")->assess(result, &style, &text);
-        hf_report_format_find("text")->assess(result, &wide, &lines);
-        hf_report_format_find("json")->assess(result, &style, &json);
+        hf_report_print(&hf_report_assess, result, hf_report_format_find("text"), &style, &text);
+        hf_report_print(&hf_report_assess, result, hf_report_format_find("text"), &wide, &lines);
+        hf_report_print(&hf_report_assess, result, hf_report_format_find("json"), &style, &json);
         check_lines(text.bytes, 80, about);
         ck_assert_msg(!strstr(text.bytes, "nan") && !strstr(text.bytes, "inf "), "%s: a number that is none",
                       about);

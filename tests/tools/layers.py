@@ -1,13 +1,31 @@
 #!/usr/bin/env python3
-"""Scans include lines: a room may use rooms of strictly lower rank; GSL only in numeric, cJSON only in base/json*.c; every
-source is listed in its room's sources.cmake. Usage: layers.py [ROOT]. Exit 1 with one line per finding."""
+"""Reads the include lines under src/ and include/ and the lists of sources.
+
+A room may use rooms of strictly lower rank and itself; GSL stays in numeric, cJSON in base/json*.c, system headers are C17 and
+POSIX; every include line has the form "holdfast/<room>/<file>.h" or "<room>/<file>.h" and names a file that exists; no source
+lies outside a room; every source stands in its room's sources.cmake, which states the rank of design.md.
+usage: layers.py [ROOT]. Exit 1 with one line per finding."""
 import pathlib
 import re
 import sys
 
 RANK = {"base": 0, "load": 1, "numeric": 1, "campaign": 2, "strength": 2, "comparing": 3, "planning": 4, "study": 5,
         "report": 6, "command": 7}
-INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
+# Third party: which header, where it may be included, how that is said.
+THIRD_PARTY = [
+    (re.compile(r"^gsl/", re.I), lambda room, name: room == "numeric", "GSL may only be included in numeric"),
+    (re.compile(r"cjson", re.I), lambda room, name: room == "base" and re.fullmatch(r"json\w*\.c", name),
+     "cJSON may only be included in base/json*.c"),
+    (re.compile(r"^omp\.h$"), lambda room, name: room == "numeric", "OpenMP may only be included in numeric"),
+]
+SYSTEM = set("""assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal stdalign stdarg stdatomic
+    stdbool stddef stdint stdio stdlib stdnoreturn string tgmath threads time uchar wchar wctype dirent fcntl libgen pthread
+    strings sys/ioctl sys/resource sys/stat sys/time sys/types sys/wait termios unistd""".split())
+HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
+FORM = re.compile(r'\s*(?:<([^>]+)>|"([^"]+)")\s*(?:/[/*].*)?$')
+TEXT_OR_COMMENT = re.compile(r'("(?:\\.|[^"\\\n])*")|/\*.*?\*/', re.S)
+GENERATED = {"base/version_number.h": "base/version.h.in"}
+ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(\d+)([^)]*)\)", re.S)
 
 
 def room_of(path, root):
@@ -19,43 +37,72 @@ def room_of(path, root):
     return None
 
 
-def check_include(room, path, bracket, target):
-    if bracket == "<":
-        if target.startswith("gsl/") and room != "numeric":
-            return "GSL may only be included in numeric"
-        if "cjson" in target.lower() and not (room == "base" and path.name.startswith("json")):
-            return "cJSON may only be included in base/json*.c"
-        return None
-    parts = target.split("/")
-    if parts[0] == "holdfast":
-        parts = parts[1:]
-    if len(parts) != 2 or parts[0] not in RANK:
+def system_problem(room, name, target):
+    for pattern, allowed, words in THIRD_PARTY:
+        if pattern.search(target):
+            return None if allowed(room, name) else words
+    return None if target.removesuffix(".h") in SYSTEM else f"<{target}> is neither C17 nor POSIX nor a library of ours"
+
+
+def own_problem(room, root, target):
+    public = target.startswith("holdfast/")
+    parts = target.split("/")[public:]
+    if len(parts) != 2 or parts[0] not in RANK or not parts[1].endswith(".h"):
         return f'include "{target}" is not of the form "holdfast/<room>/<file>.h" or "<room>/<file>.h"'
     if parts[0] != room and RANK[parts[0]] >= RANK[room]:
         return f"{room} (rank {RANK[room]}) may not use {parts[0]} (rank {RANK[parts[0]]})"
+    folder = root / ("include" if public else "src")
+    if not (folder / GENERATED.get(target, target)).exists():
+        return f'include "{target}" names no file'
     return None
+
+
+def include_problem(room, path, root, rest):
+    match = FORM.match(rest)
+    if not match:
+        return f"include{rest} is not a plain include line"
+    if match.group(1):
+        return system_problem(room, path.name, match.group(1))
+    for pattern, allowed, words in THIRD_PARTY:
+        if pattern.search(match.group(2)) and not allowed(room, path.name):
+            return words
+    return own_problem(room, root, match.group(2))
 
 
 def scan_file(path, root):
     room = room_of(path, root)
     if room not in RANK:
-        yield f"{path}: lies in no room"
+        yield f"{path.relative_to(root)}: lies in no room"
         return
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        match = INCLUDE.match(line)
-        if match:
-            problem = check_include(room, path, match.group(1), match.group(2))
-            if problem:
-                yield f"{path}:{number}: {problem}"
+    text = TEXT_OR_COMMENT.sub(lambda found: found.group(1) or "\n" * found.group().count("\n"), path.read_text(encoding="utf-8"))
+    for number, line in enumerate(text.splitlines(), 1):
+        match = HASH.match(line)
+        problem = match and include_problem(room, path, root, match.group(1))
+        if problem:
+            yield f"{path.relative_to(root)}:{number}: {problem}"
 
 
-def check_lists(root):
-    for room in sorted(p for p in (root / "src").iterdir() if p.is_dir() and p.name in RANK):
-        listing = room / "sources.cmake"
-        words = set(re.findall(r"[\w.-]+\.c\b", listing.read_text())) if listing.exists() else set()
-        for source in sorted(room.glob("*.c")):
-            if source.name not in words and not (room.name == "command" and source.name == "main.c"):
-                yield f"{source}: is not listed in {listing}"
+def check_list(room, root):
+    listing = root / "src" / room / "sources.cmake"
+    name = listing.relative_to(root)
+    here = {path.name for path in listing.parent.glob("*.c")} - ({"main.c"} if room == "command" else set())
+    if not listing.exists():
+        if here:
+            yield f"{name}: is missing"
+        return
+    match = ROOM_LINE.search(listing.read_text(encoding="utf-8"))
+    if not match or match.group(1) != room:
+        yield f"{name}: holds no holdfast_room({room} RANK …)"
+        return
+    if int(match.group(2)) != RANK[room]:
+        yield f"{name}: rank {match.group(2)}, expected {RANK[room]}"
+    listed = re.findall(r"[\w.-]+\.c\b", match.group(3))
+    for source in sorted(here - set(listed)):
+        yield f"src/{room}/{source}: is not listed in {name}"
+    for source in sorted(set(listed) - here):
+        yield f"{name}: lists {source}, which does not exist"
+    for source in sorted({source for source in listed if listed.count(source) > 1}):
+        yield f"{name}: lists {source} twice"
 
 
 def main():
@@ -68,11 +115,12 @@ def main():
         for path in sorted((root / top).rglob("*.[ch]")):
             files += 1
             findings += scan_file(path, root)
-    findings += check_lists(root)
-    for finding in findings:
-        print(finding)
-    print(f"layers: {files} files, {len(findings)} findings")
+    for room in sorted(RANK):
+        if (root / "src" / room).is_dir():
+            findings += check_list(room, root)
+    print("\n".join(findings + [f"layers: {files} files, {len(findings)} findings"]))
     return 1 if findings or not files else 0
 
 
-sys.exit(main())
+if __name__ == "__main__":
+    sys.exit(main())

@@ -2,7 +2,7 @@
  *
  * A person edits the campaign file by hand, so every finding must say where. The text is first scanned
  * strictly (UTF-8, RFC 8259, depth at most 64, no duplicate key, no \u0000, no number beyond double),
- * noting line, column and byte range of every key and value; then cJSON parses it and a parallel walk
+ * noting line, column and byte range of every key and value; a number may have at most 63 characters; then cJSON parses it and a parallel walk
  * ties values to places. Only src/base/json*.c includes cJSON. Nodes are read-only; edits are done on the text by
  * splicing at noted byte offsets, so every other byte stays as it was. */
 #ifndef HOLDFAST_BASE_JSON_H
@@ -71,10 +71,11 @@ void hf_json_add_text(hf_json_writer *writer, const char *key, const char *value
 void hf_json_add_number(hf_json_writer *writer, const char *key, double value);    /* shortest round trip */
 void hf_json_add_count(hf_json_writer *writer, const char *key, size_t value);
 void hf_json_add_bool(hf_json_writer *writer, const char *key, bool value);
-/* key: null, and a sibling "reason": the code why. */
+/* key: null, and a sibling "reason": the code why (once per object; none when reason or key is NULL). */
 void hf_json_add_null(hf_json_writer *writer, const char *key, const char *reason);
 
-/* Appends `value` as a quoted JSON text with all escapes. */
+/* Appends `value` as a quoted JSON text with all escapes. Bytes that are no UTF-8 stay as they are, so that a reader refuses them;
+ * the writer above puts U+FFFD in their place. */
 void hf_json_quote(hf_text *out, const char *value);
 
 /* --- Splicing ------------------------------------------------------------------------------------

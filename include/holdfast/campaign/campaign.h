@@ -43,26 +43,26 @@ typedef enum hf_broke { HF_BROKE_NOT_STATED, HF_BROKE_FIRST, HF_BROKE_SECOND, HF
 
 /* What the strength of one pull is known to be, as force on the part in newtons (design.md 3 table). */
 typedef enum hf_pull_kind {
-    HF_PULL_NONE,  /* void or planned */
-    HF_PULL_EXACT, /* lower = upper = reading */
+    HF_PULL_NONE,   /* void or planned */
+    HF_PULL_EXACT,  /* lower = upper = reading */
     HF_PULL_CLOSED, /* held at lower, failed going to upper; or a reading with its resolution */
     HF_PULL_BELOW, /* failed at the first rung: in (lower, upper], lower the tare when the hanger alone held, else 0 */
-    HF_PULL_ABOVE  /* intact at lower: upper is infinite */
+    HF_PULL_ABOVE /* intact at lower: upper is infinite */
 } hf_pull_kind;
 
 typedef struct hf_pull {
     hf_pull_kind kind;
     double lower, upper; /* N on the part */
-    bool dropped;        /* the failing step was dropped on: for the fit the upper end is lower + 2(upper − lower) */
-    bool stepped;        /* from held/failed rather than from a continuous reading */
+    bool dropped; /* the failing step was dropped on: for the fit the upper end is lower + 2(upper − lower) */
+    bool stepped; /* from held/failed rather than from a continuous reading */
 } hf_pull;
 
 typedef struct hf_specimen {
     const char *id, *batch, *mode, *date, *note; /* NULL when not stated */
     hf_maybe order;
-    hf_maybe held, failed, peak;    /* as recorded, N, before the rig's force rule */
-    hf_maybe set_held, set_seen;    /* as recorded, N */
-    hf_maybe tare;                  /* own tare, N on the part */
+    hf_maybe held, failed, peak; /* as recorded, N, before the rig's force rule */
+    hf_maybe set_held, set_seen; /* as recorded, N */
+    hf_maybe tare;               /* own tare, N on the part */
     hf_maybe duration_s;
     hf_outcome outcome;
     hf_phase phase;
@@ -70,9 +70,9 @@ typedef struct hf_specimen {
     const char *ends[2]; /* ids of designs, NULL when not two-ended */
     hf_broke broke;
     hf_info info;
-    hf_pull pull; /* the break event, as force on the part */
+    hf_pull pull;   /* the break event, as force on the part */
     hf_pull voided; /* of a void part: what its loads would have said; HF_PULL_NONE without loads */
-    hf_pull set;  /* the set event; HF_PULL_NONE when it was not watched */
+    hf_pull set;    /* the set event; HF_PULL_NONE when it was not watched */
     const hf_json *node;
 } hf_specimen;
 
@@ -107,7 +107,7 @@ typedef struct hf_scatter {
 typedef struct hf_design {
     const char *id, *name, *family; /* family NULL or "auto": not stated; family_reason may be NULL */
     const char *family_reason;
-    hf_goal goal;   /* the campaign's, overridden where the design says so */
+    hf_goal goal;          /* the campaign's, overridden where the design says so */
     hf_stated_guess guess; /* likewise */
     hf_scatter scatter;
     const hf_specimen *specimens;
@@ -142,7 +142,7 @@ typedef struct hf_head_to_head {
 } hf_head_to_head;
 
 typedef struct hf_written_rung {
-    double newtons; /* recorded load of the rung, N */
+    double newtons;      /* recorded load of the rung, N */
     const char *weights; /* as written, may be NULL */
 } hf_written_rung;
 
@@ -188,11 +188,12 @@ typedef enum hf_severity { HF_SEVERITY_ERROR, HF_SEVERITY_WARNING } hf_severity;
 
 typedef struct hf_finding {
     hf_severity severity;
-    const char *code;    /* of warnings: the caution code ("above_rating", "no_uncertainty", …); errors: a code too */
+    const char
+        *code; /* of warnings: the caution code ("above_rating", "no_uncertainty", …); errors: a code too */
     const char *message; /* what was found and what was expected, one line */
     const char *path;    /* JSON path, or the column's name in a table */
     size_t line, column;
-    const char *design;  /* id of the design concerned, or NULL for the whole file */
+    const char *design; /* id of the design concerned, or NULL for the whole file */
 } hf_finding;
 
 typedef struct hf_findings {
@@ -215,7 +216,8 @@ hf_status hf_campaign_read(hf_arena *arena, const char *path, const hf_campaign 
 
 /* The design or specimen with this id, or NULL. */
 const hf_design *hf_campaign_design(const hf_campaign *campaign, const char *id);
-const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id, const hf_design **design);
+const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id,
+                                        const hf_design **design);
 
 /* "file.json:12:7: error: designs[0].id: found …, expected …" appended to *out with a newline. */
 void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out);
@@ -235,7 +237,8 @@ typedef struct hf_record_change {
  * (held, failed, peak, outcome, mode, set_held, set_seen, phase, duration_s, dropped, broke; the note stays), while a change of mode, set or note alone leaves the
  * rest as it was. *out is untouched unless HF_OK. */
 hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id,
-                             const hf_record_change *change, bool again, hf_text *out, hf_findings *findings, hf_error *error);
+                             const hf_record_change *change, bool again, hf_text *out, hf_findings *findings,
+                             hf_error *error);
 
 /* What `new` asks for; every field may be NULL and then takes the default. Loads as texts with unit. */
 typedef struct hf_campaign_start {
@@ -246,6 +249,7 @@ typedef struct hf_campaign_start {
 } hf_campaign_start;
 
 /* A starter campaign with these answers, appended to *out; validated before return. */
-hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start, hf_text *out, hf_error *error);
+hf_status hf_campaign_start_text(hf_arena *arena, const hf_campaign_start *start, hf_text *out,
+                                 hf_error *error);
 
 #endif

@@ -16,8 +16,8 @@ typedef enum hf_coverage_ladder {
     HF_LADDER_CONTINUOUS, /* every strength is read exactly */
     HF_LADDER_WORKING,    /* equal steps on the true law's working scale */
     HF_LADDER_LOAD,       /* equal steps of load */
-    HF_LADDER_TWO_SPEED,  /* equal steps of load; coarse ones up to 0.75 × the load that 0.5 % do not reach */
-    HF_LADDER_IRREGULAR   /* steps of load between 0.5 and 1.5 times the wanted one, drawn with the seed of the cell */
+    HF_LADDER_TWO_SPEED, /* equal steps of load; coarse ones up to 0.75 × the load that 0.5 % do not reach */
+    HF_LADDER_IRREGULAR /* steps of load between 0.5 and 1.5 times the wanted one, drawn with the seed of the cell */
 } hf_coverage_ladder;
 
 enum { HF_COVERAGE_LADDERS = 5 };
@@ -27,29 +27,35 @@ const char *hf_coverage_ladder_name(hf_coverage_ladder kind);
 
 typedef struct hf_coverage_cell {
     const hf_family *truth;
-    double cv;               /* of the true law, 0 < cv ≤ 1; matters wherever the ladder or the bound is not on its working scale */
-    const hf_family *family; /* of the bound; NULL: the governing rule */
+    double
+        cv; /* of the true law, 0 < cv ≤ 1; matters wherever the ladder or the bound is not on its working scale */
+    const hf_family *family;          /* of the bound; NULL: the governing rule */
     const hf_planning_method *method; /* NULL: formula */
-    size_t n;                /* 2 … 10 000 */
+    size_t n;                         /* 2 … 10 000 */
     double content, confidence;
     hf_coverage_ladder ladder;
-    double step;             /* in standard deviations of strength: on the working scale for HF_LADDER_WORKING, of load for the others; > 0 */
-    double offset;           /* one rung lies this many standard deviations above the mean (two-speed: above the change of speed) */
-    double coarse;           /* coarse step over fine step, ≥ 1 (two-speed only) */
-    double stop_share;       /* the highest rung is the highest that at most this share of all parts does not hold; 0: no run-outs */
-    double first_share;      /* the first rung is the lowest that at least this share does not hold; 0: as low as can be */
-    size_t replicates;       /* ≥ 1, rounded up to a multiple of HF_LANES */
+    double
+        step; /* in standard deviations of strength: on the working scale for HF_LADDER_WORKING, of load for the others; > 0 */
+    double
+        offset; /* one rung lies this many standard deviations above the mean (two-speed: above the change of speed) */
+    double coarse; /* coarse step over fine step, ≥ 1 (two-speed only) */
+    double
+        stop_share; /* the highest rung is the highest that at most this share of all parts does not hold; 0: no run-outs */
+    double
+        first_share; /* the first rung is the lowest that at least this share does not hold; 0: as low as can be */
+    size_t replicates; /* ≥ 1, rounded up to a multiple of HF_LANES */
     uint64_t seed;
 } hf_coverage_cell;
 
 typedef struct hf_coverage {
-    double coverage;       /* share of samples without a wrong promise: bound right, or no bound given */
+    double coverage; /* share of samples without a wrong promise: bound right, or no bound given */
     double standard_error;
-    double given_bound;    /* share that is right among samples with a bound; NaN without any */
-    double bound_share;    /* share of samples that got a bound */
-    double open_share;     /* share of samples with open pulls */
-    double mean_margin;    /* mean of (location − bound)/s on the true working scale; only when both scales are the same, else NaN */
-    double true_quantile;  /* load that the content really carries, mean strength being 1 */
+    double given_bound; /* share that is right among samples with a bound; NaN without any */
+    double bound_share; /* share of samples that got a bound */
+    double open_share;  /* share of samples with open pulls */
+    double
+        mean_margin; /* mean of (location − bound)/s on the true working scale; only when both scales are the same, else NaN */
+    double true_quantile; /* load that the content really carries, mean strength being 1 */
     size_t replicates;
 } hf_coverage;
 

@@ -16,11 +16,11 @@
 #include "holdfast/planning/guess.h"
 
 typedef struct hf_how_many_setup {
-    const hf_family *law;    /* of the guess; NULL: the family of the bound */
+    const hf_family *law; /* of the guess; NULL: the family of the bound */
     double mean, cv;
     const hf_family *family; /* of the bound; NULL: the governing rule */
     double content, confidence;
-    const double *loads;     /* ladder, ascending forces; NULL: continuous readings */
+    const double *loads; /* ladder, ascending forces; NULL: continuous readings */
     size_t load_count;
     double tare;             /* lower end of a failure at the first load */
     double required;         /* wanted bound; NaN: none */
@@ -28,28 +28,31 @@ typedef struct hf_how_many_setup {
     size_t most;             /* last n of the table, 2 … 1000; 0: 30 */
     double minutes_per_pull; /* for the minutes column; NaN when unknown */
     uint64_t seed;
-    size_t replicates;       /* 0: 4 000 */
-    size_t open_replicates;  /* used instead when more than 1 % of single pulls end open; 0: 400 */
+    size_t replicates;      /* 0: 4 000 */
+    size_t open_replicates; /* used instead when more than 1 % of single pulls end open; 0: 400 */
 } hf_how_many_setup;
 
 typedef struct hf_how_many_row {
     size_t n;
     double k, k_error;
-    double expected, expected_error;   /* mean bound (of the samples that get one) and its standard error; 0 when exact */
-    double share;                      /* expected ÷ guessed mean */
-    double low, middle, high;          /* 10, 50 and 90 % points of the bound; samples without one count as lowest (−INFINITY) */
-    double assurance, assurance_error; /* chance that the bound is at least `required`; NaN without a requirement */
-    double without_bound;              /* share of samples that give no bound */
-    double open;                       /* share of samples with open pulls */
-    double minutes;                    /* n · minutes_per_pull */
+    double expected,
+        expected_error; /* mean bound (of the samples that get one) and its standard error; 0 when exact */
+    double share;       /* expected ÷ guessed mean */
+    double low, middle,
+        high; /* 10, 50 and 90 % points of the bound; samples without one count as lowest (−INFINITY) */
+    double assurance,
+        assurance_error;  /* chance that the bound is at least `required`; NaN without a requirement */
+    double without_bound; /* share of samples that give no bound */
+    double open;          /* share of samples with open pulls */
+    double minutes;       /* n · minutes_per_pull */
 } hf_how_many_row;
 
 typedef enum hf_how_many_reason {
-    HF_PARTS_ASSURED,       /* assured: the smallest n that reaches the assurance */
-    HF_PARTS_NOT_ASSURED,   /* not_assured: no n of the table reaches it; recommended is 0 */
-    HF_PARTS_IMPOSSIBLE,    /* above_quantile: the wanted bound is above what the content carries if the guess is true; recommended 0 */
-    HF_PARTS_LEVELLED,      /* levelled: the n after which one more part lifts the expected bound by less than 1 % of the mean */
-    HF_PARTS_STILL_RISING   /* still_rising: one more part still lifts it by more at the end of the table; recommended is the last n */
+    HF_PARTS_ASSURED,     /* assured: the smallest n that reaches the assurance */
+    HF_PARTS_NOT_ASSURED, /* not_assured: no n of the table reaches it; recommended is 0 */
+    HF_PARTS_IMPOSSIBLE, /* above_quantile: the wanted bound is above what the content carries if the guess is true; recommended 0 */
+    HF_PARTS_LEVELLED, /* levelled: the n after which one more part lifts the expected bound by less than 1 % of the mean */
+    HF_PARTS_STILL_RISING /* still_rising: one more part still lifts it by more at the end of the table; recommended is the last n */
 } hf_how_many_reason;
 
 /* The code of a reason. Static. */
@@ -60,10 +63,10 @@ typedef struct hf_how_many {
     size_t count;
     size_t recommended;
     hf_how_many_reason reason;
-    bool exact;             /* closed forms */
-    size_t replicates;      /* 0 when exact */
-    double true_quantile;   /* load that the content carries if the guess is true */
-    double open_share;      /* chance that one pull ends open */
+    bool exact;           /* closed forms */
+    size_t replicates;    /* 0 when exact */
+    double true_quantile; /* load that the content carries if the guess is true */
+    double open_share;    /* chance that one pull ends open */
 } hf_how_many;
 
 /* Fills the table, rows in the arena. HF_RANGE for arguments outside their ranges, HF_MEMORY, or the status of the factor. Same bits on

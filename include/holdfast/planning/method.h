@@ -12,8 +12,9 @@
 typedef struct hf_planning_method {
     const char *name;  /* "formula" */
     const char *label; /* for people */
-    double position;   /* taken for the strength: 0 the load held, 1/2 the middle, 1 the failing load; working scale */
-    double allowance;  /* share of h² added to s²; NaN: the proven rule of methods.md 3 */
+    double
+        position; /* taken for the strength: 0 the load held, 1/2 the middle, 1 the failing load; working scale */
+    double allowance; /* share of h² added to s²; NaN: the proven rule of methods.md 3 */
     /* A distribution-free rule; NULL for those that follow the one formula. */
     hf_status (*bound)(hf_sample sample, double content, double confidence, hf_bound *out);
 } hf_planning_method;

@@ -18,20 +18,21 @@ typedef struct hf_next_setup {
     hf_sample sample;        /* pulled so far */
     const hf_family *family; /* of the bound and of the laws drawn; NULL: the governing rule */
     double content, confidence;
-    const double *loads;     /* ladder of the next parts; NULL: continuous readings */
+    const double *loads; /* ladder of the next parts; NULL: continuous readings */
     size_t load_count;
     double tare;
-    double required;         /* wanted bound; NaN: none */
-    size_t more;             /* up to how many more parts, 1 … 200; 0: 10 */
+    double required; /* wanted bound; NaN: none */
+    size_t more;     /* up to how many more parts, 1 … 200; 0: 10 */
     uint64_t seed;
-    size_t replicates;       /* 0: 4 000, or 400 when the sample has open pulls or a new part ends open with a chance above 1 % */
+    size_t
+        replicates; /* 0: 4 000, or 400 when the sample has open pulls or a new part ends open with a chance above 1 % */
 } hf_next_setup;
 
 typedef struct hf_next_row {
     size_t more, n;
-    double expected, expected_error;   /* of the bound; mean over the replicates that get one */
-    double low, middle, high;          /* 10, 50 and 90 % points; −INFINITY where there is no bound */
-    double chance, chance_error;       /* that the bound reaches `required`; NaN without */
+    double expected, expected_error; /* of the bound; mean over the replicates that get one */
+    double low, middle, high;        /* 10, 50 and 90 % points; −INFINITY where there is no bound */
+    double chance, chance_error;     /* that the bound reaches `required`; NaN without */
 } hf_next_row;
 
 typedef struct hf_next {

@@ -23,8 +23,8 @@ typedef struct hf_weight_kind {
 /* What hangs: pieces of each kind, in the order the kinds were given. */
 typedef struct hf_weight_load {
     int64_t total;
-    int pieces;                /* that hang */
-    int handling;              /* put on or taken off since the load before */
+    int pieces;   /* that hang */
+    int handling; /* put on or taken off since the load before */
     int count[HF_WEIGHT_KINDS];
 } hf_weight_load;
 
@@ -33,7 +33,8 @@ typedef struct hf_weight_search hf_weight_search;
 /* Prepares a search over `count` kinds (kinds of one value may repeat), memory in the arena. HF_RANGE for numbers outside their range or
  * too many combinations (more than HF_WEIGHT_HALF in each half: about 44 single pieces, more when there are several of a
  * kind), HF_MEMORY. Not for several threads at once. */
-hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, size_t count, hf_weight_search **out);
+hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, size_t count,
+                                  hf_weight_search **out);
 
 /* Sum of all weights. */
 int64_t hf_weight_total(const hf_weight_search *search);

@@ -1,14 +1,16 @@
 /* Results in words, tables and numbers for others.
  *
- * A format is one record: name and one function per kind of result. Reports compute nothing: whatever is
- * printed stands in the result struct. */
+ * A kind of result says what is told, in reading order; a format says how it looks. Either is one record, and they meet in
+ * hf_report_print. Reports compute nothing: whatever is printed stands in the result struct. */
 #ifndef HOLDFAST_REPORT_REPORT_H
 #define HOLDFAST_REPORT_REPORT_H
 
 #include <stdbool.h>
 #include "holdfast/base/text.h"
 #include "holdfast/load/unit.h"
+#include "holdfast/planning/coverage.h"
 #include "holdfast/study/assess.h"
+#include "holdfast/study/plan.h"
 
 typedef struct hf_report_style {
     const hf_unit *unit; /* loads are shown in it */
@@ -24,13 +26,45 @@ typedef struct hf_factor_result {
     double content, confidence, k, standard_error;
 } hf_factor_result;
 
+/* What `check` shows. */
+typedef struct hf_check_result {
+    const hf_campaign *campaign;
+    const hf_findings *findings;
+} hf_check_result;
+
+/* One cell of true confidence. */
+typedef struct hf_coverage_result {
+    hf_coverage_cell cell;
+    hf_coverage coverage;
+} hf_coverage_result;
+
+struct hf_document;
+
+/* A format is one row: how a document is rendered; NULL: the kind's own JSON. */
 typedef struct hf_report_format {
     const char *name; /* "text", "json", "md" */
-    void (*assess)(const hf_assessment *result, const hf_report_style *style, hf_text *out);
-    void (*factor)(const hf_factor_result *result, const hf_report_style *style, hf_text *out);
-    void (*check)(const hf_campaign *campaign, const hf_findings *findings, const hf_report_style *style,
-                  hf_text *out);
+    void (*render)(const struct hf_document *document, hf_text *out);
 } hf_report_format;
+
+/* A kind of result is one record: its content in reading order, and its JSON. `result` is the struct named beside it below. */
+typedef struct hf_report_kind {
+    const char *name; /* "assess": its JSON is "holdfast-assess/1" */
+    void (*document)(const void *result, struct hf_document *document);
+    void (*json)(const void *result, const hf_report_style *style, hf_text *out);
+} hf_report_kind;
+
+extern const hf_report_kind hf_report_assess; /* hf_assessment */
+extern const hf_report_kind hf_report_factor; /* hf_factor_result */
+extern const hf_report_kind hf_report_check;  /* hf_check_result */
+extern const hf_report_kind hf_report_plan;   /* hf_plan */
+extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
+extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
+extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
+extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
+
+/* Appends the result in this format. */
+void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,
+                     const hf_report_style *style, hf_text *out);
 
 /* The table; *count rows. Static. */
 const hf_report_format *hf_report_format_table(size_t *count);

@@ -1,0 +1,55 @@
+/* Pulls in and out of a table.
+ *
+ * A table is comma separated text (RFC 4180: cells in quotes may hold separators, line breaks and doubled
+ * quotes), one row a pull, one column a key of a specimen, and a column `design`. The unit of a load stands in
+ * the header, `held [kg]`, or in the cell, `18 kg`. Lines that begin with # are comments; CRLF and a byte order
+ * mark are read over. Where the separator is ; the decimal mark is the comma, else it is the point, and the other
+ * mark is a mistake: whether 1,234 is a thousand or a little more than one is never guessed. A text of plain
+ * numbers parted by white space is a list of peak readings. */
+#ifndef HOLDFAST_CAMPAIGN_TABLE_H
+#define HOLDFAST_CAMPAIGN_TABLE_H
+
+#include <stddef.h>
+#include "holdfast/campaign/campaign.h"
+
+/* Where the pulls come from. */
+typedef struct hf_table_source {
+    const char *file; /* name for messages */
+    const char *text; /* length bytes */
+    size_t length;
+    const char *design;  /* id of the design of rows that name none; NULL: every row must name its own */
+    const hf_unit *unit; /* of loads without a unit in cell or header; NULL: each must have one */
+} hf_table_source;
+
+/* What an import found and did. */
+typedef struct hf_table_result {
+    hf_findings table;      /* in the table; path is the column's name */
+    hf_findings campaign;   /* in the campaign file, such as a rig that the new pulls ask for */
+    const char *const *ids; /* of the new specimens, in the order of the rows */
+    size_t count;
+} hf_table_result;
+
+/* The campaign's text with the pulls of the table added at the end of the specimens of their designs, every other byte as it
+ * was, appended to *out. A row without id gets "<design>-NN". Rows with mistakes are all listed, and then nothing is returned.
+ * The new text is validated as a whole before it is returned. HF_BAD_DATA with findings in *result; HF_USAGE with words in
+ * *error when a design or unit must be named (a list of plain numbers needs both) or is unknown; HF_MEMORY. *out is untouched
+ * unless HF_OK. Everything in *result lives in `arena`. */
+hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source, hf_text *out,
+                             hf_table_result *result, hf_error *error);
+
+/* How a table is written. */
+typedef struct hf_table_style {
+    const char *design;  /* only this design; NULL: all */
+    const hf_unit *unit; /* every load converted to it (12 figures); NULL: as recorded */
+    bool semicolon;      /* separator ; with decimal comma, else , with decimal point */
+} hf_table_style;
+
+/* All pulls of the campaign as such a table, appended to *out: comments that say what it is, the header, one row a specimen,
+ * lines ended by CRLF. Read in again it gives the same observations. Text cells that a spreadsheet would take for a formula (they
+ * begin with = + - @, a tab or a line break) are written in quotes behind an apostrophe, which the import takes away again.
+ * HF_USAGE for an unknown design, HF_BAD_DATA for what a table cannot carry (a | in an id of `ends`); HF_MEMORY. *out is untouched
+ * unless HF_OK. */
+hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const hf_table_style *style, hf_text *out,
+                             hf_error *error);
+
+#endif

@@ -1,0 +1,382 @@
+/* The pulls of a table into the text of a campaign. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "campaign/table.h"
+
+/* A row that became a specimen. */
+typedef struct new_pull {
+    const hf_row *row;
+    size_t design;     /* index in the campaign */
+    const char *id;    /* NULL until one is made */
+    const char *keys;  /* the other members as JSON, "" or ", …" */
+    size_t index;      /* among the specimens of its design, afterwards */
+} new_pull;
+
+typedef struct import_job {
+    hf_arena *arena;
+    hf_table table;
+    const hf_campaign *campaign;
+    new_pull *pulls;
+    size_t count;
+} import_job;
+
+static const hf_column *find_column(const hf_table *table, const char *name, size_t length) {
+    for (size_t i = 0; i < table->column_count; i++) {
+        const char *other = table->columns[i].name;
+        if (other && strlen(other) == length && memcmp(other, name, length) == 0) return &table->columns[i];
+    }
+    return NULL;
+}
+
+static const hf_cell *cell_of(const hf_table *table, const hf_row *row, const char *name) {
+    const hf_column *column = find_column(table, name, strlen(name));
+    return column ? &row->cells[column - table->columns] : NULL;
+}
+
+/* The cell's text without a guarding apostrophe; NULL when empty. */
+static const char *plain_text(const hf_cell *cell) {
+    if (!cell || !cell->text[0]) return NULL;
+    return cell->text + (cell->text[0] == '\'' && hf_table_guarded(cell->text));
+}
+
+static const char *nearest_design(const hf_campaign *campaign, const char *id) {
+    const char *nearest = NULL;
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const char *pair[] = {nearest ? nearest : campaign->designs[i].id, campaign->designs[i].id};
+        const char *better = hf_text_nearest(id, pair, 2);
+        if (better) nearest = better;
+    }
+    return nearest;
+}
+
+/* Index of the row's design. False after a finding. */
+static bool find_design(import_job *job, const hf_row *row, size_t *out) {
+    const hf_cell *cell = cell_of(&job->table, row, "design");
+    const char *id = plain_text(cell);
+    size_t place = cell ? cell->column : 1, line = cell ? cell->line : row->line;
+    if (!id) id = job->table.source->design;
+    if (!id) {
+        hf_table_error(&job->table, line, place, "design", "found no design, expected the id of a design of the campaign");
+        return false;
+    }
+    const hf_design *design = hf_campaign_design(job->campaign, id);
+    if (design) {
+        *out = (size_t)(design - job->campaign->designs);
+        return true;
+    }
+    const char *nearest = nearest_design(job->campaign, id);
+    hf_table_error(&job->table, line, place, "design", "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
+                   nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
+    return false;
+}
+
+/* The members of `info` from the columns info.<key>. */
+static bool add_info(hf_table *table, const hf_row *row, hf_text *out) {
+    bool first = true, good = true;
+    for (size_t i = 0; i < table->column_count; i++) {
+        hf_column *column = &table->columns[i];
+        if (!column->name || column->kind != HF_COLUMN_INFO || !row->cells[i].text[0]) continue;
+        const char *value = hf_table_value(table, column, &row->cells[i]);
+        good = good && value;
+        hf_text_add(out, first ? ", \"info\": { " : ", ");
+        hf_json_quote(out, column->name + strlen("info."));
+        hf_text_addf(out, ": %s", value ? value : "null");
+        first = false;
+    }
+    if (!first) hf_text_add(out, " }");
+    return good;
+}
+
+static bool add_keys(hf_table *table, const hf_row *row, hf_text *out) {
+    bool good = true;
+    for (size_t i = 0; i < table->column_count; i++) {
+        hf_column *column = &table->columns[i];
+        bool own = column->name && column->kind != HF_COLUMN_INFO && column->kind != HF_COLUMN_DESIGN && strcmp(column->name, "id") != 0;
+        if (!own || !row->cells[i].text[0]) continue;
+        const char *value = hf_table_value(table, column, &row->cells[i]);
+        if (value) hf_text_addf(out, ", \"%s\": %s", column->name, value);
+        else good = false;
+    }
+    return add_info(table, row, out) && good;
+}
+
+static void read_row(import_job *job, const hf_row *row) {
+    new_pull *pull = &job->pulls[job->count];
+    hf_text keys = {0};
+    *pull = (new_pull){.row = row, .id = plain_text(cell_of(&job->table, row, "id"))};
+    bool good = find_design(job, row, &pull->design);
+    good = add_keys(&job->table, row, &keys) && good;
+    pull->keys = hf_arena_text(job->arena, keys.bytes ? keys.bytes : "", keys.length);
+    if (keys.failed || !pull->keys) job->table.reader.out_of_memory = true;
+    hf_text_free(&keys);
+    if (!good) pull->keys = NULL; /* its id still counts */
+    job->count++;
+}
+
+/* --- Ids -------------------------------------------------------------------------------------------- */
+
+typedef struct known_id {
+    const char *id;
+    size_t line;
+    new_pull *pull; /* NULL: of the campaign */
+} known_id;
+
+static int compare_known(const void *a, const void *b) {
+    const known_id *x = a, *y = b;
+    int order = strcmp(x->id, y->id);
+    if (order) return order;
+    if (!x->pull != !y->pull) return x->pull ? 1 : -1;
+    return (x->line > y->line) - (x->line < y->line);
+}
+
+static int compare_id(const void *a, const void *b) { return strcmp(((const known_id *)a)->id, ((const known_id *)b)->id); }
+
+static size_t campaign_ids(const hf_campaign *campaign, known_id *ids) {
+    size_t count = 0;
+    if (campaign->rig.id) ids[count++] = (known_id){campaign->rig.id, hf_json_get(campaign->root, "rig")->line, NULL};
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const hf_design *design = &campaign->designs[i];
+        ids[count++] = (known_id){design->id, design->node->line, NULL};
+        for (size_t j = 0; j < design->specimen_count; j++)
+            ids[count++] = (known_id){design->specimens[j].id, design->specimens[j].node->line, NULL};
+    }
+    return count;
+}
+
+static void report_known(import_job *job, const known_id *ids, size_t count) {
+    for (size_t i = 1, first = 0; i < count; i++) {
+        if (strcmp(ids[i].id, ids[first].id) != 0) first = i;
+        else {
+            const hf_cell *cell = cell_of(&job->table, ids[i].pull->row, "id");
+            hf_table_error(&job->table, cell->line, cell->column, "id", "found id \"%.60s\" again, first in line %zu of the %s; expected ids that are unique",
+                           ids[i].id, ids[first].line, ids[first].pull ? "table" : "campaign file");
+            ids[i].pull->keys = NULL;
+        }
+    }
+}
+
+/* Pulls with findings have had their say; the others are tried. */
+static void drop_reported(import_job *job) {
+    size_t kept = 0;
+    for (size_t i = 0; i < job->count; i++)
+        if (job->pulls[i].keys) job->pulls[kept++] = job->pulls[i];
+    job->count = kept;
+}
+
+/* <design>-NN, the first number behind the pulls there are that no id has. */
+static void make_ids(import_job *job, const known_id *ids, size_t count) {
+    size_t *next = HF_ARENA_NEW_ARRAY(job->arena, size_t, job->campaign->design_count);
+    for (size_t i = 0; next && i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        const hf_design *design = &job->campaign->designs[pull->design];
+        if (!next[pull->design]) next[pull->design] = design->specimen_count;
+        while (!pull->id) {
+            known_id wanted = {hf_arena_format(job->arena, "%s-%02zu", design->id, ++next[pull->design]), 0, NULL};
+            if (!wanted.id) break;
+            if (!bsearch(&wanted, ids, count, sizeof *ids, compare_id)) pull->id = wanted.id;
+        }
+        if (!pull->id) job->table.reader.out_of_memory = true;
+    }
+    if (!next) job->table.reader.out_of_memory = true;
+}
+
+static void settle_ids(import_job *job) {
+    const hf_campaign *campaign = job->campaign;
+    size_t most = 1 + campaign->design_count + job->count;
+    for (size_t i = 0; i < campaign->design_count; i++) most += campaign->designs[i].specimen_count;
+    known_id *ids = malloc(most * sizeof *ids);
+    if (!ids) {
+        job->table.reader.out_of_memory = true;
+        return;
+    }
+    size_t count = campaign_ids(campaign, ids);
+    for (size_t i = 0; i < job->count; i++)
+        if (job->pulls[i].id) ids[count++] = (known_id){job->pulls[i].id, job->pulls[i].row->line, &job->pulls[i]};
+    qsort(ids, count, sizeof *ids, compare_known);
+    report_known(job, ids, count);
+    make_ids(job, ids, count);
+    free(ids);
+    drop_reported(job);
+}
+
+/* --- Text and validation ---------------------------------------------------------------------------- */
+
+static const char *object_text(import_job *job, const new_pull *pull) {
+    hf_text out = {0};
+    hf_text_add(&out, "{ \"id\": ");
+    hf_json_quote(&out, pull->id);
+    hf_text_addf(&out, "%s }", pull->keys);
+    const char *text = out.failed ? NULL : hf_arena_text(job->arena, out.bytes, out.length);
+    hf_text_free(&out);
+    return text;
+}
+
+/* All edits: one for each design that gets pulls. */
+static hf_status build_text(import_job *job, hf_text *out) {
+    const hf_campaign *campaign = job->campaign;
+    hf_json_edit *edits = HF_ARENA_NEW_ARRAY(job->arena, hf_json_edit, campaign->design_count);
+    size_t *sizes = HF_ARENA_NEW_ARRAY(job->arena, size_t, campaign->design_count), edit_count = 0;
+    const char **items = HF_ARENA_NEW_ARRAY(job->arena, const char *, job->count);
+    size_t *starts = HF_ARENA_NEW_ARRAY(job->arena, size_t, campaign->design_count + 1);
+    if (!edits || !sizes || !items || !starts) return HF_MEMORY;
+    for (size_t i = 0; i < job->count; i++) starts[job->pulls[i].design + 1]++;
+    for (size_t d = 0; d < campaign->design_count; d++) starts[d + 1] += starts[d];
+    for (size_t i = 0; i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        pull->index = campaign->designs[pull->design].specimen_count + sizes[pull->design];
+        const char *text = object_text(job, pull);
+        if (!text) return HF_MEMORY;
+        items[starts[pull->design] + sizes[pull->design]++] = text;
+    }
+    for (size_t d = 0; d < campaign->design_count; d++)
+        if (sizes[d] && hf_specimens_edit(job->arena, campaign->text, &campaign->designs[d], items + starts[d], sizes[d], &edits[edit_count++]) != HF_OK)
+            return HF_MEMORY;
+    return hf_json_splice(campaign->text, campaign->text_length, edits, edit_count, out);
+}
+
+/* "designs[2].specimens[14].held" → 2, 14, "held". */
+static bool split_path(const char *path, size_t *design, size_t *specimen, const char **key) {
+    static const char one[] = "designs[", two[] = "].specimens[";
+    char *end;
+    if (strncmp(path, one, sizeof one - 1) != 0) return false;
+    *design = strtoul(path + sizeof one - 1, &end, 10);
+    if (strncmp(end, two, sizeof two - 1) != 0) return false;
+    *specimen = strtoul(end + sizeof two - 1, &end, 10);
+    if (*end != ']') return false;
+    *key = end[1] == '.' ? end + 2 : end + 1;
+    return true;
+}
+
+static int compare_place(const void *a, const void *b) {
+    const new_pull *x = a, *y = b;
+    if (x->design != y->design) return x->design < y->design ? -1 : 1;
+    return (x->index > y->index) - (x->index < y->index);
+}
+
+/* The node of the campaign with this path, or the nearest above it. */
+static const hf_json *node_at(const hf_json *node, const char *path) {
+    char own[HF_PATH_SIZE];
+    for (const hf_json *child = node->first; child; child = child->next) {
+        hf_json_path(child, own, sizeof own);
+        size_t length = strlen(own);
+        if (strncmp(path, own, length) == 0 && (path[length] == '\0' || path[length] == '.' || path[length] == '['))
+            return node_at(child, path);
+    }
+    return node;
+}
+
+static void refuse_in_campaign(import_job *job, const hf_finding *finding, hf_findings *campaign) {
+    hf_reader reader = {.arena = job->arena, .findings = campaign};
+    const hf_json *node = node_at(job->campaign->root, finding->path);
+    hf_finding copy = *finding;
+    copy.line = node->line;
+    copy.column = node->column;
+    hf_reader_find(&reader, copy, node);
+    job->table.reader.out_of_memory |= reader.out_of_memory;
+}
+
+/* Findings of the new text to where they belong: a cell, a row, or the campaign. */
+static void place_findings(import_job *job, const hf_findings *found, hf_findings *campaign) {
+    for (size_t i = 0; i < found->count && !hf_table_enough(&job->table); i++) {
+        const hf_finding *finding = &found->items[i];
+        new_pull wanted = {0};
+        const char *key = "";
+        if (finding->severity != HF_SEVERITY_ERROR) continue;
+        const new_pull *pull = split_path(finding->path, &wanted.design, &wanted.index, &key)
+                                   ? bsearch(&wanted, job->pulls, job->count, sizeof wanted, compare_place)
+                                   : NULL;
+        if (!pull) {
+            refuse_in_campaign(job, finding, campaign);
+            continue;
+        }
+        const hf_column *column = find_column(&job->table, key, strlen(key));
+        if (!column) column = find_column(&job->table, key, strcspn(key, "[."));
+        if (column) {
+            const hf_cell *cell = &pull->row->cells[column - job->table.columns];
+            hf_table_error(&job->table, cell->line, cell->column, column->name, "%s", finding->message);
+        } else {
+            hf_table_error(&job->table, pull->row->line, 1, "", "%s", finding->message);
+        }
+    }
+}
+
+static int compare_findings(const void *a, const void *b) {
+    const hf_finding *x = a, *y = b;
+    if (x->line != y->line) return x->line < y->line ? -1 : 1;
+    if (x->column != y->column) return x->column < y->column ? -1 : 1;
+    return strcmp(x->message, y->message);
+}
+
+static void read_rows(import_job *job) {
+    job->pulls = HF_ARENA_NEW_ARRAY(job->arena, new_pull, job->table.row_count + 1);
+    if (!job->pulls) job->table.reader.out_of_memory = true;
+    for (size_t i = 0; job->pulls && i < job->table.row_count && !hf_table_enough(&job->table); i++) read_row(job, &job->table.rows[i]);
+}
+
+static hf_status try_text(import_job *job, hf_text *text, hf_table_result *result) {
+    const hf_campaign *trial;
+    hf_findings found;
+    hf_status status = build_text(job, text);
+    if (status != HF_OK) return status;
+    status = hf_campaign_parse(job->arena, job->campaign->file, text->bytes, text->length, &trial, &found);
+    if (status != HF_BAD_DATA) return status;
+    qsort(job->pulls, job->count, sizeof *job->pulls, compare_place);
+    place_findings(job, &found, &result->campaign);
+    return HF_OK;
+}
+
+/* A list of plain numbers says neither what was pulled nor in which unit. */
+static hf_status check_source(const import_job *job, hf_error *error) {
+    const hf_table_source *source = job->table.source;
+    if (source->design && !hf_campaign_design(job->campaign, source->design)) {
+        const char *nearest = nearest_design(job->campaign, source->design);
+        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", source->design, nearest ? "; nearest is \"" : "",
+                            nearest ? nearest : "", nearest ? "\"" : "");
+    }
+    if (!job->table.list || (source->design && source->unit)) return HF_OK;
+    return hf_error_set(error, HF_USAGE, "found a list of plain numbers, expected the %s to be named", source->design ? "unit" : source->unit ? "design" : "design and the unit");
+}
+
+static hf_status take_ids(const import_job *job, hf_table_result *result) {
+    const char **ids = HF_ARENA_NEW_ARRAY(job->arena, const char *, job->count);
+    if (!ids) return HF_MEMORY;
+    for (size_t i = 0; i < job->count; i++) ids[i] = job->pulls[i].id;
+    result->ids = ids;
+    result->count = job->count;
+    return HF_OK;
+}
+
+static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf_error *error) {
+    hf_table *table = &job->table;
+    hf_table_scan(table);
+    if (table->reader.out_of_memory) return HF_MEMORY;
+    hf_status status = check_source(job, error);
+    if (status != HF_OK) return status;
+    if (!result->table.errors && !table->row_count) hf_table_error(table, 1, 1, "", "found no pulls, expected at least one row below the header");
+    read_rows(job);
+    if (!table->reader.out_of_memory) settle_ids(job);
+    if (table->reader.out_of_memory) return HF_MEMORY;
+    if (job->count) status = try_text(job, text, result);
+    if (status != HF_OK || table->reader.out_of_memory) return HF_MEMORY;
+    if (result->table.errors || result->campaign.errors) return HF_BAD_DATA;
+    return take_ids(job, result);
+}
+
+hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source, hf_text *out,
+                             hf_table_result *result, hf_error *error) {
+    import_job job = {.arena = arena, .campaign = campaign};
+    hf_text text = {0};
+    memset(result, 0, sizeof *result);
+    hf_error_clear(error);
+    job.table = (hf_table){.reader = {.arena = arena, .findings = &result->table}, .source = source, .campaign = campaign};
+    hf_status status = run(&job, &text, result, error);
+    hf_findings *found = &result->table;
+    if (found->count > 1) qsort(found->items, found->count, sizeof *found->items, compare_findings);
+    if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
+    if (status == HF_OK && out->failed) status = HF_MEMORY;
+    if (status == HF_MEMORY) (void)hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    if (status == HF_BAD_DATA) (void)hf_error_set(error, HF_BAD_DATA, "the table cannot be read in as it is; the file is unchanged");
+    hf_text_free(&text);
+    return status;
+}

@@ -1,0 +1,181 @@
+#include "command/commands.h"
+#include "command/common.h"
+
+#include <string.h>
+#include "holdfast/base/file.h"
+#include "holdfast/campaign/table.h"
+
+typedef struct import_options {
+    hf_option_value design, unit;
+    hf_format_values format;
+    hf_help_values help;
+} import_options;
+
+#define VALUE(member) .offset = offsetof(import_options, member)
+
+static const hf_option own_rows[] = {
+    {.name = "design",
+     .type = HF_OPTION_TEXT,
+     .value_name = "ID",
+     .help = "design of the rows that name none",
+     VALUE(design)},
+    {.name = "unit",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "UNIT",
+     .choice_at = hf_unit_choice,
+     .help = "unit of the loads that have none in cell or header, and of the loads shown",
+     VALUE(unit)},
+    {.name = NULL}};
+
+/* What the command works on. */
+typedef struct import_work {
+    const char *campaign_path, *table_path;
+    const hf_campaign *before, *after;
+    hf_findings fresh; /* of the new file */
+    hf_table_result result;
+    hf_text table, text;
+} import_work;
+
+static hf_status read_table(hf_request *request, import_work *work) {
+    hf_error *error = &request->error;
+    hf_status status = hf_file_read(work->table_path, HF_CAMPAIGN_LIMIT_BYTES, &work->table, error);
+    error->status = status;
+    return status;
+}
+
+static hf_status splice(hf_request *request, import_work *work) {
+    const import_options *options = request->options;
+    const hf_unit *unit =
+        options->unit.given ? hf_unit_find(options->unit.text, strlen(options->unit.text)) : NULL;
+    hf_table_source source = {.file = work->table_path,
+                              .text = work->table.bytes ? work->table.bytes : "",
+                              .length = work->table.length,
+                              .design = options->design.given ? options->design.text : NULL,
+                              .unit = unit};
+    hf_status status = hf_campaign_import(request->arena, work->before, &source, &work->text, &work->result,
+                                          &request->error);
+    if (status == HF_OK)
+        status = hf_file_replace(work->campaign_path, work->text.bytes, work->text.length, &request->error);
+    if (status == HF_OK)
+        status = hf_campaign_parse(request->arena, work->campaign_path, work->text.bytes, work->text.length,
+                                   &work->after, &work->fresh);
+    request->error.status = status;
+    return status;
+}
+
+/* Findings stand for the reason where there are any. */
+static hf_exit refuse(hf_request *request, const import_work *work) {
+    const char *shown = strcmp(work->table_path, "-") == 0 ? "standard input" : work->table_path;
+    const hf_table_result *result = &work->result;
+    if (request->error.status != HF_BAD_DATA || result->table.errors + result->campaign.errors == 0)
+        return hf_request_fail(request);
+    (void)hf_findings_print(&result->table, shown);
+    (void)hf_findings_print(&result->campaign, work->campaign_path);
+    return HF_EXIT_BAD_DATA;
+}
+
+static size_t count_new(const hf_design *old, const hf_design *new) {
+    return new->specimen_count - old->specimen_count;
+}
+
+/* A campaign with only the new pulls in it, so that the echo is what `check` shows of them. They stand at the end of their
+ * designs. */
+static const hf_campaign *only_new(hf_request *request, const import_work *work) {
+    const hf_campaign *before = work->before, *after = work->after;
+    hf_campaign *echo = HF_ARENA_NEW(request->arena, hf_campaign);
+    hf_design *designs = HF_ARENA_NEW_ARRAY(request->arena, hf_design, after->design_count);
+    size_t count = 0;
+    if (!echo || !designs) return NULL;
+    for (size_t i = 0; i < after->design_count; i++) {
+        size_t added = count_new(&before->designs[i], &after->designs[i]);
+        if (!added) continue;
+        designs[count] = after->designs[i];
+        designs[count].specimens += before->designs[i].specimen_count;
+        designs[count++].specimen_count = added;
+    }
+    *echo = *after;
+    echo->designs = designs;
+    echo->design_count = count;
+    return echo;
+}
+
+static hf_exit show(hf_request *request, const import_work *work, const hf_report_format *format) {
+    const hf_findings none = {0};
+    const hf_campaign *echo = only_new(request, work);
+    hf_text text = {0};
+    if (!echo) {
+        hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+        return hf_request_fail(request);
+    }
+    (void)hf_findings_print(&work->fresh, work->campaign_path);
+    hf_report_style style = hf_request_style(request, work->after);
+    const hf_check_result shown = {echo, &none};
+    hf_report_print(&hf_report_check, &shown, format, &style, &text);
+    return hf_request_write(request, &text, HF_EXIT_DONE);
+}
+
+static hf_exit run(hf_request *request) {
+    const import_options *options = request->options;
+    import_work work = {.campaign_path = request->arguments[0], .table_path = request->arguments[1]};
+    const hf_report_format *format;
+    hf_findings old = {0};
+    if (strcmp(work.campaign_path, "-") == 0)
+        hf_error_set(&request->error, HF_USAGE,
+                     "found - for FILE, expected a file: import changes it in place");
+    if (request->error.status != HF_OK ||
+        hf_format_read(&options->format, &format, &request->error) != HF_OK)
+        return hf_request_fail(request);
+    hf_status status =
+        hf_campaign_read(request->arena, work.campaign_path, &work.before, &old, &request->error);
+    request->error.status = status;
+    if (old.errors) return hf_findings_print(&old, work.campaign_path);
+    if (status != HF_OK) return hf_request_fail(request);
+    hf_exit code;
+    if (read_table(request, &work) != HF_OK)
+        code = hf_request_fail(request);
+    else if (splice(request, &work) != HF_OK)
+        code = refuse(request, &work);
+    else
+        code = show(request, &work, format);
+    hf_text_free(&work.table);
+    hf_text_free(&work.text);
+    return code;
+}
+
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .help = "campaign file; it is changed in place"},
+    {.name = "DATA", .is_path = true, .help = "table (CSV) or list of numbers, - for standard input"},
+    {.name = NULL}};
+
+static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_format_rows, offsetof(import_options, format)},
+                                         {hf_help_rows, offsetof(import_options, help)},
+                                         {NULL, 0}};
+
+static const hf_example examples[] = {
+    {"holdfast import sail.json pulls.csv --design ring",
+     "adds every row as a pull; the columns are named as the keys of the file, such as held [kg]"},
+    {"holdfast import sail.json - --design ring --unit N",
+     "plain numbers on standard input, such as 812 790 845, are peak readings of a scale in line"},
+    {NULL, NULL}};
+
+const hf_command hf_command_import = {
+    .name = "import",
+    .summary = "add pulls from a table to the campaign file",
+    .arguments = arguments,
+    .description =
+        "Reads a table with one pull a row and adds the pulls at the end of their designs. The columns are "
+        "named as the keys of a pull in the campaign file, and design names the design; id may be left out. "
+        "The unit of a load stands in the header, as in held [kg], in the cell, as in 18 kg, or comes from "
+        "--unit. Cells are parted by commas, by semicolons (then the decimal mark is the comma) or by tabs; "
+        "lines that begin with # are left out.\n\n"
+        "All that is wrong is listed with line and column, and then nothing is written. Parts that the file "
+        "has already are refused; record changes them. Every other byte of the file stays as it was, and the "
+        "new file takes the place of the old one in one step.",
+    .groups = groups,
+    .options_size = sizeof(import_options),
+    .examples = examples,
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
+             HF_EXIT_BIT(HF_EXIT_FILE),
+    .run = run,
+};

@@ -1,0 +1,83 @@
+#include "command/commands.h"
+#include "command/common.h"
+#include "command/plan_options.h"
+#include "holdfast/numeric/parallel.h"
+
+typedef struct plan_options {
+    hf_subject_values subject;
+    hf_promise_values promise;
+    hf_plan_values plan;
+    hf_unit_values unit;
+    hf_format_values format;
+    hf_output_values output;
+    hf_run_values run;
+    hf_help_values help;
+} plan_options;
+
+static hf_exit judge(const hf_plan *plan) {
+    bool wanted = plan->setup.required == plan->setup.required && !plan->setup.pilot; /* not NaN */
+    return wanted && !plan->base.parts.recommended ? HF_EXIT_NOT_MET : HF_EXIT_DONE;
+}
+
+static hf_exit run(hf_request *request) {
+    const plan_options *options = request->options;
+    const hf_report_format *format;
+    const hf_campaign *campaign = NULL;
+    hf_findings findings = {0};
+    hf_plan_setup setup;
+    const hf_plan *plan;
+    if (hf_format_read(&options->format, &format, &request->error) != HF_OK) return hf_request_fail(request);
+    if (request->argument_count > 0) {
+        hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+        if (code != HF_EXIT_DONE) return code;
+    }
+    hf_parallel_set_threads((int)options->run.threads.count);
+    if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign, &setup) != HF_OK)
+        return hf_request_fail(request);
+    setup.seed = options->run.seed.count;
+    request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
+    if (request->error.status != HF_OK) return hf_request_fail(request);
+    hf_report_style style = hf_request_style(request, campaign);
+    hf_text text = {0};
+    hf_report_print(&hf_report_plan, plan, format, &style, &text);
+    return hf_request_write(request, &text, judge(plan));
+}
+
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .optional = true, .help = "campaign file with guess, rig, weights and goal; without it the flags say all"}, {.name = NULL}};
+
+static const hf_option_group groups[] = {{hf_subject_rows, offsetof(plan_options, subject)},
+                                         {hf_promise_rows, offsetof(plan_options, promise)},
+                                         {hf_plan_rows, offsetof(plan_options, plan)},
+                                         {hf_unit_rows, offsetof(plan_options, unit)},
+                                         {hf_format_rows, offsetof(plan_options, format)},
+                                         {hf_output_rows, offsetof(plan_options, output)},
+                                         {hf_run_rows, offsetof(plan_options, run)},
+                                         {hf_help_rows, offsetof(plan_options, help)},
+                                         {NULL, 0}};
+
+static const hf_example examples[] = {
+    {"holdfast plan --mean 900 --cv 0.12 --tare \"2.6 kg\" --rating \"2.5 kN\" --weights \"6x10kg 2x5kg 4x2kg\"",
+     "how many parts, and a ladder from the weights at hand"},
+    {"holdfast plan sail.json --design ring --require 450", "parts needed so that the bound reaches 450 with 80 % assurance"},
+    {"holdfast plan --mean 900 --cv 0.12 --family normal --json", "closed forms for continuous readings, for a script"},
+    {"holdfast plan --pilot-from 100 --pilot-to 2000 --weights \"12x10kg 2x5kg\"", "nothing is known: a growing ladder for one part"},
+    {NULL, NULL}};
+
+const hf_command hf_command_plan = {
+    .name = "plan",
+    .summary = "say how many parts to pull and on which ladder of loads",
+    .arguments = arguments,
+    .description =
+        "From a guess of mean and scatter: how many parts, what a smaller number costs, and a two-speed ladder of loads that the owned "
+        "weights can make with the least handling. The same at half and double the guessed scatter, the price of the step, and what the "
+        "rig and the weights do not allow.\n\n"
+        "Stepped pulls are simulated on the very ladder that is proposed, with the bound that assess will use. Without step, weights, "
+        "tare or rating the readings count as continuous.",
+    .groups = groups,
+    .options_size = sizeof(plan_options),
+    .examples = examples,
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_NOT_MET) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
+             HF_EXIT_BIT(HF_EXIT_FILE),
+    .run = run,
+};

@@ -1,0 +1,20 @@
+/* What the plan's text and JSON share. */
+#ifndef HF_REPORT_PLAN_REPORT_H
+#define HF_REPORT_PLAN_REPORT_H
+
+#include "holdfast/study/plan.h"
+#include "report/document.h"
+#include "report/json_report.h"
+
+/* "4x10 kg + 1x5 kg"; "" when nothing hangs or no weights are listed. Lives in the arena. */
+const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weight_load *load);
+
+/* What must be hung on the rig (N as recorded) for this force on the part. */
+double hf_plan_added(const hf_plan *plan, double force);
+
+/* The safety list of every plan and sheet. */
+void hf_rig_safety(hf_document *document);
+
+void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out);
+
+#endif
