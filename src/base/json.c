@@ -140,22 +140,26 @@ const char *hf_json_kind_name(hf_json_kind kind) {
     return names[kind];
 }
 
+/* By place; insertions at one place come before a replacement that begins there, and in the order given. */
 static int compare_edits(const void *a, const void *b) {
-    const hf_json_edit *x = a, *y = b;
-    return (x->start > y->start) - (x->start < y->start);
+    const hf_json_edit *x = *(const hf_json_edit *const *)a, *y = *(const hf_json_edit *const *)b;
+    if (x->start != y->start) return x->start < y->start ? -1 : 1;
+    if (x->end != y->end) return x->end < y->end ? -1 : 1;
+    return (x > y) - (x < y);
 }
 
 hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count, hf_text *out) {
     size_t at = 0;
-    hf_json_edit *sorted = malloc((count ? count : 1) * sizeof *sorted);
+    const hf_json_edit **sorted = malloc((count ? count : 1) * sizeof *sorted);
     if (!sorted) return HF_MEMORY;
-    if (count) memcpy(sorted, edits, count * sizeof *sorted);
+    for (size_t i = 0; i < count; i++) sorted[i] = &edits[i];
     qsort(sorted, count, sizeof *sorted, compare_edits);
     for (size_t i = 0; i < count; i++) {
-        assert(sorted[i].start >= at && sorted[i].end >= sorted[i].start && sorted[i].end <= length);
-        hf_text_add_bytes(out, text + at, sorted[i].start - at);
-        hf_text_add(out, sorted[i].replacement);
-        at = sorted[i].end;
+        const hf_json_edit *edit = sorted[i];
+        assert(edit->start >= at && edit->end >= edit->start && edit->end <= length);
+        hf_text_add_bytes(out, text + at, edit->start - at);
+        hf_text_add(out, edit->replacement);
+        at = edit->end;
     }
     hf_text_add_bytes(out, text + at, length - at);
     free(sorted);

@@ -1,6 +1,5 @@
 #include <assert.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 #include "holdfast/base/json.h"
 #include "holdfast/base/number.h"
@@ -95,9 +94,11 @@ void hf_json_add_number(hf_json_writer *writer, const char *key, double value) {
     }
     hf_text_add(writer->out, "null");
     if (!key) return;
-    char reason_key[80];
-    (void)snprintf(reason_key, sizeof reason_key, "%s_reason", key);
-    hf_json_add_text(writer, reason_key, "not_finite");
+    hf_text reason_key = {0};
+    hf_text_addf(&reason_key, "%s_reason", key);
+    if (reason_key.failed) writer->out->failed = true;
+    else hf_json_add_text(writer, reason_key.bytes, "not_finite");
+    hf_text_free(&reason_key);
 }
 
 void hf_json_add_count(hf_json_writer *writer, const char *key, size_t value) {

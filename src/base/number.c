@@ -113,7 +113,7 @@ double hf_number_round_down(double value, int figures) {
     print(text, "%.*e", figures - 1, value);
     double nearest = read_back(text);
     double slack = 4 * (fabs(value) - nextafter(fabs(value), 0));
-    if (nearest <= value + slack) return nearest;
+    if (nearest - value <= slack) return nearest;
     int shift = atoi(strchr(text, 'e') + 1) - (figures - 1);
     long long whole = digits_of(text) + (value < 0 ? 1 : -1), least = 1;
     for (int i = 1; i < figures; i++) least *= 10;

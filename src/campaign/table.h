@@ -33,7 +33,7 @@ typedef struct hf_column {
     const char *name; /* key of the specimen, "design", or "info.<key>" */
     hf_column_kind kind;
     const hf_unit *unit; /* from the header, NULL without one */
-    bool unit_missed;    /* said already that there is none */
+    bool unit_missed;    /* it was said already that the unit is missing or wrong */
     size_t line, place;
 } hf_column;
 
@@ -45,6 +45,7 @@ typedef struct hf_table {
     bool list;      /* plain numbers: one column "peak" */
     hf_column *columns;
     size_t column_count;
+    bool header_wrong; /* the rows cannot be judged as a whole */
     hf_row *rows; /* without the header */
     size_t row_count;
 } hf_table;
@@ -74,6 +75,9 @@ const char *hf_table_value(hf_table *table, hf_column *column, const hf_cell *ce
 /* The apostrophe that keeps a spreadsheet from reading a text as a formula: text starts with any number of apostrophes and
  * then = + - @, tab or line break. */
 bool hf_table_guarded(const char *text);
+
+/* The id of a design that is nearly this one, or NULL. */
+const char *hf_nearest_design(const hf_campaign *campaign, const char *id);
 
 /* Text to put before a new member of an object or item of a list so that it stands as the one that starts at byte `start`: a
  * comma, and a blank or a line break with the same indent. NULL when memory has run out. */

@@ -38,12 +38,12 @@ static bool is_ambiguous(const char *text, size_t length, char mark) {
 static void wrong_mark(hf_table *table, const hf_column *column, const hf_cell *cell, size_t length) {
     bool comma = table->separator == ';';
     char wrong = comma ? '.' : ',';
-    const char *right = comma ? "a decimal comma, as in tables parted by semicolons" : "a decimal point";
+    const char *right = comma ? "a decimal comma (semicolons part the cells)" : "a decimal point";
     if (is_ambiguous(cell->text, length, wrong))
         hf_table_error(table, cell->line, cell->column, column->name,
-                       "found \"%.60s\", which may mean a thousand or a decimal mark, expected %s and nothing between thousands", cell->text, right);
+                       "found \"%.60s\", which may mean thousands or a decimal mark, expected %s and no mark between thousands", cell->text, right);
     else
-        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected %s and nothing between thousands", cell->text, right);
+        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected %s and no mark between thousands", cell->text, right);
 }
 
 /* text[0..length) in the decimal mark of the table. False after a finding. */
@@ -94,6 +94,10 @@ static const char *load_value(hf_table *table, hf_column *column, const hf_cell 
     }
     if (!read_number(table, column, cell, end, &value)) return NULL;
     for (unit_at = end; cell->text[unit_at] == ' ' || cell->text[unit_at] == '\t';) unit_at++;
+    if (strpbrk(cell->text + unit_at, "0123456789")) { /* 1'234, 1 234 */
+        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected a number without marks between thousands, and its unit", cell->text);
+        return NULL;
+    }
     const hf_unit *unit = cell_unit(table, column, cell, cell->text + unit_at);
     if (!unit) return NULL;
     const char *number = number_text(table, value);

@@ -36,6 +36,7 @@ static void split_unit(hf_table *table, const hf_cell *cell, hf_column *column) 
     if (!column->name) return;
     if (!close || close[1] != '\0') {
         hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected a name and a unit in brackets such as held [kg]", cell->text);
+        column->unit_missed = true;
         return;
     }
     open++;
@@ -44,6 +45,7 @@ static void split_unit(hf_table *table, const hf_cell *cell, hf_column *column) 
     size_t length = (size_t)(close - open);
     column->unit = hf_unit_find(open, length);
     if (column->unit) return;
+    column->unit_missed = true;
     hf_error error;
     hf_load load;
     const char *one = hf_arena_format(arena, "1 %.*s", (int)(length < 40 ? length : 40), open);
@@ -66,6 +68,17 @@ static void unknown_column(hf_table *table, const hf_cell *cell, const char *nam
         hf_table_error(table, cell->line, cell->column, name, "found unknown column \"%.60s\", expected one of %s, info.NAME", name,
                        list.bytes ? list.bytes : "");
     hf_text_free(&list);
+}
+
+/* A first line in which no name is known is no header. */
+static bool is_header(const hf_row *header) {
+    for (size_t i = 0; i < header->count; i++) {
+        const char *text = header->cells[i].text;
+        if (strncmp(text, "info.", 5) == 0) return true;
+        for (size_t k = 0; k < HF_COUNT_OF(columns); k++)
+            if (hf_text_nearest(text, &columns[k].name, 1) || strncmp(text, columns[k].name, strlen(columns[k].name)) == 0) return true;
+    }
+    return false;
 }
 
 static bool is_fixed(hf_column *column) {
@@ -106,6 +119,10 @@ static void check_twice(hf_table *table) {
 }
 
 void hf_table_header(hf_table *table, const hf_row *header) {
+    if (!is_header(header)) {
+        hf_table_error(table, header->line, 1, "", "found no name of a column, expected a header such as design, held [kg], failed [kg]");
+        return;
+    }
     table->columns = HF_ARENA_NEW_ARRAY(table->reader.arena, hf_column, header->count);
     if (!table->columns) {
         table->reader.out_of_memory = true;
@@ -114,4 +131,5 @@ void hf_table_header(hf_table *table, const hf_row *header) {
     table->column_count = header->count;
     for (size_t i = 0; i < header->count; i++) read_column(table, &header->cells[i], &table->columns[i]);
     check_twice(table);
+    table->header_wrong = table->reader.findings->errors > 0;
 }

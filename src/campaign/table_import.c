@@ -40,7 +40,7 @@ static const char *plain_text(const hf_cell *cell) {
     return cell->text + (cell->text[0] == '\'' && hf_table_guarded(cell->text));
 }
 
-static const char *nearest_design(const hf_campaign *campaign, const char *id) {
+const char *hf_nearest_design(const hf_campaign *campaign, const char *id) {
     const char *nearest = NULL;
     for (size_t i = 0; i < campaign->design_count; i++) {
         const char *pair[] = {nearest ? nearest : campaign->designs[i].id, campaign->designs[i].id};
@@ -65,7 +65,7 @@ static bool find_design(import_job *job, const hf_row *row, size_t *out) {
         *out = (size_t)(design - job->campaign->designs);
         return true;
     }
-    const char *nearest = nearest_design(job->campaign, id);
+    const char *nearest = hf_nearest_design(job->campaign, id);
     hf_table_error(&job->table, line, place, "design", "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
                    nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     return false;
@@ -330,7 +330,7 @@ static hf_status try_text(import_job *job, hf_text *text, hf_table_result *resul
 static hf_status check_source(const import_job *job, hf_error *error) {
     const hf_table_source *source = job->table.source;
     if (source->design && !hf_campaign_design(job->campaign, source->design)) {
-        const char *nearest = nearest_design(job->campaign, source->design);
+        const char *nearest = hf_nearest_design(job->campaign, source->design);
         return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", source->design, nearest ? "; nearest is \"" : "",
                             nearest ? nearest : "", nearest ? "\"" : "");
     }
@@ -357,7 +357,7 @@ static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf
     read_rows(job);
     if (!table->reader.out_of_memory) settle_ids(job);
     if (table->reader.out_of_memory) return HF_MEMORY;
-    if (job->count) status = try_text(job, text, result);
+    if (job->count && !table->header_wrong) status = try_text(job, text, result);
     if (status != HF_OK || table->reader.out_of_memory) return HF_MEMORY;
     if (result->table.errors || result->campaign.errors) return HF_BAD_DATA;
     return take_ids(job, result);

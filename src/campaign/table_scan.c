@@ -219,9 +219,10 @@ static void scan_body(scanner *s) {
         if (scan_row(s, columns, &count)) {
             if (is_blank(s, count)) count = 0;
             else if (count > columns)
-                hf_table_error(s->table, s->cells[columns].line, s->cells[columns].column, "", "found a cell past the last of %zu columns, expected none", columns);
+                hf_table_error(s->table, s->cells[columns].line, s->cells[columns].column, "", "found a cell past the last of %zu columns, expected none%s", columns,
+                               s->table->separator == ',' ? ": here a comma parts cells and is no decimal mark" : "");
             else if (count < columns)
-                hf_table_error(s->table, line, 1, "", "found %zu cells, expected %zu as in the header", count, columns);
+                hf_table_error(s->table, line, 1, "", "found %zu cell%s, expected %zu as in the header", count, count == 1 ? "" : "s", columns);
             if (count == columns) keep_row(s, count, line);
         }
         next_line(s);

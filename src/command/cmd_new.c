@@ -71,7 +71,7 @@ static const hf_option own_rows[] = {
      .value_name = "N",
      .preset = "5",
      .maximum = 1000,
-     .help = "planned parts to write into the file",
+     .help = "planned parts to write into the file; none when mean and cv are guessed, for plan --write then adds them",
      VALUE(parts)},
     {.name = "content",
      .type = HF_OPTION_NUMBER,
@@ -138,6 +138,11 @@ static hf_status ask_all(hf_request *request) {
     return HF_OK;
 }
 
+/* With a guess the number of parts is for `plan --write` to say. */
+static bool left_to_plan(const new_options *options) {
+    return options->mean.given && options->cv.given && !options->parts.given;
+}
+
 static hf_campaign_start start_of(const new_options *options) {
     return (hf_campaign_start){.title = options->title.text,
                                .unit = options->unit.text,
@@ -153,12 +158,16 @@ static hf_campaign_start start_of(const new_options *options) {
                                .confidence = options->confidence.text,
                                .design_factor = options->design_factor.text,
                                .service_load = options->service_load.text,
-                               .parts = (size_t)options->parts.count};
+                               .parts = left_to_plan(options) ? 0 : (size_t)options->parts.count};
 }
 
 static hf_status write_file(hf_request *request, const char *path, const hf_text *text) {
     if (strcmp(path, "-") == 0) return hf_file_replace(path, text->bytes, text->length, &request->error);
     return hf_file_create(path, text->bytes, text->length, &request->error);
+}
+
+static void print_plan_first(const char *path) {
+    fprintf(stderr, "next: how many parts and which loads   holdfast plan %s --write\n", path);
 }
 
 static void print_next(const char *path, const new_options *options) {
@@ -167,6 +176,10 @@ static void print_next(const char *path, const new_options *options) {
         fprintf(stderr,
                 "the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
                 "the first pull\n");
+    if (left_to_plan(options)) {
+        print_plan_first(path);
+        return;
+    }
     fprintf(stderr,
             "next: look through it, then    holdfast check %s\n"
             "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"

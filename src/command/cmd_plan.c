@@ -1,11 +1,18 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "command/plan_options.h"
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+#include "holdfast/base/file.h"
+#include "holdfast/campaign/write_plan.h"
 #include "holdfast/numeric/parallel.h"
+#include "holdfast/study/sheet.h"
 
 typedef struct plan_options {
     hf_subject_values subject;
     hf_promise_values promise;
+    hf_option_value write;
     hf_plan_values plan;
     hf_unit_values unit;
     hf_format_values format;
@@ -13,6 +20,32 @@ typedef struct plan_options {
     hf_run_values run;
     hf_help_values help;
 } plan_options;
+
+static void today(char out[11]) {
+    time_t now = time(NULL);
+    struct tm local;
+    if (!localtime_r(&now, &local) || strftime(out, 11, "%Y-%m-%d", &local) != 10) (void)strcpy(out, "1970-01-01");
+}
+
+/* Writes the planned parts and ladders into the campaign file and says so on stderr. */
+static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, const hf_plan_setup *setup) {
+    const plan_options *options = request->options;
+    char date[11];
+    hf_plan_writing writing;
+    hf_text text = {0};
+    today(date);
+    hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given, date, &writing, &request->error);
+    if (status == HF_OK) status = hf_campaign_write_plan(request->arena, campaign, &writing, &text, &request->error);
+    if (status == HF_OK) status = hf_file_replace(request->arguments[0], text.bytes, text.length, &request->error);
+    hf_text_free(&text);
+    request->error.status = status;
+    if (status != HF_OK) return hf_request_fail(request);
+    for (size_t i = 0; i < writing.count; i++)
+        (void)fprintf(stderr, "%s: %zu parts of %s planned on %zu rungs\n", request->arguments[0], writing.designs[i].parts, writing.designs[i].id,
+                      writing.designs[i].rung_count);
+    (void)fprintf(stderr, "next: holdfast sheet %s -o sheet.html\n", request->arguments[0]);
+    return HF_EXIT_DONE;
+}
 
 static hf_exit judge(const hf_plan *plan) {
     bool wanted = plan->setup.required == plan->setup.required && !plan->setup.pilot; /* not NaN */
@@ -31,12 +64,20 @@ static hf_exit run(hf_request *request) {
         hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
         if (code != HF_EXIT_DONE) return code;
     }
+    if (options->write.given && !campaign) {
+        (void)hf_error_set(&request->error, HF_USAGE, "--write needs a campaign file to write into");
+        return hf_request_fail(request);
+    }
     hf_parallel_set_threads((int)options->run.threads.count);
     if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign, &setup) != HF_OK)
         return hf_request_fail(request);
     setup.seed = options->run.seed.count;
     request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
+    if (options->write.given) {
+        hf_exit code = write_plan(request, campaign, &setup);
+        if (code != HF_EXIT_DONE) return code;
+    }
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
     hf_report_print(&hf_report_plan, plan, format, &style, &text);
@@ -46,7 +87,13 @@ static hf_exit run(hf_request *request) {
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .optional = true, .help = "campaign file with guess, rig, weights and goal; without it the flags say all"}, {.name = NULL}};
 
-static const hf_option_group groups[] = {{hf_subject_rows, offsetof(plan_options, subject)},
+static const hf_option own_rows[] = {
+    {.name = "write", .type = HF_OPTION_FLAG, .help = "add planned parts in random order and the ladders to FILE: of every design with a guess, or of --design",
+     .offset = offsetof(plan_options, write)},
+    {.name = NULL}};
+
+static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_subject_rows, offsetof(plan_options, subject)},
                                          {hf_promise_rows, offsetof(plan_options, promise)},
                                          {hf_plan_rows, offsetof(plan_options, plan)},
                                          {hf_unit_rows, offsetof(plan_options, unit)},
@@ -60,6 +107,7 @@ static const hf_example examples[] = {
     {"holdfast plan --mean 900 --cv 0.12 --tare \"2.6 kg\" --rating \"2.5 kN\" --weights \"6x10kg 2x5kg 4x2kg\"",
      "how many parts, and a ladder from the weights at hand"},
     {"holdfast plan sail.json --design ring --require 450", "parts needed so that the bound reaches 450 with 80 % assurance"},
+    {"holdfast plan sail.json --write", "the plan goes into the file: planned parts, their order, the ladders"},
     {"holdfast plan --mean 900 --cv 0.12 --family normal --json", "closed forms for continuous readings, for a script"},
     {"holdfast plan --pilot-from 100 --pilot-to 2000 --weights \"12x10kg 2x5kg\"", "nothing is known: a growing ladder for one part"},
     {NULL, NULL}};

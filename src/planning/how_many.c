@@ -4,13 +4,10 @@
 #include "planning/how_many.h"
 
 static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01;
-enum {
-    DEFAULT_MOST = 30,
-    TABLE_MOST = 1000,
-    DEFAULT_REPLICATES = 4000,
-    OPEN_REPLICATES = 400,
-    REPLICATES_MOST = 10000000
-};
+enum { DEFAULT_MOST = 30, TABLE_MOST = 1000 };
+enum { REPLICATES = 4000, OPEN_REPLICATES = 400, LEAST_REPLICATES = 200, MOST_REPLICATES = 10000000 };
+/* Open samples that may be worked out: the general conditional limit takes a millisecond, the short Weibull one a fiftieth. */
+enum { SLOW_SAMPLES = 3000, QUICK_SAMPLES = 100000 };
 
 static const char *const reason_codes[] = {"assured", "not_assured", "above_quantile", "levelled",
                                            "still_rising"};
@@ -24,9 +21,7 @@ static hf_status complete(hf_how_many_setup *setup) {
     if (!setup->law) setup->law = setup->family;
     if (setup->assurance == 0) setup->assurance = default_assurance;
     if (setup->most == 0) setup->most = DEFAULT_MOST;
-    if (setup->replicates == 0) setup->replicates = DEFAULT_REPLICATES;
-    if (setup->open_replicates == 0) setup->open_replicates = OPEN_REPLICATES;
-    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > REPLICATES_MOST)
+    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > MOST_REPLICATES)
         return HF_RANGE;
     if (!(setup->assurance > 0 && setup->assurance < 1)) return HF_RANGE;
     return hf_bound_range(setup->content, setup->confidence, setup->loads != NULL);
@@ -41,6 +36,18 @@ static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule
         row->minutes = (double)n * setup->minutes_per_pull;
         row->assurance = row->assurance_error = NAN;
     }
+}
+
+static size_t choose_replicates(const hf_bench *bench, size_t most) {
+    const hf_family *law = bench->law.family;
+    double open = hf_bench_open_share(bench), samples = 0;
+    bool quick =
+        bench->rule.family->limit_without_below && law->lower(bench->threshold[0]) < often_open / 100;
+    for (size_t n = HF_LEAST_PARTS; n <= most; n++) samples += 1 - pow(1 - open, (double)n);
+    double affordable = (quick ? QUICK_SAMPLES : SLOW_SAMPLES) / fmax(samples, 1e-9);
+    size_t wanted = open > often_open ? OPEN_REPLICATES : REPLICATES;
+    if (affordable >= (double)wanted) return wanted;
+    return affordable > LEAST_REPLICATES ? (size_t)affordable : LEAST_REPLICATES;
 }
 
 static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_guess *law,
@@ -62,9 +69,7 @@ static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_
     status = hf_bench_start(arena, law, &ladder, &rule, &bench);
     if (status != HF_OK) return status;
     out->open_share = hf_bench_open_share(&bench);
-    out->replicates = out->open_share > often_open && setup->open_replicates < setup->replicates
-                          ? setup->open_replicates
-                          : setup->replicates;
+    out->replicates = setup->replicates ? setup->replicates : choose_replicates(&bench, setup->most);
     return hf_how_many_simulated(arena, setup, &bench, out->replicates, rows);
 }
 

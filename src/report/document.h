@@ -78,7 +78,8 @@ void hf_add_clean(hf_text *out, const char *text, const char *mark);
 /* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);
-void hf_sum_explain(hf_document *document, const hf_bound *bound);
+/* `figures`: of the numbers as they stand in the sum. */
+void hf_sum_explain(hf_document *document, const hf_bound *bound, int figures);
 
 /* Tables of an event and of the trade's rules, see assess_tables.c. */
 void hf_counts_words(hf_document *document, const hf_event_assessment *event);

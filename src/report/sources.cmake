@@ -1,4 +1,4 @@
 holdfast_room(report RANK 6 USES base load campaign strength planning study SOURCES
-  format.c document.c render_text.c render_markdown.c assess_document.c assess_tables.c small_reports.c plan_document.c plan_json.c plan_small.c plan_words.c
+  format.c document.c render_text.c render_markdown.c assess_document.c assess_tables.c small_reports.c plan_document.c plan_json.c plan_small.c plan_words.c html.c sheet.c
   sum.c sum_words.c caution_words.c
   json_common.c assess_json.c)

@@ -2,7 +2,8 @@
  *
  * Numbers inside a sum carry five figures. Each line is redone here from what it prints, and its result is shown with as many
  * figures (five at most) as that redoing confirms to within one unit of the last; the next line goes on from the printed result.
- * Where five figures inside cannot carry three in the result (a small difference of large numbers), there are more inside. */
+ * Where five figures inside cannot carry three in the result (a small difference of large numbers), there are more inside; where
+ * five in one line cannot carry the next, or would round to another rating than the program's, all lines get more. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -19,6 +20,15 @@ enum {
 };
 
 static const double confirmed = 0.999; /* of one unit of the last printed digit */
+
+/* All lines of one event. They are first worked out silently, to find how many figures they need. */
+typedef struct sum_chain {
+    hf_document *document;
+    int figures; /* in every line, at least */
+    int inside;  /* in the formula of the bound */
+    bool silent;
+    bool sound; /* every result is confirmed by its line */
+} sum_chain;
 
 typedef struct printed {
     const char *text; /* with a proper minus sign */
@@ -71,9 +81,10 @@ static printed print_decimals(hf_document *document, double exact, double redone
 }
 
 /* `exact` with as many figures as the redone value supports. */
-static printed print_result(hf_document *document, double exact, double redone) {
+static printed print_result(const sum_chain *chain, double exact, double redone) {
+    hf_document *document = chain->document;
     double plain = exact == 0 ? 0 : floor(log10(fabs(exact))) + 1; /* digits before the point */
-    int most = plain > FIGURES && plain <= PLAIN_FIGURES ? (int)plain : FIGURES;
+    int most = plain > chain->figures && plain <= PLAIN_FIGURES ? (int)plain : chain->figures;
     for (int figures = most; figures > 0; figures--) {
         printed nearest = print_number(document, exact, figures);
         if (confirms(&nearest, exact, redone)) return nearest;
@@ -113,90 +124,121 @@ static const char *print_root(hf_document *document, const hf_bound *bound, cons
     return text ? text : "-";
 }
 
+/* A line whose result carries less than three figures breaks the chain. */
+static void judge(sum_chain *chain, printed result) {
+    if (result.figures < ENOUGH) chain->sound = false;
+}
+
 /* "bound = 812.40 − 3.4066 × √(64.212² + 40.000²/8) = 588.4 N", or with e^(…) on log scales. */
-static printed bound_line(hf_document *document, const hf_bound *bound, const char *name) {
-    const hf_report_style *style = document->style;
-    double exact = hf_in_unit(style, bound->value);
+static printed bound_line(sum_chain *chain, const hf_bound *bound, const char *name) {
+    hf_document *document = chain->document;
+    double exact = hf_in_unit(document->style, bound->value);
     terms t;
     printed result;
-    int inside = FIGURES;
+    chain->inside = chain->figures;
     do {
-        t = print_terms(document, bound, inside);
-        result = print_result(document, exact, t.redone);
-    } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
-    hf_document_addf(
-        document, HF_BLOCK_SUM,
-        bound->family->log_scale ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s", name,
-        t.m.text, t.k.text, print_root(document, bound, &t), result.text, style->unit->name);
+        t = print_terms(document, bound, chain->inside);
+        result = print_result(chain, exact, t.redone);
+    } while (result.figures < ENOUGH && chain->inside++ < MOST_INSIDE);
+    if (chain->inside > MOST_INSIDE) chain->inside = MOST_INSIDE;
+    judge(chain, result);
+    if (!chain->silent)
+        hf_document_addf(
+            document, HF_BLOCK_SUM,
+            bound->family->log_scale ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s", name,
+            t.m.text, t.k.text, print_root(document, bound, &t), result.text, document->style->unit->name);
     return result;
 }
 
 /* No law: the bound is one of the loads that were held. */
-static printed rank_line(hf_document *document, const hf_bound *bound, const char *name) {
-    printed value = print_number(document, hf_in_unit(document->style, bound->value), FIGURES);
-    hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held", name,
-                     value.text, document->style->unit->name, bound->rank, bound->n);
+static printed rank_line(const sum_chain *chain, const hf_bound *bound, const char *name) {
+    hf_document *document = chain->document;
+    printed value = print_number(document, hf_in_unit(document->style, bound->value), chain->figures);
+    if (!chain->silent)
+        hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held", name,
+                         value.text, document->style->unit->name, bound->rank, bound->n);
     return value;
 }
 
-static printed calibration_line(hf_document *document, const hf_event_assessment *event, printed bound) {
-    const hf_report_style *style = document->style;
+static printed calibration_line(sum_chain *chain, const hf_event_assessment *event, printed bound) {
+    hf_document *document = chain->document;
     if (!(event->calibration_u > 0)) return bound;
     bool nothing_left = event->calibrated <= 0;
     printed z, u, result = {"0", 0, FIGURES};
-    int inside = FIGURES;
+    int inside = chain->figures;
     do {
         z = print_constant(document, event->calibration_z, inside);
         u = print_number(document, event->calibration_u, inside);
         if (nothing_left) break;
-        result = print_result(document, hf_in_unit(style, event->calibrated),
+        result = print_result(chain, hf_in_unit(document->style, event->calibrated),
                               bound.value * (1 - z.value * u.value));
     } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
-    hf_document_addf(document, HF_BLOCK_SUM, "less the rig's load error: %s × (1 − %s × %s)%s = %s %s",
-                     bound.text, z.text, u.text, nothing_left ? ", not below 0," : "", result.text,
-                     style->unit->name);
+    judge(chain, result);
+    if (!chain->silent)
+        hf_document_addf(document, HF_BLOCK_SUM, "less the rig's load error: %s × (1 − %s × %s)%s = %s %s",
+                         bound.text, z.text, u.text, nothing_left ? ", not below 0," : "", result.text,
+                         document->style->unit->name);
     return result;
 }
 
-static printed divide_line(hf_document *document, printed from, const hf_load_step *step, const char *what) {
-    const hf_report_style *style = document->style;
+static printed divide_line(sum_chain *chain, printed from, const hf_load_step *step, const char *what) {
+    hf_document *document = chain->document;
     printed factor, result;
-    int inside = FIGURES;
+    int inside = chain->figures;
     do {
         factor = print_constant(document, step->factor, inside);
-        result = print_result(document, hf_in_unit(style, step->value), from.value / factor.value);
+        result = print_result(chain, hf_in_unit(document->style, step->value), from.value / factor.value);
     } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
-    hf_document_addf(document, HF_BLOCK_SUM, "÷ %s: %s ÷ %s = %s %s", what, from.text, factor.text,
-                     result.text, style->unit->name);
+    judge(chain, result);
+    if (!chain->silent)
+        hf_document_addf(document, HF_BLOCK_SUM, "÷ %s: %s ÷ %s = %s %s", what, from.text, factor.text,
+                         result.text, document->style->unit->name);
     return result;
 }
 
 /* The lines after the bound. Factors of use and rounding belong to the event that limits. */
-static void step_lines(const hf_design_assessment *design, bool breaks, printed at, hf_document *document) {
+static void step_lines(const hf_design_assessment *design, bool breaks, printed at, sum_chain *chain) {
     bool limits = design->limited_by && (strcmp(design->limited_by, "break") == 0) == breaks;
     for (size_t i = 0; i < design->step_count; i++) {
         const hf_load_step *step = &design->steps[i];
         if (strcmp(step->code, "design_factor") == 0 && breaks)
-            at = divide_line(document, at, step, "design factor");
-        if (strcmp(step->code, "set") == 0 && !breaks) at = divide_line(document, at, step, "set factor");
+            at = divide_line(chain, at, step, "design factor");
+        if (strcmp(step->code, "set") == 0 && !breaks) at = divide_line(chain, at, step, "set factor");
         if (limits && strcmp(step->code, "use_factor") == 0)
-            at = divide_line(document, at, step, step->label ? step->label : "use");
-        if (limits && strcmp(step->code, "round") == 0)
-            hf_document_addf(document, HF_BLOCK_SUM, "rounded down to three figures: %s",
-                             hf_load_down(document, design->working_load_unrounded, RATING_FIGURES));
+            at = divide_line(chain, at, step, step->label ? step->label : "use");
+        if (limits && strcmp(step->code, "round") == 0 && !chain->silent)
+            hf_document_addf(chain->document, HF_BLOCK_SUM, "rounded down to three figures: %s",
+                             hf_load_down(chain->document, design->working_load_unrounded, RATING_FIGURES));
     }
+}
+
+static void all_lines(const hf_design_assessment *design, const hf_event_assessment *event,
+                      sum_chain *chain) {
+    const hf_bound *bound = event->governing;
+    bool breaks = event == &design->break_event;
+    const char *name = breaks ? "bound" : "set bound";
+    printed at = bound->family ? bound_line(chain, bound, name) : rank_line(chain, bound, name);
+    if (!(bound->value > 0)) return;
+    at = calibration_line(chain, event, at);
+    if (event->calibrated > 0) step_lines(design, breaks, at, chain);
+}
+
+/* The fewest figures with which every line confirms itself; five when there are none. */
+static int figures_needed(const hf_design_assessment *design, const hf_event_assessment *event,
+                          hf_document *document) {
+    for (int figures = FIGURES; figures <= MOST_INSIDE; figures++) {
+        sum_chain chain = {document, figures, figures, true, true};
+        all_lines(design, event, &chain);
+        if (chain.sound) return figures;
+    }
+    return FIGURES;
 }
 
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document) {
     const hf_bound *bound = event->governing;
-    bool breaks = event == &design->break_event;
     if (!bound || !isfinite(bound->value)) return;
-    const char *name = breaks ? "bound" : "set bound";
-    printed at = bound->family ? bound_line(document, bound, name) : rank_line(document, bound, name);
-    if (bound->value > 0) {
-        at = calibration_line(document, event, at);
-        if (event->calibrated > 0) step_lines(design, breaks, at, document);
-    }
-    if (bound->family) hf_sum_explain(document, bound);
+    sum_chain chain = {document, figures_needed(design, event, document), FIGURES, false, true};
+    all_lines(design, event, &chain);
+    if (bound->family) hf_sum_explain(document, bound, chain.inside);
 }

@@ -2,8 +2,6 @@
 #include <math.h>
 #include "report/document.h"
 
-enum { FIGURES = 5 };
-
 static const char *location_words(const hf_bound *bound) {
     bool logs = bound->family->log_scale, shape = bound->family->has_shape;
     if (bound->method == HF_BOUND_CONDITIONAL)
@@ -40,21 +38,21 @@ static const char *factor_words(hf_document *d, const hf_bound *bound) {
     return words ? words : "the factor";
 }
 
-void hf_sum_explain(hf_document *d, const hf_bound *bound) {
+void hf_sum_explain(hf_document *d, const hf_bound *bound, int figures) {
     bool logs = bound->family->log_scale;
-    const char *m = hf_bare_load(d, logs ? exp(bound->m) : bound->m, FIGURES);
-    const char *s = logs ? hf_figures_text(d, bound->s, FIGURES) : hf_bare_load(d, bound->s, FIGURES);
-    const char *h = logs ? hf_figures_text(d, bound->h, FIGURES) : hf_bare_load(d, bound->h, FIGURES);
+    const char *m = hf_bare_load(d, logs ? exp(bound->m) : bound->m, figures);
+    const char *s = logs ? hf_figures_text(d, bound->s, figures) : hf_bare_load(d, bound->s, figures);
+    const char *h = logs ? hf_figures_text(d, bound->h, figures) : hf_bare_load(d, bound->h, figures);
     const char *step = "", *allowance = "";
     if (bound->h > 0)
         step = hf_arena_format(d->arena, " %s: the step size%s.", h,
                                logs ? ", as a difference of logarithms" : "");
     if (bound->h > 0 && bound->allowance != 0.125)
         allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
-                                    hf_figures_text(d, bound->allowance, FIGURES));
+                                    hf_figures_text(d, bound->allowance, figures));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence. %s: %s.%s%s", m,
-                     location_words(bound), hf_figures_text(d, bound->k, FIGURES), factor_words(d, bound),
+                     location_words(bound), hf_figures_text(d, bound->k, figures), factor_words(d, bound),
                      hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5), s,
                      spread_words(bound), step ? step : "", allowance ? allowance : "");
 }

@@ -58,6 +58,40 @@ START_TEST(goal_and_guess_merge_key_by_key) {
 }
 END_TEST
 
+START_TEST(every_key_of_the_goal_arrives) {
+    read_campaign read = read_good(
+        HEAD "\"goal\": { \"content\": 0.99, \"confidence\": 0.75, \"design_factor\": 3, "
+             "\"set_factor\": 1.5, \"service_load\": 150, \"required_bound\": \"0.45 kN\" }," DESIGN_ALONE);
+    const hf_goal *goal = &read.campaign->designs[0].goal;
+    hf_check_close(goal->content, 0.99, HF_TOLERANCE_EXACT, as_written);
+    hf_check_close(goal->confidence, 0.75, HF_TOLERANCE_EXACT, as_written);
+    hf_check_close(goal->design_factor.value, 3, HF_TOLERANCE_EXACT, as_written);
+    hf_check_close(goal->set_factor.value, 1.5, HF_TOLERANCE_EXACT, as_written);
+    hf_check_close(goal->service_load.value, 150, HF_TOLERANCE_EXACT, as_written);
+    hf_check_close(goal->required_bound.value, 450, HF_TOLERANCE_ROUNDING, as_written);
+    hf_arena_free(read.arena);
+}
+END_TEST
+
+/* 61 bytes of a, é, é, …: the message cuts the key at 60, in the middle of an é. */
+START_TEST(a_cut_never_splits_a_character) {
+    hf_text text = {0}, kept = {0}, wanted = {0};
+    hf_text_add(&text, HEAD "\"a");
+    for (int i = 0; i < 40; i++) hf_text_add(&text, "é");
+    for (int i = 0; i < 29; i++) hf_text_add(&kept, "é");
+    hf_text_add(&text, "\": 1, " DESIGN_ALONE);
+    hf_text_addf(&wanted, "found unknown key \"a%s\", expected one of ", kept.bytes);
+    read_campaign read = read_text(text.bytes);
+    ck_assert_uint_eq(read.findings.count, 1);
+    ck_assert_msg(strncmp(read.findings.items[0].message, wanted.bytes, wanted.length) == 0, "%s",
+                  read.findings.items[0].message);
+    hf_arena_free(read.arena);
+    hf_text_free(&text);
+    hf_text_free(&kept);
+    hf_text_free(&wanted);
+}
+END_TEST
+
 START_TEST(every_key_arrives) {
     read_campaign read = read_good(
         HEAD "\"title\": \"sail\", \"unit\": \"kg\", \"gravity\": 9.81, \"info\": { \"place\": \"yard\" },"
@@ -122,9 +156,9 @@ START_TEST(dates_are_those_of_the_calendar) {
     static const char *const good[] = {"2026-05-02", "2024-02-29", "2000-02-29", "2026-12-31T23:59",
                                        "2026-05-02T08:30:59"};
     static const char *const bad[] = {
-        "2023-02-29",      "1900-02-29", "2026-13-01", "2026-00-10",       "2026-04-31",
-        "2026-05-00",      "2026-5-2",   "2026/05/02", "2026-05-02 08:30", "2026-05-02T08:60",
-        "2026-05-02T8:30", "26-05-02",   "",           "2026-05-02T"};
+        "2023-02-29", "1900-02-29",  "2026-13-01",       "2026-00-10",       "2026-04-31",      "2026-05-00",
+        "2026-5-2",   "2026/05/02",  "2026-05-02 08:30", "2026-05-02T08:60", "2026-05-02T8:30", "26-05-02",
+        "",           "2026-05-02T", "2024-04-31",       "2024-01-32"};
     char text[300];
     for (size_t i = 0; i < sizeof good / sizeof *good + sizeof bad / sizeof *bad; i++) {
         bool wanted = i < sizeof good / sizeof *good;
@@ -353,6 +387,8 @@ static Suite *campaign_suite(void) {
     tcase_set_timeout(tests, 120);
     tcase_add_test(tests, defaults_are_those_of_the_schema);
     tcase_add_test(tests, goal_and_guess_merge_key_by_key);
+    tcase_add_test(tests, every_key_of_the_goal_arrives);
+    tcase_add_test(tests, a_cut_never_splits_a_character);
     tcase_add_test(tests, every_key_arrives);
     tcase_add_test(tests, dates_are_those_of_the_calendar);
     tcase_add_loop_test(tests, warnings_one_per_cause, 0, sizeof warnings / sizeof *warnings);

@@ -23,6 +23,7 @@ FAMILIES = ("auto", "normal", "lognormal", "weibull")
 UNITS = ("N", "N", "kN", "daN", "MN", "kgf", "lbf", "kg", "lb", "g", "t", "st", "oz")
 LEAST_SUMS = 1500
 COLUMNS = 80
+MOST_SHOWN = 40
 NUMBER = r"\d+(?:\.\d+)?(?:e[+-]?\d+)?"
 
 
@@ -152,7 +153,7 @@ class Page:
                 previous = re.search(NUMBER, line)[0]
                 continue
             name, expression, floor, result = match.groups()
-            if not name and previous and not expression.startswith(previous.replace("-", "−")):
+            if not name and previous and not expression.startswith(re.sub("^-", "−", previous)):
                 self.complain(line, f"does not go on from {previous}")
             result = result.replace("−", "-")
             value = evaluate(expression)
@@ -206,7 +207,7 @@ def main():
                     page.complain(options, f"{load['unrounded']!r} is rounded to {load['value']!r}")
                 seen, compared, redone = seen + 1, compared + (page.rated is not None), redone + page.redone
                 mistakes += page.mistakes
-    print("\n".join(mistakes[:40]))
+    print("\n".join(mistakes[:MOST_SHOWN]))
     print(f"{seen} designs, {compared} with a working load, {redone} sums redone, {len(mistakes)} mistakes")
     return 1 if mistakes or redone < LEAST_SUMS or seen != FILES * DESIGNS else 0
 

@@ -1,3 +1,3 @@
-foreach(part sum words formats real)
-  holdfast_test(report_${part} SOURCES report/test_${part}.c report/fixture.c report/redo.c)
+foreach(part sum words formats real demo)
+  holdfast_test(report_${part} SOURCES report/test_${part}.c report/fixture.c report/golden.c report/redo.c)
 endforeach()

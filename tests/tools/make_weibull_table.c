@@ -9,9 +9,9 @@
 
 enum { SIZES = 63, CONTENTS = 16, CONFIDENCES = 13 };
 
-static const double contents[CONTENTS] = {0.5,  0.6,  0.7,   0.75, 0.8,   0.85,  0.9,    0.925,
+static const double contents[CONTENTS] = {0.5,  0.6,   0.7,  0.75,  0.8,   0.85,   0.9,     0.925,
                                           0.95, 0.975, 0.99, 0.995, 0.999, 0.9999, 0.99999, 0.999999};
-static const double confidences[CONFIDENCES] = {0.5, 0.6,   0.7,  0.75,  0.8,  0.85, 0.9,
+static const double confidences[CONFIDENCES] = {0.5,   0.6,  0.7,   0.75, 0.8,   0.85, 0.9,
                                                 0.925, 0.95, 0.975, 0.99, 0.995, 0.999};
 
 static int compare_ranks(const void *a, const void *b) {
@@ -38,7 +38,8 @@ static void one_size(int n, size_t samples, double *memory, double value[CONTENT
         for (size_t i = 0; i < samples; i++) x[i] = (m[i] - q) / s[i];
         for (int c = 0; c < CONFIDENCES; c++) {
             double spread = sqrt(confidences[c] * (1 - confidences[c]) / size);
-            for (int k = 0; k < 3; k++) sorted[3 * c + k] = ranks[3 * c + k] = (size_t)((confidences[c] + (k - 1) * spread) * size);
+            for (int k = 0; k < 3; k++)
+                sorted[3 * c + k] = ranks[3 * c + k] = (size_t)((confidences[c] + (k - 1) * spread) * size);
         }
         qsort(sorted, 3 * CONFIDENCES, sizeof *sorted, compare_ranks);
         size_t unique = 0;
@@ -71,21 +72,25 @@ int main(int argc, char **argv) {
         fprintf(stderr, "\rn = %d ", sizes[i]);
     }
     fprintf(stderr, "\n");
-    printf("/* Made by tests/tools/make_weibull_table.c, %zu samples a size, seed 20260501 + n. Do not edit. */\n", samples);
+    printf("/* Made by tests/tools/make_weibull_table.c, %zu samples a size, seed 20260501 + n. Do not edit. "
+           "*/\n",
+           samples);
     printf("#include \"strength/weibull_table.h\"\n\nconst int hf_weibull_sizes[HF_WEIBULL_SIZES] = {");
     for (int i = 0; i < SIZES; i++) printf("%s%d", i ? ", " : "", sizes[i]);
     printf("};\n");
     print_list("const double hf_weibull_contents[HF_WEIBULL_CONTENTS]", contents, CONTENTS);
     print_list("const double hf_weibull_confidences[HF_WEIBULL_CONFIDENCES]", confidences, CONFIDENCES);
     for (int which = 0; which < 2; which++) {
-        printf("const %s hf_weibull_table%s[HF_WEIBULL_SIZES][HF_WEIBULL_CONTENTS][HF_WEIBULL_CONFIDENCES] = {\n",
+        printf("const %s hf_weibull_table%s[HF_WEIBULL_SIZES][HF_WEIBULL_CONTENTS][HF_WEIBULL_CONFIDENCES] = "
+               "{\n",
                which ? "float" : "double", which ? "_error" : "");
         for (int i = 0; i < SIZES; i++) {
             printf("  { /* n = %d */\n", sizes[i]);
             for (int p = 0; p < CONTENTS; p++) {
                 printf("    {");
                 for (int c = 0; c < CONFIDENCES; c++)
-                    printf(which ? "%s%#.2gF" : "%s%.7g", c ? "," : "", which ? error[i][p][c] : value[i][p][c]);
+                    printf(which ? "%s%#.2gF" : "%s%.7g", c ? "," : "",
+                           which ? error[i][p][c] : value[i][p][c]);
                 printf("},\n");
             }
             printf("  },\n");

@@ -34,7 +34,7 @@ HEAD = """# Published check values, and what Holdfast obtains
 Made by `tests/tools/verification_table.py` from a run of the test `published_checks`; the test `docs_verification` makes it again
 and compares. {total} figures from {sources} sources; each lies within its tolerance. The rows stand in `tests/checks/`.
 
-- *Expected* is the figure of the source, *obtained* what the library computes, at six significant figures.
+- *Expected* is the figure of the source, *obtained* what the library computes, with one figure more, six at least.
 - *Tolerance* is half a unit of the last printed digit and a little, or a share of the figure, where the source was simulated or
   rounded.
 - Labels say how the expected figure came here. **SEEN**: the source itself was read. **SEEN (copy)**: a public copy of its figures
@@ -72,6 +72,12 @@ def tolerance_of(text):
     return text.replace("%", " %")
 
 
+def obtained_of(obtained, expected):
+    """One significant figure more than the source, so that agreement can be seen; at least six, at most the nine of the report."""
+    figures = len(re.sub(r"e.*", "", expected).lstrip("-0.").replace(".", ""))
+    return f"{float(obtained):.{min(max(figures + 1, 6), 9)}g}"
+
+
 def page(rows):
     names = sorted({row[0] for row in rows})
     out = [HEAD.format(total=len(rows), sources=len(names))]
@@ -81,7 +87,7 @@ def page(rows):
         out += [remark + "\n" for remark in remarks]
         out.append("| check | of | expected | obtained | tolerance | label |\n| --- | --- | --- | --- | --- | --- |")
         for _, kind, arguments, expected, obtained, tolerance, label in (row for row in rows if row[0] == name):
-            out.append(f"| {WORDS[kind]} | {shown_arguments(arguments)} | {expected} | {float(obtained):.6g} | "
+            out.append(f"| {WORDS[kind]} | {shown_arguments(arguments)} | {expected} | {obtained_of(obtained, expected)} | "
                        f"{tolerance_of(tolerance)} | {label} |")
         out.append("")
     return re.sub(r"\n{3,}", "\n\n", "\n".join(out)).rstrip() + "\n"

@@ -79,7 +79,8 @@ void hf_json_add_null(hf_json_writer *writer, const char *key, const char *reaso
 void hf_json_quote(hf_text *out, const char *value);
 
 /* --- Splicing ------------------------------------------------------------------------------------
- * One edit replaces bytes [start, end) by `replacement`. Edits must not overlap; any order. */
+ * One edit replaces bytes [start, end) by `replacement`; start = end inserts. Edits must not overlap; any order. Insertions at
+ * one place stand in the order given. */
 typedef struct hf_json_edit {
     size_t start, end;
     const char *replacement;

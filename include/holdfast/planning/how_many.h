@@ -28,8 +28,9 @@ typedef struct hf_how_many_setup {
     size_t most;             /* last n of the table, 2 … 1000; 0: 30 */
     double minutes_per_pull; /* for the minutes column; NaN when unknown */
     uint64_t seed;
-    size_t replicates;      /* 0: 4 000 */
-    size_t open_replicates; /* used instead when more than 1 % of single pulls end open; 0: 400 */
+    size_t
+        replicates; /* 0: 4 000; 400 when more than 1 % of single pulls end open; fewer, down to 200, where the many open
+                                samples would take longer than about a second */
 } hf_how_many_setup;
 
 typedef struct hf_how_many_row {

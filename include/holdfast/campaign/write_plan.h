@@ -1,0 +1,37 @@
+/* Writing a plan into the campaign file.
+ *
+ * The plan adds planned parts, in the order they are to be pulled, and the ladder they are to climb; it touches no part that is
+ * there already and no other byte of the file. */
+#ifndef HOLDFAST_CAMPAIGN_WRITE_PLAN_H
+#define HOLDFAST_CAMPAIGN_WRITE_PLAN_H
+
+#include <stdint.h>
+#include "holdfast/campaign/campaign.h"
+
+/* One rung as it is recorded. */
+typedef struct hf_plan_rung {
+    double newtons;      /* recorded load (added or total, as the rig records), N */
+    const char *weights; /* "4x10kg 1x5kg", or "" */
+} hf_plan_rung;
+
+typedef struct hf_plan_design {
+    const char *id;
+    size_t parts;
+    const size_t *order; /* parts: 1 … of all planned parts together, added behind the orders in the file */
+    const hf_plan_rung *rungs;
+    size_t rung_count;
+} hf_plan_design;
+
+typedef struct hf_plan_writing {
+    uint64_t seed;
+    const char *made; /* date, "2026-05-01" */
+    const hf_plan_design *designs;
+    size_t count;
+} hf_plan_writing;
+
+/* The campaign's text with the plan, appended to *out and validated. Part ids are <design>-01, -02, …; HF_BAD_DATA when one exists, or
+ * when the result would not be valid. Ladders of designs that are not written stay. */
+hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan, hf_text *out,
+                                 hf_error *error);
+
+#endif

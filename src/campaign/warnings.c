@@ -1,0 +1,263 @@
+/* What is odd but usable: one warning for each cause and design. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "campaign/parts.h"
+#include "holdfast/base/number.h"
+
+typedef struct warner {
+    hf_reader *reader;
+    const hf_campaign *campaign;
+    const hf_design *design;
+    double *sums; /* loads the owned weights can make, ascending; NULL: not asked or too many */
+    size_t sum_count;
+} warner;
+
+static void warn(const warner *w, const char *code, const hf_json *node, const char *message) {
+    hf_finding finding = {
+        .severity = HF_SEVERITY_WARNING, .code = code, .design = w->design ? w->design->id : NULL};
+    finding.message = hf_arena_text(w->reader->arena, message, strlen(message));
+    hf_reader_find(w->reader, finding, node);
+}
+
+/* A load in the file's unit for a message. */
+static const char *shown(const warner *w, double newtons, char out[64]) {
+    char number[HF_NUMBER_SIZE];
+    double value = newtons / hf_unit_newtons(w->campaign->unit, w->campaign->gravity);
+    (void)snprintf(out, 64, "%s %s", hf_number_figures(value, 4, number), w->campaign->unit->name);
+    return out;
+}
+
+static void warn_rating(const warner *w) {
+    size_t count = 0;
+    const hf_specimen *worst = NULL;
+    double highest = 0;
+    char message[HF_MESSAGE_SIZE], high[64], rating[64];
+    if (!w->campaign->rig.rating.given) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        double top = isinf(specimen->pull.upper) ? specimen->pull.lower : specimen->pull.upper;
+        if (top <= w->campaign->rig.rating.value) continue;
+        count++;
+        if (top > highest) {
+            highest = top;
+            worst = specimen;
+        }
+    }
+    if (!count) return;
+    (void)snprintf(message, sizeof message, "%zu %s went above the rig's rating of %s, up to %s", count,
+                   count == 1 ? "pull" : "pulls", shown(w, w->campaign->rig.rating.value, rating),
+                   shown(w, highest, high));
+    warn(w, "above_rating", worst->node, message);
+}
+
+enum { MOST_SUMS = 200000 };
+
+static int compare_doubles(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static size_t merge_equal(double *sums, size_t count) {
+    size_t kept = 0;
+    qsort(sums, count, sizeof *sums, compare_doubles);
+    for (size_t i = 0; i < count; i++)
+        if (kept == 0 || sums[i] - sums[kept - 1] > 1e-9 * sums[i]) sums[kept++] = sums[i];
+    return kept;
+}
+
+/* All sums with 0 … count of one weight more, none above `most`. 0: more than can be listed. */
+static size_t add_weight(const hf_weight *weight, double most, double *sums, size_t start) {
+    size_t count = start;
+    for (size_t times = 1; times <= weight->count && (double)times * weight->newtons <= most; times++)
+        for (size_t i = 0; i < start && sums[i] + (double)times * weight->newtons <= most; i++) {
+            if (count == MOST_SUMS) return 0;
+            sums[count++] = sums[i] + (double)times * weight->newtons;
+        }
+    return merge_equal(sums, count);
+}
+
+/* The highest load recorded on added weights; sums above it need not be known. */
+static double highest_record(const hf_campaign *campaign) {
+    double highest = 0;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            highest = fmax(highest, fmax(campaign->designs[i].specimens[j].held.value,
+                                         campaign->designs[i].specimens[j].failed.value));
+    return highest;
+}
+
+static void find_sums(warner *w) {
+    if (!w->campaign->weight_count || w->campaign->rig.force.records != HF_RIG_RECORDS_ADDED) return;
+    double *sums = malloc(MOST_SUMS * sizeof *sums);
+    if (!sums) return;
+    double most = highest_record(w->campaign) * (1 + 1e-6);
+    size_t count = 1;
+    sums[0] = 0;
+    for (size_t k = 0; k < w->campaign->weight_count; k++) {
+        const hf_weight *weight = &w->campaign->weights[k];
+        count = add_weight(weight, most, sums, count);
+        if (!count) {
+            free(sums); /* too many to list: no claim is made then */
+            return;
+        }
+    }
+    w->sums = sums;
+    w->sum_count = count;
+}
+
+static bool makeable(const warner *w, double load) {
+    size_t low = 0, high = w->sum_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (w->sums[middle] < load * (1 - 1e-6))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < w->sum_count && w->sums[low] <= load * (1 + 1e-6);
+}
+
+static void warn_weights(const warner *w) {
+    size_t count = 0;
+    const hf_specimen *first = NULL;
+    char message[HF_MESSAGE_SIZE];
+    if (!w->sums) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        bool bad = (specimen->held.given && specimen->held.value > 0 && !makeable(w, specimen->held.value)) ||
+                   (specimen->failed.given && !makeable(w, specimen->failed.value));
+        if (!bad) continue;
+        count++;
+        if (!first) first = specimen;
+    }
+    if (!count) return;
+    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make", count,
+                   count == 1 ? "pull has" : "pulls have");
+    warn(w, "not_makeable", first->node, message);
+}
+
+typedef struct dated {
+    double order;
+    const hf_specimen *specimen;
+} dated;
+
+static int compare_dated(const void *a, const void *b) {
+    const dated *x = a, *y = b;
+    return (x->order > y->order) - (x->order < y->order);
+}
+
+static void warn_order(const warner *w) {
+    size_t count = 0;
+    char message[HF_MESSAGE_SIZE];
+    dated *pulls = malloc((w->design->specimen_count + 1) * sizeof *pulls);
+    if (!pulls) return;
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->order.given && specimen->outcome != HF_OUTCOME_PLANNED)
+            pulls[count++] = (dated){specimen->order.value, specimen};
+    }
+    qsort(pulls, count, sizeof *pulls, compare_dated);
+    for (size_t i = 1; i < count; i++) {
+        const hf_specimen *before = pulls[i - 1].specimen, *after = pulls[i].specimen;
+        bool same = pulls[i].order == pulls[i - 1].order;
+        bool late = before->date && after->date && strncmp(before->date, after->date, 10) > 0;
+        if (!same && !late) continue;
+        (void)snprintf(message, sizeof message,
+                       same ? "\"%.40s\" and \"%.40s\" have the same order"
+                            : "\"%.40s\" comes before \"%.40s\" in order but has a later date",
+                       before->id, after->id);
+        warn(w, "order", after->node, message);
+        break;
+    }
+    free(pulls);
+}
+
+static void warn_kinds(const warner *w) {
+    size_t stepped = 0, read = 0, first_rung = 0;
+    const hf_specimen *at = NULL;
+    char message[HF_MESSAGE_SIZE];
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        stepped += specimen->pull.stepped;
+        read += !specimen->pull.stepped;
+        if (specimen->failed.given && !specimen->held.given) {
+            if (!at) at = specimen;
+            first_rung++;
+        }
+    }
+    if (stepped && read) {
+        (void)snprintf(
+            message, sizeof message,
+            "%zu stepped and %zu continuous pulls stand in one design; they differ in loading rate", stepped,
+            read);
+        warn(w, "mixed_pull_kinds", w->design->node, message);
+    }
+    if (!first_rung) return;
+    (void)snprintf(message, sizeof message,
+                   "%zu %s a failing load without the load held before it; what was the last load held? "
+                   "(\"held\": 0 when the hanger alone held)",
+                   first_rung, first_rung == 1 ? "pull has" : "pulls have");
+    warn(w, "first_rung_held", at->node, message);
+}
+
+/* The unit of a written load, or NULL. Nothing is nothing in any unit. */
+static const hf_unit *unit_of(const hf_campaign *campaign, const hf_json *node) {
+    hf_load load;
+    if (!node) return NULL;
+    if (node->kind != HF_JSON_TEXT) return node->number > 0 ? campaign->unit : NULL;
+    bool read = hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL) == HF_OK;
+    return read && load.value > 0 ? load.unit : NULL;
+}
+
+/* Pulls recorded in more than one unit: each is read in its own, but a slip of the pen would hide here. */
+static void warn_units(const warner *w) {
+    static const char *const keys[] = {"held", "failed", "peak"};
+    const hf_unit *first = NULL;
+    char message[HF_MESSAGE_SIZE];
+    for (size_t i = 0; i < w->campaign->design_count; i++)
+        for (size_t j = 0; j < w->campaign->designs[i].specimen_count; j++)
+            for (size_t k = 0; k < HF_COUNT_OF(keys); k++) {
+                const hf_json *node = hf_json_get(w->campaign->designs[i].specimens[j].node, keys[k]);
+                const hf_unit *unit = unit_of(w->campaign, node);
+                if (!first) first = unit;
+                if (!unit || unit == first) continue;
+                (void)snprintf(message, sizeof message,
+                               "pulls are recorded in %s and in %s; each is read in its own unit",
+                               first->name, unit->name);
+                warn(w, "mixed_units", node, message);
+                return;
+            }
+}
+
+static bool any_pull(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            if (campaign->designs[i].specimens[j].pull.kind != HF_PULL_NONE) return true;
+    return false;
+}
+
+void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
+    warner w = {.reader = reader, .campaign = campaign};
+    const hf_json *rig = hf_json_get(campaign->root, "rig");
+    if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given &&
+        campaign->rig.force.tare == 0)
+        warn(&w, "tare_zero", hf_json_get(rig, "tare"),
+             "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
+    if (!campaign->rig.uncertainty_count && any_pull(campaign))
+        warn(&w, "no_uncertainty", rig ? rig : campaign->root,
+             "no uncertainty of the rig's loads is stated, so none is taken off the bound");
+    warn_units(&w);
+    find_sums(&w);
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        w.design = &campaign->designs[i];
+        warn_rating(&w);
+        warn_weights(&w);
+        warn_order(&w);
+        warn_kinds(&w);
+    }
+    free(w.sums);
+}

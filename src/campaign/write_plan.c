@@ -1,0 +1,179 @@
+#include "holdfast/campaign/write_plan.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "holdfast/base/text.h"
+
+enum { ID_SIZE = 320, MOST_EDITS = 512 };
+
+typedef struct plan_writer {
+    hf_arena *arena;
+    const hf_campaign *campaign;
+    const hf_plan_writing *plan;
+    double first_order; /* orders in the file end here */
+    hf_json_edit edits[MOST_EDITS];
+    size_t edit_count;
+} plan_writer;
+
+static void part_id(const hf_plan_design *design, size_t number, char out[ID_SIZE]) {
+    (void)snprintf(out, ID_SIZE, "%.280s-%02zu", design->id, number);
+}
+
+static hf_status check_ids(const plan_writer *w, hf_error *error) {
+    char id[ID_SIZE];
+    for (size_t i = 0; i < w->plan->count; i++)
+        for (size_t j = 1; j <= w->plan->designs[i].parts; j++) {
+            part_id(&w->plan->designs[i], j, id);
+            if (hf_campaign_specimen(w->campaign, id, NULL))
+                return hf_error_set(error, HF_BAD_DATA, "specimen \"%.60s\" exists already; a plan adds parts and never touches those there are", id);
+        }
+    return HF_OK;
+}
+
+static double last_order(const hf_campaign *campaign) {
+    double last = 0;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            if (campaign->designs[i].specimens[j].order.given) last = fmax(last, campaign->designs[i].specimens[j].order.value);
+    return last;
+}
+
+/* White space before a node's line start, as it stands in the file. */
+static const char *indent_of(const plan_writer *w, size_t at) {
+    const char *text = w->campaign->text;
+    size_t line = at, end;
+    while (line > 0 && text[line - 1] != '\n') line--;
+    for (end = line; text[end] == ' ' || text[end] == '\t';) end++;
+    const char *out = hf_arena_text(w->arena, text + line, end - line);
+    return out ? out : "";
+}
+
+static void add_parts(const plan_writer *w, const hf_plan_design *design, const char *indent, hf_text *out) {
+    char id[ID_SIZE];
+    for (size_t j = 1; j <= design->parts; j++) {
+        part_id(design, j, id);
+        hf_text_addf(out, "%s\n%s{ \"id\": ", j > 1 ? "," : "", indent);
+        hf_json_quote(out, id);
+        hf_text_addf(out, ", \"order\": %.0f, \"outcome\": \"planned\" }", w->first_order + (double)design->order[j - 1]);
+    }
+}
+
+static hf_status keep_edit(plan_writer *w, size_t start, size_t end, hf_text *text, hf_error *error) {
+    char *copy = text->failed ? NULL : hf_arena_text(w->arena, text->bytes ? text->bytes : "", text->length);
+    hf_text_free(text);
+    if (!copy) return hf_error_set(error, HF_MEMORY, "out of memory");
+    if (w->edit_count == MOST_EDITS) return hf_error_set(error, HF_USAGE, "more than %d designs cannot be planned at once", MOST_EDITS - 1);
+    w->edits[w->edit_count++] = (hf_json_edit){start, end, copy};
+    return HF_OK;
+}
+
+static const hf_json *last_child(const hf_json *node) {
+    const hf_json *last = node->first;
+    while (last && last->next) last = last->next;
+    return last;
+}
+
+/* Behind the last part, into an empty list, or as a new member of the design. */
+static hf_status edit_design(plan_writer *w, const hf_plan_design *planned, hf_error *error) {
+    const hf_design *design = hf_campaign_design(w->campaign, planned->id);
+    const hf_json *list = hf_json_get(design->node, "specimens"), *last = list ? last_child(list) : NULL;
+    hf_text text = {0};
+    if (last) {
+        hf_text_add(&text, ",");
+        add_parts(w, planned, indent_of(w, last->start), &text);
+        return keep_edit(w, last->end, last->end, &text, error);
+    }
+    const hf_json *anchor = list ? list : last_child(design->node);
+    const char *outer = indent_of(w, anchor->key_line ? anchor->key_start : anchor->start);
+    const char *inner = hf_arena_format(w->arena, "%s  ", outer);
+    hf_text_addf(&text, "%s[", list ? "" : ", \"specimens\": ");
+    add_parts(w, planned, inner ? inner : "", &text);
+    hf_text_addf(&text, "\n%s]", outer);
+    return keep_edit(w, list ? list->start : anchor->end, anchor->end, &text, error);
+}
+
+static void add_rung(const plan_writer *w, double newtons, const char *weights, bool first, hf_text *out) {
+    char number[HF_NUMBER_SIZE];
+    double value = newtons / hf_unit_newtons(w->campaign->unit, w->campaign->gravity);
+    hf_number_figures(value, 12, number);
+    double short_value = value;
+    (void)hf_number_read(number, strlen(number), &short_value);
+    hf_text_addf(out, "%s\n        { \"load\": %s", first ? "" : ",", hf_number_shortest(short_value, number));
+    if (weights && weights[0]) {
+        hf_text_add(out, ", \"weights\": ");
+        hf_json_quote(out, weights);
+    }
+    hf_text_add(out, " }");
+}
+
+static bool is_planned(const plan_writer *w, const char *design) {
+    for (size_t i = 0; i < w->plan->count; i++)
+        if (strcmp(w->plan->designs[i].id, design) == 0) return true;
+    return false;
+}
+
+static void add_ladders(const plan_writer *w, hf_text *out) {
+    bool first = true;
+    for (size_t i = 0; i < w->campaign->plan.count; i++) {
+        const hf_written_ladder *old = &w->campaign->plan.ladders[i];
+        if (is_planned(w, old->design)) continue;
+        hf_text_add(out, first ? "\n      " : ",\n      ");
+        hf_json_quote(out, old->design);
+        hf_text_add(out, ": [");
+        for (size_t j = 0; j < old->count; j++) add_rung(w, old->rungs[j].newtons, old->rungs[j].weights, j == 0, out);
+        hf_text_add(out, "\n      ]");
+        first = false;
+    }
+    for (size_t i = 0; i < w->plan->count; i++) {
+        const hf_plan_design *design = &w->plan->designs[i];
+        if (!design->rung_count) continue;
+        hf_text_add(out, first ? "\n      " : ",\n      ");
+        hf_json_quote(out, design->id);
+        hf_text_add(out, ": [");
+        for (size_t j = 0; j < design->rung_count; j++) add_rung(w, design->rungs[j].newtons, design->rungs[j].weights, j == 0, out);
+        hf_text_add(out, "\n      ]");
+        first = false;
+    }
+}
+
+static hf_status edit_plan(plan_writer *w, hf_error *error) {
+    const hf_json *old = hf_json_get(w->campaign->root, "plan"), *last = last_child(w->campaign->root);
+    hf_text text = {0};
+    hf_text_addf(&text, "%s{\n    \"seed\": %llu,\n    \"made\": ", old ? "" : ",\n  \"plan\": ", (unsigned long long)w->plan->seed);
+    hf_json_quote(&text, w->plan->made);
+    hf_text_add(&text, ",\n    \"ladders\": {");
+    add_ladders(w, &text);
+    hf_text_add(&text, "\n    }\n  }");
+    return keep_edit(w, old ? old->start : last->end, old ? old->end : last->end, &text, error);
+}
+
+static hf_status validate(plan_writer *w, hf_text *out, hf_error *error) {
+    const hf_campaign *result;
+    hf_findings findings;
+    hf_status status = hf_campaign_parse(w->arena, w->campaign->file, out->bytes, out->length, &result, &findings);
+    if (status == HF_OK) return HF_OK;
+    if (status == HF_BAD_DATA)
+        (void)hf_error_set(error, status, "the plan would not be valid: %s: %s", findings.items[0].path, findings.items[0].message);
+    else (void)hf_error_set(error, status, "out of memory");
+    hf_text_free(out);
+    return status;
+}
+
+hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan, hf_text *out,
+                                 hf_error *error) {
+    plan_writer *w = HF_ARENA_NEW(arena, plan_writer);
+    if (!w) return hf_error_set(error, HF_MEMORY, "out of memory");
+    w->arena = arena;
+    w->campaign = campaign;
+    w->plan = plan;
+    w->first_order = last_order(campaign);
+    hf_status status = check_ids(w, error);
+    for (size_t i = 0; i < plan->count && status == HF_OK; i++) status = edit_design(w, &plan->designs[i], error);
+    if (status == HF_OK) status = edit_plan(w, error);
+    if (status != HF_OK) return status;
+    if (hf_json_splice(campaign->text, campaign->text_length, w->edits, w->edit_count, out) != HF_OK)
+        return hf_error_set(error, HF_MEMORY, "out of memory");
+    return validate(w, out, error);
+}
