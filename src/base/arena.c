@@ -21,7 +21,9 @@ struct hf_arena {
     size_t taken;
 };
 
-hf_arena *hf_arena_create(void) { return calloc(1, sizeof(hf_arena)); }
+hf_arena *hf_arena_create(void) {
+    return calloc(1, sizeof(hf_arena));
+}
 
 void hf_arena_free(hf_arena *arena) {
     if (!arena) return;
@@ -101,4 +103,6 @@ void hf_arena_adopt(hf_arena *arena, hf_arena *child) {
     free(child);
 }
 
-size_t hf_arena_bytes(const hf_arena *arena) { return arena->taken; }
+size_t hf_arena_bytes(const hf_arena *arena) {
+    return arena->taken;
+}

@@ -13,7 +13,8 @@ hf_status hf_error_set(hf_error *error, hf_status status, const char *format, ..
     char message[HF_MESSAGE_SIZE] = "";
     if (!error) return status;
     va_start(arguments, format);
-    (void)hf_c_locale_format(message, sizeof message, format, arguments); /* the arguments may lie in *error */
+    (void)hf_c_locale_format(message, sizeof message, format,
+                             arguments); /* the arguments may lie in *error */
     va_end(arguments);
     hf_error_clear(error);
     error->status = status;

@@ -23,7 +23,8 @@ static hf_status read_all(int descriptor, const char *path, size_t limit, hf_tex
         if (count < 0) return file_error(error, path, "cannot be read");
         if (count == 0) break;
         if ((size_t)count > limit - out->length)
-            return hf_error_set(error, HF_BAD_DATA, "%s: longer than %zu bytes, which is the most that is read", path, limit);
+            return hf_error_set(error, HF_BAD_DATA,
+                                "%s: longer than %zu bytes, which is the most that is read", path, limit);
         hf_text_add_bytes(out, block, (size_t)count);
         if (out->failed) return hf_error_set(error, HF_MEMORY, "out of memory");
     }
@@ -71,20 +72,24 @@ static mode_t mode_for(const char *path) {
 }
 
 /* Writes a temporary file beside `target`; its name is left in `name`. */
-static hf_status write_temporary(const char *target, const char *bytes, size_t length, char *name, hf_error *error) {
+static hf_status write_temporary(const char *target, const char *bytes, size_t length, char *name,
+                                 hf_error *error) {
     int descriptor = mkstemp(name);
     if (descriptor < 0) {
         name[0] = '\0';
         return file_error(error, target, "cannot be written");
     }
-    bool good = fchmod(descriptor, mode_for(target)) == 0 && write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
+    bool good = fchmod(descriptor, mode_for(target)) == 0 && write_all(descriptor, bytes, length) &&
+                fsync(descriptor) == 0;
     hf_status status = good ? HF_OK : file_error(error, target, "cannot be written");
     if (close(descriptor) != 0 && good) status = file_error(error, target, "cannot be written");
     return status;
 }
 
 static hf_status write_output(const char *bytes, size_t length, hf_error *error) {
-    return write_all(STDOUT_FILENO, bytes, length) ? HF_OK : file_error(error, "standard output", "cannot be written");
+    return write_all(STDOUT_FILENO, bytes, length)
+               ? HF_OK
+               : file_error(error, "standard output", "cannot be written");
 }
 
 static hf_status exists_already(const char *path, hf_error *error) {
@@ -113,7 +118,8 @@ static hf_status put(const char *target, const char *bytes, size_t length, bool 
     (void)snprintf(name, size, "%s.XXXXXX", target);
     hf_status status = write_temporary(target, bytes, length, name, error);
     if (status == HF_OK && (replace ? rename(name, target) : give_new_name(name, target)) != 0)
-        status = !replace && errno == EEXIST ? exists_already(target, error) : file_error(error, target, "cannot be written");
+        status = !replace && errno == EEXIST ? exists_already(target, error)
+                                             : file_error(error, target, "cannot be written");
     if (name[0] && (status != HF_OK || !replace)) (void)unlink(name);
     if (status == HF_OK) sync_folder(target);
     free(name);
@@ -124,7 +130,8 @@ static hf_status put(const char *target, const char *bytes, size_t length, bool 
 static hf_status write_special(const char *path, const char *bytes, size_t length, hf_error *error) {
     int descriptor = open(path, O_WRONLY | O_CLOEXEC);
     if (descriptor < 0) return file_error(error, path, "cannot be opened");
-    hf_status status = write_all(descriptor, bytes, length) ? HF_OK : file_error(error, path, "cannot be written");
+    hf_status status =
+        write_all(descriptor, bytes, length) ? HF_OK : file_error(error, path, "cannot be written");
     if (close(descriptor) != 0 && status == HF_OK) status = file_error(error, path, "cannot be written");
     return status;
 }

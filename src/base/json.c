@@ -13,13 +13,16 @@ static hf_status misfit(hf_error *error) {
     return hf_error_set(error, HF_BAD_DATA, "the text cannot be read as JSON");
 }
 
-static char *copy_text(hf_arena *arena, const char *text) { return text ? hf_arena_text(arena, text, strlen(text)) : NULL; }
+static char *copy_text(hf_arena *arena, const char *text) {
+    return text ? hf_arena_text(arena, text, strlen(text)) : NULL;
+}
 
 /* The scanner and cJSON must have read the same thing. */
 static bool is_twin(const hf_json *node, const cJSON *item) {
     static const int types[] = {
-        [HF_JSON_NULL] = cJSON_NULL,     [HF_JSON_FALSE] = cJSON_False, [HF_JSON_TRUE] = cJSON_True,    [HF_JSON_NUMBER] = cJSON_Number,
-        [HF_JSON_TEXT] = cJSON_String, [HF_JSON_ARRAY] = cJSON_Array, [HF_JSON_OBJECT] = cJSON_Object};
+        [HF_JSON_NULL] = cJSON_NULL,     [HF_JSON_FALSE] = cJSON_False, [HF_JSON_TRUE] = cJSON_True,
+        [HF_JSON_NUMBER] = cJSON_Number, [HF_JSON_TEXT] = cJSON_String, [HF_JSON_ARRAY] = cJSON_Array,
+        [HF_JSON_OBJECT] = cJSON_Object};
     if ((item->type & 0xFF) != types[node->kind] || !node->key != !item->string) return false;
     return node->kind != HF_JSON_NUMBER || item->valuedouble == node->number;
 }
@@ -80,8 +83,8 @@ static hf_status check_duplicates(const char *file, const hf_json *node, hf_erro
     }
     if (!again) return HF_OK;
     int shown = (int)hf_text_cut(again->key, 60);
-    hf_status status = hf_error_set(error, HF_BAD_DATA, "found key \"%.*s\" twice, first in line %zu", shown, again->key,
-                                    earlier->key_line);
+    hf_status status = hf_error_set(error, HF_BAD_DATA, "found key \"%.*s\" twice, first in line %zu", shown,
+                                    again->key, earlier->key_line);
     if (error) {
         error->where.file = file;
         error->where.line = again->key_line;
@@ -91,8 +94,8 @@ static hf_status check_duplicates(const char *file, const hf_json *node, hf_erro
     return status;
 }
 
-hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length, const hf_json **out,
-                        hf_error *error) {
+hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length,
+                        const hf_json **out, hf_error *error) {
     hf_json *root;
     hf_status status = hf_json_scan(arena, file, text, length, &root, error);
     if (status != HF_OK) return status;
@@ -119,8 +122,10 @@ static size_t path_of(const hf_json *node, char *out, size_t size) {
     size_t used = path_of(node->parent, out, size);
     int added;
     if (used >= size) return used;
-    if (node->parent->kind == HF_JSON_ARRAY) added = snprintf(out + used, size - used, "[%zu]", node->index);
-    else added = snprintf(out + used, size - used, "%s%s", used ? "." : "", node->key ? node->key : "");
+    if (node->parent->kind == HF_JSON_ARRAY)
+        added = snprintf(out + used, size - used, "[%zu]", node->index);
+    else
+        added = snprintf(out + used, size - used, "%s%s", used ? "." : "", node->key ? node->key : "");
     return added < 0 ? used : used + (size_t)added;
 }
 
@@ -129,14 +134,16 @@ void hf_json_path(const hf_json *node, char *out, size_t size) {
     if (path_of(node, out, size) < size) return;
     /* cut: not through a character */
     size_t kept = 0, length = strlen(out);
-    for (size_t step = 1; step && kept < length; kept += step) step = hf_text_character(out + kept, length - kept);
+    for (size_t step = 1; step && kept < length; kept += step)
+        step = hf_text_character(out + kept, length - kept);
     out[kept] = '\0';
 }
 
 const char *hf_json_kind_name(hf_json_kind kind) {
     static const char *const names[] = {
-        [HF_JSON_NULL] = "null",      [HF_JSON_FALSE] = "false",  [HF_JSON_TRUE] = "true",       [HF_JSON_NUMBER] = "a number",
-        [HF_JSON_TEXT] = "a text",    [HF_JSON_ARRAY] = "a list", [HF_JSON_OBJECT] = "an object"};
+        [HF_JSON_NULL] = "null",       [HF_JSON_FALSE] = "false", [HF_JSON_TRUE] = "true",
+        [HF_JSON_NUMBER] = "a number", [HF_JSON_TEXT] = "a text", [HF_JSON_ARRAY] = "a list",
+        [HF_JSON_OBJECT] = "an object"};
     return names[kind];
 }
 
@@ -148,7 +155,8 @@ static int compare_edits(const void *a, const void *b) {
     return (x > y) - (x < y);
 }
 
-hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count, hf_text *out) {
+hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count,
+                         hf_text *out) {
     size_t at = 0;
     const hf_json_edit **sorted = malloc((count ? count : 1) * sizeof *sorted);
     if (!sorted) return HF_MEMORY;

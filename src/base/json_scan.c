@@ -27,7 +27,9 @@ static void advance(scanner *s, size_t bytes) {
     }
 }
 
-static int peek(const scanner *s) { return s->at < s->length ? (unsigned char)s->text[s->at] : -1; }
+static int peek(const scanner *s) {
+    return s->at < s->length ? (unsigned char)s->text[s->at] : -1;
+}
 
 static void skip_space(scanner *s) {
     for (int c = peek(s); c == ' ' || c == '\t' || c == '\n' || c == '\r'; c = peek(s)) advance(s, 1);
@@ -37,8 +39,10 @@ static void skip_space(scanner *s) {
 static const char *found(const scanner *s, char out[32]) {
     int c = peek(s);
     if (c < 0) return "the end of the file";
-    if (c > 0x20 && c < 0x7F) (void)snprintf(out, 32, "'%c'", c);
-    else (void)snprintf(out, 32, "byte 0x%02X", (unsigned)c);
+    if (c > 0x20 && c < 0x7F)
+        (void)snprintf(out, 32, "'%c'", c);
+    else
+        (void)snprintf(out, 32, "byte 0x%02X", (unsigned)c);
     return out;
 }
 
@@ -64,7 +68,10 @@ static long hex4(const scanner *s, size_t offset) {
     long value = 0;
     for (size_t i = 0; i < 4; i++) {
         int c = s->at + offset + i < s->length ? (unsigned char)s->text[s->at + offset + i] : 0;
-        int digit = c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+        int digit = c >= '0' && c <= '9'   ? c - '0'
+                    : c >= 'a' && c <= 'f' ? c - 'a' + 10
+                    : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                           : -1;
         if (digit < 0) return -1;
         value = value * 16 + digit;
     }
@@ -78,15 +85,20 @@ static hf_status scan_escape(scanner *s) {
         advance(s, 2);
         return HF_OK;
     }
-    if (c != 'u') return mistake(s, "found an unknown escape in a text, expected one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX");
+    if (c != 'u')
+        return mistake(
+            s,
+            "found an unknown escape in a text, expected one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX");
     long unit = hex4(s, 2);
     if (unit < 0) return mistake(s, "found \\u without four hexadecimal digits");
     if (unit == 0) return mistake(s, "found \\u0000, which no text may hold");
-    if (unit >= 0xDC00 && unit <= 0xDFFF) return mistake(s, "found the second half of a surrogate pair without the first");
+    if (unit >= 0xDC00 && unit <= 0xDFFF)
+        return mistake(s, "found the second half of a surrogate pair without the first");
     if (unit >= 0xD800 && unit <= 0xDBFF) {
         bool pair = s->at + 7 < s->length && s->text[s->at + 6] == '\\' && s->text[s->at + 7] == 'u';
         long second = pair ? hex4(s, 8) : -1;
-        if (second < 0xDC00 || second > 0xDFFF) return mistake(s, "found the first half of a surrogate pair without the second");
+        if (second < 0xDC00 || second > 0xDFFF)
+            return mistake(s, "found the first half of a surrogate pair without the second");
         advance(s, 6);
     }
     advance(s, 6);
@@ -99,7 +111,8 @@ static hf_status scan_text(scanner *s) {
         int c = peek(s);
         if (c < 0) return expected(s, "the closing quote of a text");
         if (c == '"') break;
-        if (c < 0x20) return mistake(s, "found a control character in a text, expected it written as an escape");
+        if (c < 0x20)
+            return mistake(s, "found a control character in a text, expected it written as an escape");
         if (c == '\\') {
             hf_status status = scan_escape(s);
             if (status != HF_OK) return status;
@@ -138,7 +151,8 @@ static hf_status scan_number(scanner *s, hf_json *node) {
         at += digits;
     }
     if (at - s->at > LONGEST_NUMBER) return mistake(s, "found a number of more than 63 characters");
-    if (!hf_number_read(s->text + s->at, at - s->at, &node->number)) return mistake(s, "found a number too large to hold");
+    if (!hf_number_read(s->text + s->at, at - s->at, &node->number))
+        return mistake(s, "found a number too large to hold");
     advance(s, at - s->at);
     return HF_OK;
 }
@@ -191,8 +205,10 @@ static hf_status scan_children(scanner *s, hf_json *node, int depth) {
         if (status == HF_OK) status = scan_value(s, child, depth + 1);
         if (status != HF_OK) return status;
         s->within = node;
-        if (last) last->next = child;
-        else node->first = child;
+        if (last)
+            last->next = child;
+        else
+            node->first = child;
         last = child;
         node->count++;
         skip_space(s);
@@ -237,7 +253,8 @@ static hf_status scan_value(scanner *s, hf_json *node, int depth) {
     return status;
 }
 
-hf_status hf_json_scan(hf_arena *arena, const char *file, const char *text, size_t length, hf_json **out, hf_error *error) {
+hf_status hf_json_scan(hf_arena *arena, const char *file, const char *text, size_t length, hf_json **out,
+                       hf_error *error) {
     scanner s = {arena, file, text, length, 0, 1, 1, NULL, error};
     hf_json *root = HF_ARENA_NEW(arena, hf_json);
     if (!root) return hf_error_set(error, HF_MEMORY, "out of memory");

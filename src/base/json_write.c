@@ -18,8 +18,10 @@ static void quote_repaired(hf_text *out, const char *value) {
     for (size_t left = strlen(value), step; left > 0; value += step, left -= step) {
         size_t bytes = hf_text_character(value, left);
         step = bytes ? bytes : 1;
-        if (bytes) hf_text_add_bytes(&whole, value, bytes);
-        else hf_text_add(&whole, "\xEF\xBF\xBD"); /* U+FFFD, the replacement character */
+        if (bytes)
+            hf_text_add_bytes(&whole, value, bytes);
+        else
+            hf_text_add(&whole, "\xEF\xBF\xBD"); /* U+FFFD, the replacement character */
     }
     hf_json_quote(out, whole.length ? whole.bytes : "");
     if (whole.failed) out->failed = true;
@@ -30,14 +32,19 @@ void hf_json_quote(hf_text *out, const char *value) {
     hf_text_add(out, "\"");
     for (const char *at = value; *at;) {
         size_t plain = 0;
-        while (at[plain] && at[plain] != '"' && at[plain] != '\\' && (unsigned char)at[plain] >= 0x20) plain++;
+        while (at[plain] && at[plain] != '"' && at[plain] != '\\' && (unsigned char)at[plain] >= 0x20)
+            plain++;
         hf_text_add_bytes(out, at, plain);
         at += plain;
         if (!*at) break;
-        if (*at == '"' || *at == '\\') hf_text_addf(out, "\\%c", *at);
-        else if (*at == '\n') hf_text_add(out, "\\n");
-        else if (*at == '\t') hf_text_add(out, "\\t");
-        else hf_text_addf(out, "\\u%04x", (unsigned)(unsigned char)*at);
+        if (*at == '"' || *at == '\\')
+            hf_text_addf(out, "\\%c", *at);
+        else if (*at == '\n')
+            hf_text_add(out, "\\n");
+        else if (*at == '\t')
+            hf_text_add(out, "\\t");
+        else
+            hf_text_addf(out, "\\u%04x", (unsigned)(unsigned char)*at);
         at++;
     }
     hf_text_add(out, "\"");
@@ -63,9 +70,13 @@ static void open(hf_json_writer *writer, const char *key, const char *bracket) {
     writer->first[++writer->depth] = true;
 }
 
-void hf_json_open_object(hf_json_writer *writer, const char *key) { open(writer, key, "{"); }
+void hf_json_open_object(hf_json_writer *writer, const char *key) {
+    open(writer, key, "{");
+}
 
-void hf_json_open_array(hf_json_writer *writer, const char *key) { open(writer, key, "["); }
+void hf_json_open_array(hf_json_writer *writer, const char *key) {
+    open(writer, key, "[");
+}
 
 void hf_json_close(hf_json_writer *writer, bool is_array) {
     bool empty = writer->first[writer->depth];
@@ -81,8 +92,10 @@ void hf_json_close(hf_json_writer *writer, bool is_array) {
 
 void hf_json_add_text(hf_json_writer *writer, const char *key, const char *value) {
     begin(writer, key);
-    if (value) quote_repaired(writer->out, value);
-    else hf_text_add(writer->out, "null");
+    if (value)
+        quote_repaired(writer->out, value);
+    else
+        hf_text_add(writer->out, "null");
 }
 
 void hf_json_add_number(hf_json_writer *writer, const char *key, double value) {
@@ -96,8 +109,10 @@ void hf_json_add_number(hf_json_writer *writer, const char *key, double value) {
     if (!key) return;
     hf_text reason_key = {0};
     hf_text_addf(&reason_key, "%s_reason", key);
-    if (reason_key.failed) writer->out->failed = true;
-    else hf_json_add_text(writer, reason_key.bytes, "not_finite");
+    if (reason_key.failed)
+        writer->out->failed = true;
+    else
+        hf_json_add_text(writer, reason_key.bytes, "not_finite");
     hf_text_free(&reason_key);
 }
 

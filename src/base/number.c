@@ -60,7 +60,8 @@ bool hf_number_read(const char *text, size_t length, double *out) {
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
-static void print(char out[HF_NUMBER_SIZE], const char *format, ...) {
+static void
+print(char out[HF_NUMBER_SIZE], const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
     (void)hf_c_locale_format(out, HF_NUMBER_SIZE, format, arguments);

@@ -39,14 +39,17 @@ void hf_text_add_bytes(hf_text *text, const char *bytes, size_t length) {
     text->bytes[text->length] = '\0';
 }
 
-void hf_text_add(hf_text *text, const char *bytes) { hf_text_add_bytes(text, bytes, strlen(bytes)); }
+void hf_text_add(hf_text *text, const char *bytes) {
+    hf_text_add_bytes(text, bytes, strlen(bytes));
+}
 
 void hf_text_addf(hf_text *text, const char *format, ...) {
     va_list arguments, again;
     va_start(arguments, format);
     va_copy(again, arguments);
     int length = hf_c_locale_format(NULL, 0, format, arguments);
-    if (length < 0) text->failed = true;
+    if (length < 0)
+        text->failed = true;
     else if (make_room(text, (size_t)length)) {
         (void)hf_c_locale_format(text->bytes + text->length, (size_t)length + 1, format, again);
         text->length += (size_t)length;
@@ -82,13 +85,15 @@ static bool in_ranges(uint32_t point, const range *ranges, size_t count) {
 }
 
 /* Blocks of combining marks and of wide characters (Unicode 15, East Asian Width W and F), in whole blocks. */
-static const range no_width[] = {{0x0300, 0x036F}, {0x0483, 0x0489}, {0x0591, 0x05BD}, {0x0610, 0x061A}, {0x064B, 0x065F},
-                                 {0x0900, 0x0902}, {0x093C, 0x093C}, {0x0941, 0x0948}, {0x0E31, 0x0E31}, {0x0E34, 0x0E3A},
-                                 {0x0E47, 0x0E4E}, {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x200B, 0x200F}, {0x202A, 0x202E},
-                                 {0x2060, 0x2064}, {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}, {0xFEFF, 0xFEFF}};
-static const range wide[] = {{0x1100, 0x115F}, {0x2E80, 0x303E}, {0x3041, 0x33FF}, {0x3400, 0x4DBF}, {0x4E00, 0x9FFF},
-                             {0xA000, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFE30, 0xFE4F}, {0xFF00, 0xFF60},
-                             {0xFFE0, 0xFFE6}, {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF}, {0x1F900, 0x1F9FF}, {0x20000, 0x3FFFD}};
+static const range no_width[] = {{0x0300, 0x036F}, {0x0483, 0x0489}, {0x0591, 0x05BD}, {0x0610, 0x061A},
+                                 {0x064B, 0x065F}, {0x0900, 0x0902}, {0x093C, 0x093C}, {0x0941, 0x0948},
+                                 {0x0E31, 0x0E31}, {0x0E34, 0x0E3A}, {0x0E47, 0x0E4E}, {0x1AB0, 0x1AFF},
+                                 {0x1DC0, 0x1DFF}, {0x200B, 0x200F}, {0x202A, 0x202E}, {0x2060, 0x2064},
+                                 {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}, {0xFEFF, 0xFEFF}};
+static const range wide[] = {{0x1100, 0x115F},   {0x2E80, 0x303E},   {0x3041, 0x33FF},  {0x3400, 0x4DBF},
+                             {0x4E00, 0x9FFF},   {0xA000, 0xA4CF},   {0xAC00, 0xD7A3},  {0xF900, 0xFAFF},
+                             {0xFE30, 0xFE4F},   {0xFF00, 0xFF60},   {0xFFE0, 0xFFE6},  {0x1F300, 0x1F64F},
+                             {0x1F680, 0x1F6FF}, {0x1F900, 0x1F9FF}, {0x20000, 0x3FFFD}};
 
 static size_t columns_of(uint32_t point) {
     if (point < 0x20 || in_ranges(point, no_width, sizeof no_width / sizeof *no_width)) return 0;

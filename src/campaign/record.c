@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 #include "campaign/parts.h"
+#include "campaign/table.h"
 #include "holdfast/base/number.h"
 
 enum { TYPED_LOADS = 5, TYPED_TEXTS = 3, RESULT_KEYS = 12, MOST_EDITS = 64 };
@@ -84,18 +85,6 @@ static void add_edit(record_job *job, size_t start, size_t end, const char *repl
     if (job->count < MOST_EDITS) job->edits[job->count++] = (hf_json_edit){start, end, replacement};
 }
 
-/* Comma and white space before a new member: as before the last member that stays. */
-static const char *separator(const record_job *job, const hf_json *last) {
-    const char *text = job->campaign->text;
-    size_t start = last->key_start, line = start;
-    while (line > 0 && text[line - 1] != '\n') line--;
-    size_t indent = line;
-    while (indent < start && (text[indent] == ' ' || text[indent] == '\t')) indent++;
-    if (indent != start) return ", ";
-    const char *end = line >= 2 && text[line - 2] == '\r' ? "\r\n" : "\n";
-    return hf_arena_format(job->arena, ",%s%.*s", end, (int)(indent - line), text + line);
-}
-
 /* Edits of the members there are, then one that adds the new ones behind the last that stays. */
 static hf_status build_edits(record_job *job, const member_change *rows, bool fresh) {
     const hf_json *kept = NULL, *last = NULL;
@@ -113,7 +102,7 @@ static hf_status build_edits(record_job *job, const member_change *rows, bool fr
             add_edit(job, child->key_start, child->next->key_start, "");
         if (row && row->value) add_edit(job, child->start, child->end, row->value);
     }
-    const char *between = separator(job, kept);
+    const char *between = hf_separator_like(job->arena, job->campaign->text, kept->key_start);
     for (size_t i = 0; i < RESULT_KEYS; i++)
         if (rows[i].value && !hf_json_get(job->object, rows[i].key))
             hf_text_addf(&added, "%s\"%s\": %s", between ? between : ", ", rows[i].key, rows[i].value);

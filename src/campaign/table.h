@@ -46,7 +46,7 @@ typedef struct hf_table {
     hf_column *columns;
     size_t column_count;
     bool header_wrong; /* the rows cannot be judged as a whole */
-    hf_row *rows; /* without the header */
+    hf_row *rows;      /* without the header */
     size_t row_count;
 } hf_table;
 
@@ -84,7 +84,7 @@ const char *hf_nearest_design(const hf_campaign *campaign, const char *id);
 const char *hf_separator_like(hf_arena *arena, const char *text, size_t start);
 
 /* One edit that adds the items (JSON texts) to the specimens of a design. */
-hf_status hf_specimens_edit(hf_arena *arena, const char *text, const hf_design *design, const char *const *items, size_t count,
-                            hf_json_edit *edit);
+hf_status hf_specimens_edit(hf_arena *arena, const char *text, const hf_design *design,
+                            const char *const *items, size_t count, hf_json_edit *edit);
 
 #endif

@@ -41,13 +41,17 @@ static void wrong_mark(hf_table *table, const hf_column *column, const hf_cell *
     const char *right = comma ? "a decimal comma (semicolons part the cells)" : "a decimal point";
     if (is_ambiguous(cell->text, length, wrong))
         hf_table_error(table, cell->line, cell->column, column->name,
-                       "found \"%.60s\", which may mean thousands or a decimal mark, expected %s and no mark between thousands", cell->text, right);
+                       "found \"%.60s\", which may mean thousands or a decimal mark, expected %s and no mark "
+                       "between thousands",
+                       cell->text, right);
     else
-        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected %s and no mark between thousands", cell->text, right);
+        hf_table_error(table, cell->line, cell->column, column->name,
+                       "found \"%.60s\", expected %s and no mark between thousands", cell->text, right);
 }
 
 /* text[0..length) in the decimal mark of the table. False after a finding. */
-static bool read_number(hf_table *table, const hf_column *column, const hf_cell *cell, size_t length, double *value) {
+static bool read_number(hf_table *table, const hf_column *column, const hf_cell *cell, size_t length,
+                        double *value) {
     char copy[LONGEST_NUMBER + 1], *mark;
     char wrong = table->separator == ';' ? '.' : ',';
     if (length && length <= LONGEST_NUMBER && !memchr(cell->text, wrong, length)) {
@@ -60,15 +64,19 @@ static bool read_number(hf_table *table, const hf_column *column, const hf_cell 
         return false;
     }
     hf_table_error(table, cell->line, cell->column, column->name,
-                   table->list ? "found \"%.60s\", expected plain numbers parted by white space, or a table that begins with a header"
-                   : column->kind == HF_COLUMN_LOAD ? "found \"%.60s\", expected a load: a number, or one with its unit such as 18 kg"
-                                                    : "found \"%.60s\", expected a number",
+                   table->list ? "found \"%.60s\", expected plain numbers parted by white space, or a table "
+                                 "that begins with a header"
+                   : column->kind == HF_COLUMN_LOAD
+                       ? "found \"%.60s\", expected a load: a number, or one with its unit such as 18 kg"
+                       : "found \"%.60s\", expected a number",
                    cell->text);
     return false;
 }
 
 static const hf_unit *cell_unit(hf_table *table, hf_column *column, const hf_cell *cell, const char *name) {
-    const hf_unit *unit = *name ? hf_unit_find(name, strlen(name)) : column->unit ? column->unit : table->source->unit;
+    const hf_unit *unit = *name          ? hf_unit_find(name, strlen(name))
+                          : column->unit ? column->unit
+                                         : table->source->unit;
     hf_error error;
     hf_load load;
     if (unit) return unit;
@@ -77,8 +85,9 @@ static const hf_unit *cell_unit(hf_table *table, hf_column *column, const hf_cel
         hf_table_error(table, cell->line, cell->column, column->name, "%s", error.message);
     else if (!column->unit_missed) {
         hf_table_error(table, cell->line, cell->column, column->name,
-                       "found \"%.60s\" without a unit, expected it in the header such as %s [kg], in the cell, or stated for the whole table", cell->text,
-                       column->name);
+                       "found \"%.60s\" without a unit, expected it in the header such as %s [kg], in the "
+                       "cell, or stated for the whole table",
+                       cell->text, column->name);
         column->unit_missed = true;
     }
     return NULL;
@@ -89,13 +98,16 @@ static const char *load_value(hf_table *table, hf_column *column, const hf_cell 
     size_t end = strspn(cell->text, "+-.,0123456789"), unit_at;
     double value;
     if (end && (cell->text[end] == 'e' || cell->text[end] == 'E')) {
-        size_t sign = cell->text[end + 1] == '-' || cell->text[end + 1] == '+', digits = strspn(cell->text + end + 1 + sign, "0123456789");
+        size_t sign = cell->text[end + 1] == '-' || cell->text[end + 1] == '+',
+               digits = strspn(cell->text + end + 1 + sign, "0123456789");
         if (digits) end += 1 + sign + digits;
     }
     if (!read_number(table, column, cell, end, &value)) return NULL;
     for (unit_at = end; cell->text[unit_at] == ' ' || cell->text[unit_at] == '\t';) unit_at++;
     if (strpbrk(cell->text + unit_at, "0123456789")) { /* 1'234, 1 234 */
-        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected a number without marks between thousands, and its unit", cell->text);
+        hf_table_error(table, cell->line, cell->column, column->name,
+                       "found \"%.60s\", expected a number without marks between thousands, and its unit",
+                       cell->text);
         return NULL;
     }
     const hf_unit *unit = cell_unit(table, column, cell, cell->text + unit_at);
@@ -116,7 +128,8 @@ static bool same_word(const char *text, const char *word) {
 static const char *flag_value(hf_table *table, const hf_column *column, const hf_cell *cell) {
     if (same_word(cell->text, "true") || same_word(cell->text, "yes")) return "true";
     if (same_word(cell->text, "false") || same_word(cell->text, "no")) return "false";
-    hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected true, false, yes or no", cell->text);
+    hf_table_error(table, cell->line, cell->column, column->name,
+                   "found \"%.60s\", expected true, false, yes or no", cell->text);
     return NULL;
 }
 
@@ -125,7 +138,9 @@ static const char *ends_value(hf_table *table, const hf_column *column, const hf
     hf_arena *arena = table->reader.arena;
     const char *bar = strchr(cell->text, '|');
     if (!bar || strchr(bar + 1, '|')) {
-        hf_table_error(table, cell->line, cell->column, column->name, "found \"%.60s\", expected the ids of two designs parted by | such as ring | eyelet", cell->text);
+        hf_table_error(table, cell->line, cell->column, column->name,
+                       "found \"%.60s\", expected the ids of two designs parted by | such as ring | eyelet",
+                       cell->text);
         return NULL;
     }
     size_t first = (size_t)(bar - cell->text);
@@ -144,14 +159,21 @@ const char *hf_table_value(hf_table *table, hf_column *column, const hf_cell *ce
     hf_cell plain = {text, cell->line, cell->column};
     double value;
     switch (column->kind) {
-    case HF_COLUMN_LOAD: return load_value(table, column, cell);
-    case HF_COLUMN_NUMBER: return read_number(table, column, cell, strlen(cell->text), &value) ? number_text(table, value) : NULL;
-    case HF_COLUMN_FLAG: return flag_value(table, column, cell);
-    case HF_COLUMN_ENDS: return ends_value(table, column, &plain);
-    case HF_COLUMN_BROKE: return strcmp(text, "1") == 0 || strcmp(text, "2") == 0 ? text : quoted(table, text);
+    case HF_COLUMN_LOAD:
+        return load_value(table, column, cell);
+    case HF_COLUMN_NUMBER:
+        return read_number(table, column, cell, strlen(cell->text), &value) ? number_text(table, value)
+                                                                            : NULL;
+    case HF_COLUMN_FLAG:
+        return flag_value(table, column, cell);
+    case HF_COLUMN_ENDS:
+        return ends_value(table, column, &plain);
+    case HF_COLUMN_BROKE:
+        return strcmp(text, "1") == 0 || strcmp(text, "2") == 0 ? text : quoted(table, text);
     case HF_COLUMN_TEXT:
     case HF_COLUMN_DESIGN:
-    case HF_COLUMN_INFO: break;
+    case HF_COLUMN_INFO:
+        break;
     }
     return quoted(table, text);
 }

@@ -19,8 +19,11 @@ typedef struct export_job {
     size_t count;
 } export_job;
 
-static const char *const outcome_names[] = {[HF_OUTCOME_FAILED] = "failed", [HF_OUTCOME_HELD] = "held", [HF_OUTCOME_RIG] = "rig",
-                                            [HF_OUTCOME_VOID] = "void",     [HF_OUTCOME_PLANNED] = "planned"};
+static const char *const outcome_names[] = {[HF_OUTCOME_FAILED] = "failed",
+                                            [HF_OUTCOME_HELD] = "held",
+                                            [HF_OUTCOME_RIG] = "rig",
+                                            [HF_OUTCOME_VOID] = "void",
+                                            [HF_OUTCOME_PLANNED] = "planned"};
 
 static bool is_wanted(const export_job *job, const hf_design *design) {
     return !job->style->design || strcmp(job->style->design, design->id) == 0;
@@ -30,14 +33,17 @@ static bool is_wanted(const export_job *job, const hf_design *design) {
 static bool next_specimen(const export_job *job, size_t *design, size_t *specimen) {
     const hf_campaign *campaign = job->campaign;
     for (; *design < campaign->design_count; ++*design, *specimen = 0)
-        if (is_wanted(job, &campaign->designs[*design]) && *specimen < campaign->designs[*design].specimen_count) return true;
+        if (is_wanted(job, &campaign->designs[*design]) &&
+            *specimen < campaign->designs[*design].specimen_count)
+            return true;
     return false;
 }
 
 /* A text or number of the file as a load, in the unit it was written in. */
 static hf_load load_of(const hf_campaign *campaign, const hf_json *node) {
     hf_load load = {node->number, campaign->unit};
-    if (node->kind == HF_JSON_TEXT) (void)hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL);
+    if (node->kind == HF_JSON_TEXT)
+        (void)hf_load_read(node->text, strlen(node->text), campaign->unit, &load, NULL);
     return load;
 }
 
@@ -46,7 +52,8 @@ static bool is_used(const export_job *job, const char *key, hf_column_kind kind,
     for (size_t d = 0, s = 0; next_specimen(job, &d, &s); s++) {
         const hf_json *node = hf_json_get(job->campaign->designs[d].specimens[s].node, key);
         if (!node) continue;
-        if (kind == HF_COLUMN_LOAD) *unit = job->style->unit ? job->style->unit : load_of(job->campaign, node).unit;
+        if (kind == HF_COLUMN_LOAD)
+            *unit = job->style->unit ? job->style->unit : load_of(job->campaign, node).unit;
         return true;
     }
     return false;
@@ -54,7 +61,9 @@ static bool is_used(const export_job *job, const char *key, hf_column_kind kind,
 
 static hf_status add_column(export_job *job, out_column column) {
     if (job->count == HF_TABLE_COLUMNS)
-        return hf_error_set(job->error, HF_BAD_DATA, "found more than %d columns, expected fewer different keys in \"info\"", HF_TABLE_COLUMNS);
+        return hf_error_set(job->error, HF_BAD_DATA,
+                            "found more than %d columns, expected fewer different keys in \"info\"",
+                            HF_TABLE_COLUMNS);
     job->columns[job->count++] = column;
     return HF_OK;
 }
@@ -72,17 +81,21 @@ static hf_status find_columns(export_job *job) {
     for (size_t at = 0; (name = hf_table_column(at, &kind)) != NULL; at++) {
         const hf_unit *unit = NULL;
         bool always = kind == HF_COLUMN_DESIGN || strcmp(name, "id") == 0 || strcmp(name, "outcome") == 0;
-        if (always || is_used(job, name, kind, &unit)) status = add_column(job, (out_column){name, kind, unit});
+        if (always || is_used(job, name, kind, &unit))
+            status = add_column(job, (out_column){name, kind, unit});
     }
     for (size_t d = 0, s = 0; status == HF_OK && next_specimen(job, &d, &s); s++) {
         const hf_info *info = &job->campaign->designs[d].specimens[s].info;
         for (size_t i = 0; status == HF_OK && i < info->count; i++)
-            if (!has_info(job, info->pairs[i].key)) status = add_column(job, (out_column){info->pairs[i].key, HF_COLUMN_INFO, NULL});
+            if (!has_info(job, info->pairs[i].key))
+                status = add_column(job, (out_column){info->pairs[i].key, HF_COLUMN_INFO, NULL});
     }
     return status;
 }
 
-static char separator(const export_job *job) { return job->style->semicolon ? ';' : ','; }
+static char separator(const export_job *job) {
+    return job->style->semicolon ? ';' : ',';
+}
 
 /* One cell. Formulas are kept from spreadsheets by quotes and an apostrophe. */
 static void add_text(export_job *job, const char *text) {
@@ -112,7 +125,8 @@ static void add_load(export_job *job, const out_column *column, const hf_json *n
     hf_load load = load_of(job->campaign, node);
     if (job->style->unit && load.unit != job->style->unit) {
         char number[HF_NUMBER_SIZE];
-        double value = hf_load_newtons(load, job->campaign->gravity) / hf_unit_newtons(job->style->unit, job->campaign->gravity);
+        double value = hf_load_newtons(load, job->campaign->gravity) /
+                       hf_unit_newtons(job->style->unit, job->campaign->gravity);
         hf_number_figures(value, 12, number);
         (void)hf_number_read(number, strlen(number), &value);
         load = (hf_load){value, job->style->unit};
@@ -125,8 +139,11 @@ static hf_status add_ends(export_job *job, const hf_specimen *specimen) {
     hf_status status = HF_OK;
     hf_text_addf(&both, "%s | %s", specimen->ends[0], specimen->ends[1]);
     if (strchr(specimen->ends[0], '|') || strchr(specimen->ends[1], '|'))
-        status = hf_error_set(job->error, HF_BAD_DATA, "found | in the ends of \"%.60s\", expected none: it parts the two ids in a table", specimen->id);
-    else if (both.bytes) add_text(job, both.bytes);
+        status = hf_error_set(
+            job->error, HF_BAD_DATA,
+            "found | in the ends of \"%.60s\", expected none: it parts the two ids in a table", specimen->id);
+    else if (both.bytes)
+        add_text(job, both.bytes);
     job->text.failed |= both.failed;
     hf_text_free(&both);
     return status;
@@ -138,37 +155,53 @@ static const char *info_value(const hf_info *info, const char *key) {
     return "";
 }
 
-static hf_status add_cell(export_job *job, const out_column *column, const hf_design *design, const hf_specimen *specimen) {
+static hf_status add_cell(export_job *job, const out_column *column, const hf_design *design,
+                          const hf_specimen *specimen) {
     const hf_json *node = column->kind == HF_COLUMN_INFO ? NULL : hf_json_get(specimen->node, column->name);
-    if (column->kind == HF_COLUMN_INFO) add_text(job, info_value(&specimen->info, column->name));
-    else if (column->kind == HF_COLUMN_DESIGN) add_text(job, design->id);
-    else if (strcmp(column->name, "outcome") == 0) add_text(job, outcome_names[specimen->outcome]);
-    else if (!node) return HF_OK;
-    else if (column->kind == HF_COLUMN_ENDS) return add_ends(job, specimen);
-    else if (column->kind == HF_COLUMN_LOAD) add_load(job, column, node);
-    else if (column->kind == HF_COLUMN_FLAG) add_text(job, node->kind == HF_JSON_TRUE ? "true" : "false");
-    else if (node->kind == HF_JSON_NUMBER) add_number(job, node->number, NULL);
-    else add_text(job, node->text);
+    if (column->kind == HF_COLUMN_INFO)
+        add_text(job, info_value(&specimen->info, column->name));
+    else if (column->kind == HF_COLUMN_DESIGN)
+        add_text(job, design->id);
+    else if (strcmp(column->name, "outcome") == 0)
+        add_text(job, outcome_names[specimen->outcome]);
+    else if (!node)
+        return HF_OK;
+    else if (column->kind == HF_COLUMN_ENDS)
+        return add_ends(job, specimen);
+    else if (column->kind == HF_COLUMN_LOAD)
+        add_load(job, column, node);
+    else if (column->kind == HF_COLUMN_FLAG)
+        add_text(job, node->kind == HF_JSON_TRUE ? "true" : "false");
+    else if (node->kind == HF_JSON_NUMBER)
+        add_number(job, node->number, NULL);
+    else
+        add_text(job, node->text);
     return HF_OK;
 }
 
 /* Comment lines hold one line each whatever the title says. */
 static void add_comment(export_job *job, const char *before, const char *text) {
     hf_text_addf(&job->text, "# %s", before);
-    for (; *text; text++) hf_text_add_bytes(&job->text, (unsigned char)*text < 0x20 || *text == 0x7F ? "?" : text, 1);
+    for (; *text; text++)
+        hf_text_add_bytes(&job->text, (unsigned char)*text < 0x20 || *text == 0x7F ? "?" : text, 1);
     hf_text_add(&job->text, "\r\n");
 }
 
 static void add_head(export_job *job) {
     const hf_campaign *campaign = job->campaign;
     add_comment(job, "pulls of campaign: ", campaign->title);
-    add_comment(job, "loads are as recorded at the rig, before tare, lever and angle; ", job->style->unit ? "converted to one unit" : "each in its unit");
+    add_comment(job, "loads are as recorded at the rig, before tare, lever and angle; ",
+                job->style->unit ? "converted to one unit" : "each in its unit");
     add_comment(job, "SHA-256 of the campaign file: ", campaign->sha256);
     for (size_t i = 0; i < job->count; i++) {
         const out_column *column = &job->columns[i];
         hf_text name = {0};
         if (i) hf_text_addf(&job->text, "%c", separator(job));
-        hf_text_addf(&name, column->kind == HF_COLUMN_INFO ? "info.%s" : column->unit ? "%s [%s]" : "%s", column->name, column->unit ? column->unit->name : "");
+        hf_text_addf(&name,
+                     column->kind == HF_COLUMN_INFO ? "info.%s"
+                     : column->unit                 ? "%s [%s]"
+                                                    : "%s",
+                     column->name, column->unit ? column->unit->name : "");
         if (name.bytes) add_text(job, name.bytes);
         job->text.failed |= name.failed;
         hf_text_free(&name);
@@ -189,15 +222,16 @@ static hf_status add_rows(export_job *job) {
     return HF_OK;
 }
 
-hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const hf_table_style *style, hf_text *out, hf_error *error) {
+hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const hf_table_style *style,
+                             hf_text *out, hf_error *error) {
     export_job *job = HF_ARENA_NEW(arena, export_job);
     hf_error_clear(error);
     if (!job) return hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     *job = (export_job){.campaign = campaign, .style = style, .error = error};
     if (style->design && !hf_campaign_design(campaign, style->design)) {
         const char *nearest = hf_nearest_design(campaign, style->design);
-        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", style->design, nearest ? "; nearest is \"" : "",
-                            nearest ? nearest : "", nearest ? "\"" : "");
+        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", style->design,
+                            nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     }
     hf_status status = find_columns(job);
     if (status == HF_OK) {
@@ -205,7 +239,8 @@ hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const
         status = add_rows(job);
     }
     if (status == HF_OK) hf_text_add_bytes(out, job->text.bytes, job->text.length);
-    if (status == HF_OK && (job->text.failed || out->failed)) status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    if (status == HF_OK && (job->text.failed || out->failed))
+        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     hf_text_free(&job->text);
     return status;
 }

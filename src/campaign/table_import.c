@@ -7,10 +7,10 @@
 /* A row that became a specimen. */
 typedef struct new_pull {
     const hf_row *row;
-    size_t design;     /* index in the campaign */
-    const char *id;    /* NULL until one is made */
-    const char *keys;  /* the other members as JSON, "" or ", …" */
-    size_t index;      /* among the specimens of its design, afterwards */
+    size_t design;    /* index in the campaign */
+    const char *id;   /* NULL until one is made */
+    const char *keys; /* the other members as JSON, "" or ", …" */
+    size_t index;     /* among the specimens of its design, afterwards */
 } new_pull;
 
 typedef struct import_job {
@@ -57,7 +57,8 @@ static bool find_design(import_job *job, const hf_row *row, size_t *out) {
     size_t place = cell ? cell->column : 1, line = cell ? cell->line : row->line;
     if (!id) id = job->table.source->design;
     if (!id) {
-        hf_table_error(&job->table, line, place, "design", "found no design, expected the id of a design of the campaign");
+        hf_table_error(&job->table, line, place, "design",
+                       "found no design, expected the id of a design of the campaign");
         return false;
     }
     const hf_design *design = hf_campaign_design(job->campaign, id);
@@ -66,7 +67,8 @@ static bool find_design(import_job *job, const hf_row *row, size_t *out) {
         return true;
     }
     const char *nearest = hf_nearest_design(job->campaign, id);
-    hf_table_error(&job->table, line, place, "design", "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
+    hf_table_error(&job->table, line, place, "design",
+                   "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
                    nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     return false;
 }
@@ -92,11 +94,14 @@ static bool add_keys(hf_table *table, const hf_row *row, hf_text *out) {
     bool good = true;
     for (size_t i = 0; i < table->column_count; i++) {
         hf_column *column = &table->columns[i];
-        bool own = column->name && column->kind != HF_COLUMN_INFO && column->kind != HF_COLUMN_DESIGN && strcmp(column->name, "id") != 0;
+        bool own = column->name && column->kind != HF_COLUMN_INFO && column->kind != HF_COLUMN_DESIGN &&
+                   strcmp(column->name, "id") != 0;
         if (!own || !row->cells[i].text[0]) continue;
         const char *value = hf_table_value(table, column, &row->cells[i]);
-        if (value) hf_text_addf(out, ", \"%s\": %s", column->name, value);
-        else good = false;
+        if (value)
+            hf_text_addf(out, ", \"%s\": %s", column->name, value);
+        else
+            good = false;
     }
     return add_info(table, row, out) && good;
 }
@@ -130,11 +135,14 @@ static int compare_known(const void *a, const void *b) {
     return (x->line > y->line) - (x->line < y->line);
 }
 
-static int compare_id(const void *a, const void *b) { return strcmp(((const known_id *)a)->id, ((const known_id *)b)->id); }
+static int compare_id(const void *a, const void *b) {
+    return strcmp(((const known_id *)a)->id, ((const known_id *)b)->id);
+}
 
 static size_t campaign_ids(const hf_campaign *campaign, known_id *ids) {
     size_t count = 0;
-    if (campaign->rig.id) ids[count++] = (known_id){campaign->rig.id, hf_json_get(campaign->root, "rig")->line, NULL};
+    if (campaign->rig.id)
+        ids[count++] = (known_id){campaign->rig.id, hf_json_get(campaign->root, "rig")->line, NULL};
     for (size_t i = 0; i < campaign->design_count; i++) {
         const hf_design *design = &campaign->designs[i];
         ids[count++] = (known_id){design->id, design->node->line, NULL};
@@ -146,11 +154,14 @@ static size_t campaign_ids(const hf_campaign *campaign, known_id *ids) {
 
 static void report_known(import_job *job, const known_id *ids, size_t count) {
     for (size_t i = 1, first = 0; i < count; i++) {
-        if (strcmp(ids[i].id, ids[first].id) != 0) first = i;
+        if (strcmp(ids[i].id, ids[first].id) != 0)
+            first = i;
         else {
             const hf_cell *cell = cell_of(&job->table, ids[i].pull->row, "id");
-            hf_table_error(&job->table, cell->line, cell->column, "id", "found id \"%.60s\" again, first in line %zu of the %s; expected ids that are unique",
-                           ids[i].id, ids[first].line, ids[first].pull ? "table" : "campaign file");
+            hf_table_error(
+                &job->table, cell->line, cell->column, "id",
+                "found id \"%.60s\" again, first in line %zu of the %s; expected ids that are unique",
+                ids[i].id, ids[first].line, ids[first].pull ? "table" : "campaign file");
             ids[i].pull->keys = NULL;
         }
     }
@@ -172,7 +183,8 @@ static void make_ids(import_job *job, const known_id *ids, size_t count) {
         const hf_design *design = &job->campaign->designs[pull->design];
         if (!next[pull->design]) next[pull->design] = design->specimen_count;
         while (!pull->id) {
-            known_id wanted = {hf_arena_format(job->arena, "%s-%02zu", design->id, ++next[pull->design]), 0, NULL};
+            known_id wanted = {hf_arena_format(job->arena, "%s-%02zu", design->id, ++next[pull->design]), 0,
+                               NULL};
             if (!wanted.id) break;
             if (!bsearch(&wanted, ids, count, sizeof *ids, compare_id)) pull->id = wanted.id;
         }
@@ -192,7 +204,8 @@ static void settle_ids(import_job *job) {
     }
     size_t count = campaign_ids(campaign, ids);
     for (size_t i = 0; i < job->count; i++)
-        if (job->pulls[i].id) ids[count++] = (known_id){job->pulls[i].id, job->pulls[i].row->line, &job->pulls[i]};
+        if (job->pulls[i].id)
+            ids[count++] = (known_id){job->pulls[i].id, job->pulls[i].row->line, &job->pulls[i]};
     qsort(ids, count, sizeof *ids, compare_known);
     report_known(job, ids, count);
     make_ids(job, ids, count);
@@ -230,7 +243,8 @@ static hf_status build_text(import_job *job, hf_text *out) {
         items[starts[pull->design] + sizes[pull->design]++] = text;
     }
     for (size_t d = 0; d < campaign->design_count; d++)
-        if (sizes[d] && hf_specimens_edit(job->arena, campaign->text, &campaign->designs[d], items + starts[d], sizes[d], &edits[edit_count++]) != HF_OK)
+        if (sizes[d] && hf_specimens_edit(job->arena, campaign->text, &campaign->designs[d],
+                                          items + starts[d], sizes[d], &edits[edit_count++]) != HF_OK)
             return HF_MEMORY;
     return hf_json_splice(campaign->text, campaign->text_length, edits, edit_count, out);
 }
@@ -260,7 +274,8 @@ static const hf_json *node_at(const hf_json *node, const char *path) {
     for (const hf_json *child = node->first; child; child = child->next) {
         hf_json_path(child, own, sizeof own);
         size_t length = strlen(own);
-        if (strncmp(path, own, length) == 0 && (path[length] == '\0' || path[length] == '.' || path[length] == '['))
+        if (strncmp(path, own, length) == 0 &&
+            (path[length] == '\0' || path[length] == '.' || path[length] == '['))
             return node_at(child, path);
     }
     return node;
@@ -311,7 +326,8 @@ static int compare_findings(const void *a, const void *b) {
 static void read_rows(import_job *job) {
     job->pulls = HF_ARENA_NEW_ARRAY(job->arena, new_pull, job->table.row_count + 1);
     if (!job->pulls) job->table.reader.out_of_memory = true;
-    for (size_t i = 0; job->pulls && i < job->table.row_count && !hf_table_enough(&job->table); i++) read_row(job, &job->table.rows[i]);
+    for (size_t i = 0; job->pulls && i < job->table.row_count && !hf_table_enough(&job->table); i++)
+        read_row(job, &job->table.rows[i]);
 }
 
 static hf_status try_text(import_job *job, hf_text *text, hf_table_result *result) {
@@ -331,11 +347,14 @@ static hf_status check_source(const import_job *job, hf_error *error) {
     const hf_table_source *source = job->table.source;
     if (source->design && !hf_campaign_design(job->campaign, source->design)) {
         const char *nearest = hf_nearest_design(job->campaign, source->design);
-        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", source->design, nearest ? "; nearest is \"" : "",
-                            nearest ? nearest : "", nearest ? "\"" : "");
+        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", source->design,
+                            nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     }
     if (!job->table.list || (source->design && source->unit)) return HF_OK;
-    return hf_error_set(error, HF_USAGE, "found a list of plain numbers, expected the %s to be named", source->design ? "unit" : source->unit ? "design" : "design and the unit");
+    return hf_error_set(error, HF_USAGE, "found a list of plain numbers, expected the %s to be named",
+                        source->design ? "unit"
+                        : source->unit ? "design"
+                                       : "design and the unit");
 }
 
 static hf_status take_ids(const import_job *job, hf_table_result *result) {
@@ -353,7 +372,8 @@ static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf
     if (table->reader.out_of_memory) return HF_MEMORY;
     hf_status status = check_source(job, error);
     if (status != HF_OK) return status;
-    if (!result->table.errors && !table->row_count) hf_table_error(table, 1, 1, "", "found no pulls, expected at least one row below the header");
+    if (!result->table.errors && !table->row_count)
+        hf_table_error(table, 1, 1, "", "found no pulls, expected at least one row below the header");
     read_rows(job);
     if (!table->reader.out_of_memory) settle_ids(job);
     if (table->reader.out_of_memory) return HF_MEMORY;
@@ -363,20 +383,28 @@ static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf
     return take_ids(job, result);
 }
 
-hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source, hf_text *out,
-                             hf_table_result *result, hf_error *error) {
+hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source,
+                             hf_text *out, hf_table_result *result, hf_error *error) {
     import_job job = {.arena = arena, .campaign = campaign};
     hf_text text = {0};
     memset(result, 0, sizeof *result);
     hf_error_clear(error);
-    job.table = (hf_table){.reader = {.arena = arena, .findings = &result->table}, .source = source, .campaign = campaign};
+    job.table = (hf_table){
+        .reader = {.arena = arena, .findings = &result->table}, .source = source, .campaign = campaign};
     hf_status status = run(&job, &text, result, error);
     hf_findings *found = &result->table;
     if (found->count > 1) qsort(found->items, found->count, sizeof *found->items, compare_findings);
+    if (found->errors >= HF_TABLE_FINDINGS) {
+        const hf_finding *last = &found->items[found->count - 1];
+        hf_table_error(&job.table, last->line, last->column, "",
+                       "found as many mistakes as are listed at once (%d); there may be more",
+                       HF_TABLE_FINDINGS);
+    }
     if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
     if (status == HF_OK && out->failed) status = HF_MEMORY;
     if (status == HF_MEMORY) (void)hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    if (status == HF_BAD_DATA) (void)hf_error_set(error, HF_BAD_DATA, "the table cannot be read in as it is; the file is unchanged");
+    if (status == HF_BAD_DATA)
+        (void)hf_error_set(error, HF_BAD_DATA, "the table cannot be read in as it is; the file is unchanged");
     hf_text_free(&text);
     return status;
 }

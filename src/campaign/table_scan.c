@@ -35,7 +35,12 @@ bool hf_table_enough(const hf_table *table) {
 /* Bytes of the UTF-8 character at `at`, 0 when it is none (RFC 3629). */
 static size_t character(const char *text, size_t length, size_t at) {
     const unsigned char *s = (const unsigned char *)text + at;
-    size_t left = length - at, bytes = s[0] < 0x80 ? 1 : s[0] < 0xC2 ? 0 : s[0] < 0xE0 ? 2 : s[0] < 0xF0 ? 3 : s[0] < 0xF5 ? 4 : 0;
+    size_t left = length - at, bytes = s[0] < 0x80   ? 1
+                                       : s[0] < 0xC2 ? 0
+                                       : s[0] < 0xE0 ? 2
+                                       : s[0] < 0xF0 ? 3
+                                       : s[0] < 0xF5 ? 4
+                                                     : 0;
     if (bytes > left) return 0;
     for (size_t i = 1; i < bytes; i++)
         if ((s[i] & 0xC0) != 0x80) return 0;
@@ -44,7 +49,9 @@ static size_t character(const char *text, size_t length, size_t at) {
     return overlong || outside ? 0 : bytes;
 }
 
-static int peek(const scanner *s) { return s->at < s->length ? (unsigned char)s->text[s->at] : -1; }
+static int peek(const scanner *s) {
+    return s->at < s->length ? (unsigned char)s->text[s->at] : -1;
+}
 
 /* One byte on. A line ends with LF, CRLF or CR. */
 static void step(scanner *s) {
@@ -57,7 +64,9 @@ static void step(scanner *s) {
     }
 }
 
-static void error_here(scanner *s, const char *message) { hf_table_error(s->table, s->line, s->column, "", "%s", message); }
+static void error_here(scanner *s, const char *message) {
+    hf_table_error(s->table, s->line, s->column, "", "%s", message);
+}
 
 /* The whole text is UTF-8 without zero bytes, or there is one finding. Leaves the scanner behind a byte order mark. */
 static bool check_characters(scanner *s) {
@@ -70,7 +79,8 @@ static bool check_characters(scanner *s) {
     while (s->at < s->length) {
         size_t bytes = character(s->text, s->length, s->at);
         if (!bytes || s->text[s->at] == '\0') {
-            error_here(s, bytes ? "found a zero byte, expected text" : "found a byte that is no UTF-8, expected the table in UTF-8");
+            error_here(s, bytes ? "found a zero byte, expected text"
+                                : "found a byte that is no UTF-8, expected the table in UTF-8");
             return false;
         }
         while (bytes--) step(s);
@@ -80,7 +90,9 @@ static bool check_characters(scanner *s) {
     return true;
 }
 
-static bool ends_line(int c) { return c < 0 || c == '\n' || c == '\r'; }
+static bool ends_line(int c) {
+    return c < 0 || c == '\n' || c == '\r';
+}
 
 static void next_line(scanner *s) {
     while (!ends_line(peek(s))) step(s);
@@ -105,11 +117,14 @@ static bool find_separator(scanner *s) {
     bool seen[3] = {false}, quoted = false;
     for (size_t at = s->at; at < s->length && (quoted || !ends_line((unsigned char)s->text[at])); at++) {
         const char *kind = s->text[at] ? strchr(kinds, s->text[at]) : NULL;
-        if (s->text[at] == '"') quoted = !quoted;
-        else if (kind && !quoted) seen[kind - kinds] = true;
+        if (s->text[at] == '"')
+            quoted = !quoted;
+        else if (kind && !quoted)
+            seen[kind - kinds] = true;
     }
     if (seen[0] + seen[1] + seen[2] > 1) {
-        error_here(s, "found more than one of comma, semicolon and tab between the names of the header, expected one separator");
+        error_here(s, "found more than one of comma, semicolon and tab between the names of the header, "
+                      "expected one separator");
         return false;
     }
     s->table->separator = seen[1] ? ';' : seen[2] ? '\t' : ',';
@@ -124,9 +139,11 @@ static void skip_blanks(scanner *s) {
 static bool scan_quoted(scanner *s, hf_cell *cell) {
     step(s);
     size_t start = s->at, end = start, kept = 0;
-    while (end < s->length && (s->text[end] != '"' || (end + 1 < s->length && s->text[end + 1] == '"'))) end += s->text[end] == '"' ? 2 : 1;
+    while (end < s->length && (s->text[end] != '"' || (end + 1 < s->length && s->text[end + 1] == '"')))
+        end += s->text[end] == '"' ? 2 : 1;
     if (end >= s->length) {
-        hf_table_error(s->table, cell->line, cell->column, "", "found a quote that is never closed, expected a closing quote");
+        hf_table_error(s->table, cell->line, cell->column, "",
+                       "found a quote that is never closed, expected a closing quote");
         s->at = s->length;
         return false;
     }
@@ -141,7 +158,8 @@ static bool scan_quoted(scanner *s, hf_cell *cell) {
     step(s);
     skip_blanks(s);
     if (ends_line(peek(s)) || peek(s) == s->table->separator) return true;
-    error_here(s, "found text behind the closing quote of a cell, expected a separator; a quote inside a cell is written twice");
+    error_here(s, "found text behind the closing quote of a cell, expected a separator; a quote inside a "
+                  "cell is written twice");
     return false;
 }
 
@@ -149,7 +167,8 @@ static bool scan_plain(scanner *s, hf_cell *cell) {
     size_t start = s->at, end;
     while (!ends_line(peek(s)) && peek(s) != s->table->separator) {
         if (peek(s) == '"') {
-            error_here(s, "found a quote inside a cell, expected the whole cell in quotes and the quote inside written twice");
+            error_here(s, "found a quote inside a cell, expected the whole cell in quotes and the quote "
+                          "inside written twice");
             return false;
         }
         step(s);
@@ -167,8 +186,10 @@ static bool scan_row(scanner *s, size_t most, size_t *count) {
         hf_cell cell = {.line = s->line, .column = s->column};
         if (!(peek(s) == '"' ? scan_quoted(s, &cell) : scan_plain(s, &cell))) return false;
         if (!cell.text) s->table->reader.out_of_memory = true;
-        if (*count < most) s->cells[(*count)++] = cell;
-        else if (*count == most && cell.text && cell.text[0]) s->cells[(*count)++] = cell;
+        if (*count < most)
+            s->cells[(*count)++] = cell;
+        else if (*count == most && cell.text && cell.text[0])
+            s->cells[(*count)++] = cell;
         if (ends_line(peek(s))) return true;
         step(s);
     }
@@ -204,7 +225,8 @@ static void scan_header(scanner *s) {
     if (!scan_row(s, HF_TABLE_COLUMNS, &count)) return;
     while (count && s->cells[count - 1].text && !s->cells[count - 1].text[0]) count--;
     if (count > HF_TABLE_COLUMNS) {
-        hf_table_error(s->table, line, 1, "", "found more than %d columns, expected at most that", HF_TABLE_COLUMNS);
+        hf_table_error(s->table, line, 1, "", "found more than %d columns, expected at most that",
+                       HF_TABLE_COLUMNS);
         return;
     }
     next_line(s);
@@ -217,17 +239,22 @@ static void scan_body(scanner *s) {
     while (!hf_table_enough(s->table) && next_content(s)) {
         size_t count, line = s->line;
         if (scan_row(s, columns, &count)) {
-            if (is_blank(s, count)) count = 0;
+            if (is_blank(s, count))
+                count = 0;
             else if (count > columns)
-                hf_table_error(s->table, s->cells[columns].line, s->cells[columns].column, "", "found a cell past the last of %zu columns, expected none%s", columns,
-                               s->table->separator == ',' ? ": here a comma parts cells and is no decimal mark" : "");
+                hf_table_error(
+                    s->table, s->cells[columns].line, s->cells[columns].column, "",
+                    "found a cell past the last of %zu columns, expected none%s", columns,
+                    s->table->separator == ',' ? ": here a comma parts cells and is no decimal mark" : "");
             else if (count < columns)
-                hf_table_error(s->table, line, 1, "", "found %zu cell%s, expected %zu as in the header", count, count == 1 ? "" : "s", columns);
+                hf_table_error(s->table, line, 1, "", "found %zu cell%s, expected %zu as in the header",
+                               count, count == 1 ? "" : "s", columns);
             if (count == columns) keep_row(s, count, line);
         }
         next_line(s);
         if (s->row_count > HF_CAMPAIGN_LIMIT_PULLS) {
-            hf_table_error(s->table, line, 1, "", "found more than %d rows, expected at most that", HF_CAMPAIGN_LIMIT_PULLS);
+            hf_table_error(s->table, line, 1, "", "found more than %d rows, expected at most that",
+                           HF_CAMPAIGN_LIMIT_PULLS);
             return;
         }
     }
@@ -264,7 +291,8 @@ void hf_table_scan(hf_table *table) {
         table->reader.out_of_memory = true;
         return;
     }
-    *s = (scanner){.table = table, .text = table->source->text, .length = table->source->length, .line = 1, .column = 1};
+    *s = (scanner){
+        .table = table, .text = table->source->text, .length = table->source->length, .line = 1, .column = 1};
     if (!check_characters(s)) return;
     if (!next_content(s)) {
         error_here(s, "found no header, expected a line with the names of the columns, or plain numbers");
@@ -273,8 +301,10 @@ void hf_table_scan(hf_table *table) {
     size_t first = s->at;
     while (s->text[first] == ' ' || s->text[first] == '\t') first++;
     table->list = strchr("0123456789.+-", s->text[first]) != NULL;
-    if (table->list) scan_list(s);
-    else if (find_separator(s)) scan_header(s);
+    if (table->list)
+        scan_list(s);
+    else if (find_separator(s))
+        scan_header(s);
     if (!table->list && table->column_count) scan_body(s);
     table->rows = s->rows;
     table->row_count = s->row_count;

@@ -12,7 +12,9 @@ static size_t indent_end(const char *text, size_t line) {
     return line;
 }
 
-static const char *line_end(const char *text, size_t line) { return line >= 2 && text[line - 2] == '\r' ? "\r\n" : "\n"; }
+static const char *line_end(const char *text, size_t line) {
+    return line >= 2 && text[line - 2] == '\r' ? "\r\n" : "\n";
+}
 
 const char *hf_separator_like(hf_arena *arena, const char *text, size_t start) {
     size_t line = line_start(text, start), indent = indent_end(text, line);
@@ -36,7 +38,8 @@ static bool layout_at(hf_arena *arena, const char *text, const hf_design *design
     return out->between && out->after;
 }
 
-static void add_items(hf_text *out, const char *const *items, size_t count, const char *before, const char *between) {
+static void add_items(hf_text *out, const char *const *items, size_t count, const char *before,
+                      const char *between) {
     for (size_t i = 0; i < count; i++) {
         hf_text_add(out, i ? between : before);
         hf_text_add(out, items[i]);
@@ -49,9 +52,10 @@ static const hf_json *last_child(const hf_json *node) {
     return last;
 }
 
-hf_status hf_specimens_edit(hf_arena *arena, const char *text, const hf_design *design, const char *const *items, size_t count,
-                            hf_json_edit *edit) {
-    const hf_json *list = hf_json_get(design->node, "specimens"), *last = last_child(list ? list : design->node);
+hf_status hf_specimens_edit(hf_arena *arena, const char *text, const hf_design *design,
+                            const char *const *items, size_t count, hf_json_edit *edit) {
+    const hf_json *list = hf_json_get(design->node, "specimens"),
+                  *last = last_child(list ? list : design->node);
     hf_text added = {0};
     layout form = {0};
     bool good = true;

@@ -122,8 +122,7 @@ static hf_exit run(hf_request *request) {
     if (strcmp(work.campaign_path, "-") == 0)
         hf_error_set(&request->error, HF_USAGE,
                      "found - for FILE, expected a file: import changes it in place");
-    if (request->error.status != HF_OK ||
-        hf_format_read(&options->format, &format, &request->error) != HF_OK)
+    if (request->error.status != HF_OK || hf_format_read(&options->format, &format, &request->error) != HF_OK)
         return hf_request_fail(request);
     hf_status status =
         hf_campaign_read(request->arena, work.campaign_path, &work.before, &old, &request->error);

@@ -2,14 +2,18 @@
 
 #include <math.h>
 
-static double along(const hf_rig_force *rig) { return cos(rig->angle_deg * (3.14159265358979323846 / 180)); }
+static double along(const hf_rig_force *rig) {
+    return cos(rig->angle_deg * (3.14159265358979323846 / 180));
+}
 
 double hf_rig_force_of_record(const hf_rig_force *rig, double record) {
     if (rig->records == HF_RIG_RECORDS_ADDED) record = record * rig->advantage + rig->tare;
     return record * along(rig);
 }
 
-double hf_rig_force_of_peak(const hf_rig_force *rig, double peak) { return peak * along(rig); }
+double hf_rig_force_of_peak(const hf_rig_force *rig, double peak) {
+    return peak * along(rig);
+}
 
 /* GUM (JCGM 100:2008) 4.3: rectangular limits ÷ √3, expanded with k = 2 ÷ 2. */
 double hf_uncertainty_at(const hf_uncertainty *line, double load) {

@@ -34,7 +34,9 @@ const hf_unit *hf_unit_find(const char *name, size_t length) {
     return NULL;
 }
 
-double hf_unit_newtons(const hf_unit *unit, double gravity) { return unit->is_mass ? unit->factor * gravity : unit->factor; }
+double hf_unit_newtons(const hf_unit *unit, double gravity) {
+    return unit->is_mass ? unit->factor * gravity : unit->factor;
+}
 
 static void list_units(char out[], size_t size) {
     size_t used = 0;
@@ -63,11 +65,14 @@ static hf_status unknown_unit(const char *name, size_t length, hf_error *error) 
     for (size_t i = 0; i < ROWS; i++) names[i] = table[i].name;
     const char *nearest = hf_text_nearest(word, names, ROWS);
     if (nearest)
-        return hf_error_set(error, HF_BAD_DATA, "found unit \"%s\", expected one of %s; nearest is \"%s\"", word, all_units, nearest);
+        return hf_error_set(error, HF_BAD_DATA, "found unit \"%s\", expected one of %s; nearest is \"%s\"",
+                            word, all_units, nearest);
     return hf_error_set(error, HF_BAD_DATA, "found unit \"%s\", expected one of %s", word, all_units);
 }
 
-static bool is_space(char c) { return c == ' ' || c == '\t'; }
+static bool is_space(char c) {
+    return c == ' ' || c == '\t';
+}
 
 /* Where the number ends: the longest start that reads as one ("1e3 N", but "3 e" is no exponent). */
 static size_t number_length(const char *text, size_t length, double *value) {
@@ -85,14 +90,20 @@ hf_status hf_load_read(const char *text, size_t length, const hf_unit *bare, hf_
     int shown = (int)whole_characters(text, length, 40);
     size_t digits = number_length(text, length, &value), at = digits;
     if (!digits)
-        return hf_error_set(error, HF_BAD_DATA, "found \"%.*s\", expected a load such as \"18 kg\" or \"1.2 kN\"", shown, text);
+        return hf_error_set(error, HF_BAD_DATA,
+                            "found \"%.*s\", expected a load such as \"18 kg\" or \"1.2 kN\"", shown, text);
     while (at < length && is_space(text[at])) at++;
     const hf_unit *unit = at < length ? hf_unit_find(text + at, length - at) : bare;
     if (at < length && !unit) return unknown_unit(text + at, length - at, error);
-    if (!unit) return hf_error_set(error, HF_BAD_DATA, "found \"%.*s\" without a unit, expected one such as \"18 kg\"", shown, text);
-    if (value < 0) return hf_error_set(error, HF_BAD_DATA, "found \"%.*s\", expected a load of 0 or more", shown, text);
+    if (!unit)
+        return hf_error_set(error, HF_BAD_DATA,
+                            "found \"%.*s\" without a unit, expected one such as \"18 kg\"", shown, text);
+    if (value < 0)
+        return hf_error_set(error, HF_BAD_DATA, "found \"%.*s\", expected a load of 0 or more", shown, text);
     *out = (hf_load){value, unit};
     return HF_OK;
 }
 
-double hf_load_newtons(hf_load load, double gravity) { return load.value * hf_unit_newtons(load.unit, gravity); }
+double hf_load_newtons(hf_load load, double gravity) {
+    return load.value * hf_unit_newtons(load.unit, gravity);
+}

@@ -16,13 +16,16 @@ static size_t item_length(const char *at) {
     return end + rest + strcspn(at + end + rest, separators);
 }
 
-hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t limit, size_t *count, hf_error *error) {
+hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t limit, size_t *count,
+                              hf_error *error) {
     *count = 0;
     for (const char *at = text + strspn(text, separators); *at; at += strspn(at, separators)) {
         size_t digits = strspn(at, "0123456789"), length = item_length(at);
         if (!digits || digits > 5 || at[digits] != 'x')
-            return hf_error_set(error, HF_USAGE, "found weights \"%.60s\", expected such as \"6x10kg 2x5kg\"", text);
-        if (*count == limit) return hf_error_set(error, HF_USAGE, "found more than %zu kinds of weights", limit);
+            return hf_error_set(error, HF_USAGE, "found weights \"%.60s\", expected such as \"6x10kg 2x5kg\"",
+                                text);
+        if (*count == limit)
+            return hf_error_set(error, HF_USAGE, "found more than %zu kinds of weights", limit);
         hf_weight_item *item = &items[*count];
         item->count = (size_t)strtoul(at, NULL, 10);
         if (hf_load_read(at + digits + 1, length - digits - 1, NULL, &item->load, error) != HF_OK) {
@@ -30,9 +33,12 @@ hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t li
             return HF_USAGE;
         }
         if (!item->count || item->count > MOST_OF_A_KIND || !(item->load.value > 0))
-            return hf_error_set(error, HF_USAGE, "found weights \"%.*s\", expected 1 to %d pieces of a load above 0", (int)length, at, MOST_OF_A_KIND);
+            return hf_error_set(error, HF_USAGE,
+                                "found weights \"%.*s\", expected 1 to %d pieces of a load above 0",
+                                (int)length, at, MOST_OF_A_KIND);
         ++*count;
         at += length;
     }
-    return *count ? HF_OK : hf_error_set(error, HF_USAGE, "found no weights, expected such as \"6x10kg 2x5kg\"");
+    return *count ? HF_OK
+                  : hf_error_set(error, HF_USAGE, "found no weights, expected such as \"6x10kg 2x5kg\"");
 }

@@ -8,7 +8,7 @@ static size_t minimum(size_t a, size_t b) {
     return a < b ? a : b;
 }
 
-enum { LEAST_WRAPPED = 24, LEAST_TEXT = 12, LEAST_LAST = 15 };
+enum { LEAST_WRAPPED = 24, LEAST_TEXT = 12, LEAST_LAST = 15 /* "Hanson–Koopmans" */ };
 
 /* Adds text that is clean already; when it is wider than columns it is cut and ends in "…". */
 static void add_cut(hf_text *out, const char *text, size_t columns) {
@@ -63,18 +63,16 @@ static void measure(const hf_block *table, size_t total, size_t *width) {
         }
         sum += width[i] + (i ? 2 : 0);
     }
-    /* What is too wide is taken off the last column, which wraps, then off the widest other text, then off the last one again. */
+    /* What is too wide is taken off the last column, which wraps, then off whichever text is widest. */
     size_t last = table->columns - 1;
-    bool wraps = !table->right[last];
     while (sum > total) {
-        size_t widest = 0;
-        for (size_t i = 1; i < last; i++)
-            if (!table->right[i] && (table->right[widest] || width[i] > width[widest])) widest = i;
-        bool spare = widest != last && !table->right[widest] && width[widest] > LEAST_TEXT;
-        if (wraps && width[last] > (spare ? LEAST_WRAPPED : LEAST_LAST))
-            widest = last;
-        else if (!spare)
-            break;
+        size_t widest = table->columns;
+        for (size_t i = 0; i < table->columns; i++) {
+            bool spare = !table->right[i] && width[i] > (i == last ? LEAST_LAST : LEAST_TEXT);
+            if (spare && (widest == table->columns || width[i] > width[widest])) widest = i;
+        }
+        if (!table->right[last] && width[last] > LEAST_WRAPPED) widest = last;
+        if (widest == table->columns) break;
         width[widest]--;
         sum--;
     }

@@ -23,8 +23,9 @@ static const char page_style[] =
     ".box{display:inline-block;width:1.1em;height:1.1em;border:2px solid #000;vertical-align:-.15em}\n"
     ".fill{display:grid;grid-template-columns:repeat(auto-fit,minmax(11rem,1fr));gap:.5rem .8rem;margin-top:.6rem}\n"
     ".fill div{border-bottom:1.5px solid #000;min-height:1.9rem}\n"
+    ".tick{white-space:nowrap;margin-right:1em}\n"
     "@page{margin:12mm}\n"
-    "@media print{body{padding:0;max-width:none}thead{display:table-header-group}tr{break-inside:avoid}}\n"
+    "@media print{body{padding:0;max-width:none;font-size:11pt}table{font-size:10pt}th,td{padding:.08rem .35rem}.part{padding:.4rem .6rem;margin-bottom:.6rem}.fill div{min-height:1.6rem}thead{display:table-header-group}tr{break-inside:avoid}}\n"
     "</style>\n";
 
 static const char *const safety[] = {
@@ -81,8 +82,8 @@ static void add_part(const hf_sheet *sheet, const hf_sheet_part *part, size_t nu
     if (rig->dwell_s.given) hf_text_addf(out, "<p>Wait %s s on each rung.</p>\n", hf_number_shortest(rig->dwell_s.value, dwell));
     if (part->ladder) add_rungs(sheet, part->ladder, style, out);
     else hf_text_add(out, "<p>No ladder is planned for this design: write down each load that held.</p>\n");
-    hf_text_add(out, "<p><span class=\"box\"></span> failed while adding &nbsp; <span class=\"box\"></span> failed in the dwell &nbsp; <span class=\"box\"></span> "
-                     "weight dropped on &nbsp; <span class=\"box\"></span> out of weight, part intact &nbsp; <span class=\"box\"></span> rig or grip let go</p>\n<div class=\"fill\">");
+    hf_text_add(out, "<p><span class=\"tick\"><span class=\"box\"></span> failed while adding</span> <span class=\"tick\"><span class=\"box\"></span> failed in the dwell</span> "
+                     "<span class=\"tick\"><span class=\"box\"></span> weight dropped on</span> <span class=\"tick\"><span class=\"box\"></span> out of weight, part intact</span> <span class=\"tick\"><span class=\"box\"></span> rig or grip let go</span></p>\n<div class=\"fill\">");
     for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) hf_text_addf(out, "<div>%s</div>", fields[i]);
     hf_text_add(out, "<div>Remarks</div></div>\n</section>\n");
 }

@@ -61,7 +61,8 @@ START_TEST(texts_are_copies) {
     char *copy = hf_arena_text(arena, original, 4), *long_text;
     original[0] = 'k';
     ck_assert_str_eq(copy, "ring");
-    ck_assert_str_eq(hf_arena_format(arena, "%s has %d pulls, %.1f N", copy, 7, 812.44), "ring has 7 pulls, 812.4 N");
+    ck_assert_str_eq(hf_arena_format(arena, "%s has %d pulls, %.1f N", copy, 7, 812.44),
+                     "ring has 7 pulls, 812.4 N");
     long_text = hf_arena_format(arena, "%0100000d", 5);
     ck_assert_uint_eq(strlen(long_text), 100000);
     hf_arena_free(arena);

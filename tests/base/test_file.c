@@ -195,15 +195,18 @@ END_TEST
 
 START_TEST(a_full_device_is_told) {
     ck_assert_int_eq(access("/dev/full", W_OK), 0);
-    must_refuse(hf_file_replace("/dev/full", "new", 3, &error), HF_FILE, "/dev/full", "cannot be written: No space left on device");
+    must_refuse(hf_file_replace("/dev/full", "new", 3, &error), HF_FILE, "/dev/full",
+                "cannot be written: No space left on device");
     ck_assert_int_eq(hf_file_replace("/dev/null", "new", 3, &error), HF_OK);
 }
 END_TEST
 
 START_TEST(a_missing_folder_is_told) {
     (void)snprintf(other, sizeof other, "%s/missing/x.json", folder);
-    must_refuse(hf_file_replace(other, "new", 3, &error), HF_FILE, other, "cannot be written: No such file or directory");
-    must_refuse(hf_file_create(other, "new", 3, &error), HF_FILE, other, "cannot be written: No such file or directory");
+    must_refuse(hf_file_replace(other, "new", 3, &error), HF_FILE, other,
+                "cannot be written: No such file or directory");
+    must_refuse(hf_file_create(other, "new", 3, &error), HF_FILE, other,
+                "cannot be written: No such file or directory");
     must_refuse(hf_file_replace(folder, "new", 3, &error), HF_FILE, folder, "is a folder, expected a file");
     ck_assert_int_eq(entries(false), 0);
 }
@@ -214,7 +217,8 @@ START_TEST(a_folder_that_cannot_be_written_is_told) {
     put_file(path, "old");
     ck_assert_int_eq(chmod(folder, 0500), 0);
     if (geteuid() != 0) {
-        must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path, "cannot be written: Permission denied");
+        must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path,
+                    "cannot be written: Permission denied");
         must_hold(path, "old", 3);
     }
     ck_assert_int_eq(hf_file_replace("/proc/self/x.json", "new", 3, &error), HF_FILE);
@@ -224,11 +228,14 @@ END_TEST
 
 START_TEST(creating_never_overwrites) {
     ck_assert_int_eq(hf_file_create(path, "first", 5, &error), HF_OK);
-    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path, "exists already and is not overwritten");
+    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path,
+                "exists already and is not overwritten");
     must_hold(path, "first", 5);
     ck_assert_int_eq(symlink("missing", other), 0);
-    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other, "exists already and is not overwritten");
-    must_refuse(hf_file_create(folder, "second", 6, &error), HF_FILE, folder, "exists already and is not overwritten");
+    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other,
+                "exists already and is not overwritten");
+    must_refuse(hf_file_create(folder, "second", 6, &error), HF_FILE, folder,
+                "exists already and is not overwritten");
     ck_assert_int_eq(entries(false), 2);
 }
 END_TEST
@@ -236,11 +243,14 @@ END_TEST
 START_TEST(a_disk_that_fails_leaves_the_old_file) {
     put_file(path, "old");
     fsync_errno = EIO;
-    must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path, "cannot be written: Input/output error");
-    must_refuse(hf_file_create(other, "new", 3, &error), HF_FILE, other, "cannot be written: Input/output error");
+    must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path,
+                "cannot be written: Input/output error");
+    must_refuse(hf_file_create(other, "new", 3, &error), HF_FILE, other,
+                "cannot be written: Input/output error");
     fsync_errno = 0;
     rename_errno = EACCES;
-    must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path, "cannot be written: Permission denied");
+    must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path,
+                "cannot be written: Permission denied");
     must_hold(path, "old", 3);
     ck_assert_int_eq(entries(false), 1);
 }
@@ -251,13 +261,16 @@ START_TEST(creating_works_without_hard_links) {
     link_errno = EPERM;
     ck_assert_int_eq(hf_file_create(path, "first", 5, &error), HF_OK);
     must_hold(path, "first", 5);
-    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path, "exists already and is not overwritten");
+    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path,
+                "exists already and is not overwritten");
     must_hold(path, "first", 5);
     rename_errno = EIO;
-    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other, "cannot be written: Input/output error");
+    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other,
+                "cannot be written: Input/output error");
     ck_assert_int_eq(entries(false), 1);
     link_errno = ENOSPC; /* no other way round that one */
-    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other, "cannot be written: No space left on device");
+    must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other,
+                "cannot be written: No space left on device");
     ck_assert_int_eq(entries(false), 1);
 }
 END_TEST
@@ -265,7 +278,8 @@ END_TEST
 /* Another program makes the file between the look and the writing. */
 START_TEST(a_name_taken_meanwhile_is_not_overwritten) {
     link_errno = EEXIST;
-    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path, "exists already and is not overwritten");
+    must_refuse(hf_file_create(path, "second", 6, &error), HF_FILE, path,
+                "exists already and is not overwritten");
     ck_assert_int_eq(entries(false), 0);
 }
 END_TEST
@@ -276,7 +290,8 @@ START_TEST(reading_has_a_limit) {
     ck_assert_int_eq(hf_file_read(path, 10, &text, &error), HF_OK);
     ck_assert_str_eq(text.bytes, "0123456789");
     hf_text_free(&text);
-    must_refuse(hf_file_read(path, 9, &text, &error), HF_BAD_DATA, path, "longer than 9 bytes, which is the most that is read");
+    must_refuse(hf_file_read(path, 9, &text, &error), HF_BAD_DATA, path,
+                "longer than 9 bytes, which is the most that is read");
     hf_text_free(&text);
 }
 END_TEST
@@ -293,7 +308,8 @@ END_TEST
 
 START_TEST(what_cannot_be_read_is_told) {
     hf_text text = {0};
-    must_refuse(hf_file_read(path, 100, &text, &error), HF_FILE, path, "cannot be opened: No such file or directory");
+    must_refuse(hf_file_read(path, 100, &text, &error), HF_FILE, path,
+                "cannot be opened: No such file or directory");
     must_refuse(hf_file_read(folder, 100, &text, &error), HF_FILE, folder, "cannot be read: Is a directory");
     hf_text_free(&text);
 }
@@ -306,7 +322,8 @@ static hf_status with_descriptor(int number, int flags, hf_text *text) {
     (void)fflush(stdout);
     (void)dup2(file, number);
     (void)close(file);
-    hf_status status = text ? hf_file_read("-", 100, text, &error) : hf_file_replace("-", "to stdout", 9, &error);
+    hf_status status =
+        text ? hf_file_read("-", 100, text, &error) : hf_file_replace("-", "to stdout", 9, &error);
     (void)dup2(kept, number);
     (void)close(kept);
     return status;

@@ -6,16 +6,21 @@
 
 static hf_arena *arena;
 
-static void make_arena(void) { arena = hf_arena_create(); }
+static void make_arena(void) {
+    arena = hf_arena_create();
+}
 
-static void free_arena(void) { hf_arena_free(arena); }
+static void free_arena(void) {
+    hf_arena_free(arena);
+}
 
 static const hf_json *read(const char *text) {
     const hf_json *root = NULL;
     hf_error error;
     hf_error_clear(&error);
     hf_status status = hf_json_parse(arena, "good.json", text, strlen(text), &root, &error);
-    ck_assert_msg(status == HF_OK, "%s: %zu:%zu: %s", text, error.where.line, error.where.column, error.message);
+    ck_assert_msg(status == HF_OK, "%s: %zu:%zu: %s", text, error.where.line, error.where.column,
+                  error.message);
     return root;
 }
 
@@ -27,15 +32,35 @@ static const hf_json *item(const hf_json *list, size_t index) {
 }
 
 static const char *const good[] = {
-    "0", "-0", "\"\"", "true", "false", "null", "[]", "{}", " [ ] ", "\t\r\n{ \n} \r\n", "[[[[]]]]", "[{}, {}, [{}]]",
-    "{\"\": {\"\": {\"\": 1}}}", "{\"a\": 1, \"A\": 2, \"a \": 3}", "[1, 1, 1]", "[1e5, 1E5, 1e+5, 1E-05, 0e0, 0.0, -0.0e-0]",
-    "[1e-400, 4.9e-324, 1.7976931348623157e308]", "[123456789012345678901234567890, 0.00000000000000000000000000001]",
+    "0",
+    "-0",
+    "\"\"",
+    "true",
+    "false",
+    "null",
+    "[]",
+    "{}",
+    " [ ] ",
+    "\t\r\n{ \n} \r\n",
+    "[[[[]]]]",
+    "[{}, {}, [{}]]",
+    "{\"\": {\"\": {\"\": 1}}}",
+    "{\"a\": 1, \"A\": 2, \"a \": 3}",
+    "[1, 1, 1]",
+    "[1e5, 1E5, 1e+5, 1E-05, 0e0, 0.0, -0.0e-0]",
+    "[1e-400, 4.9e-324, 1.7976931348623157e308]",
+    "[123456789012345678901234567890, 0.00000000000000000000000000001]",
     "[111111111122222222223333333333444444444455555555556666666666777]", /* 63 characters */
-    "\"\x7F \xC2\x80 \xDF\xBF \xE0\xA0\x80 \xED\x9F\xBF \xEE\x80\x80 \xEF\xBF\xBF \xF0\x90\x80\x80 \xF4\x8F\xBF\xBF\"",
-    "[\"\\u0001\", \"\\uFFFF\", \"\\udbff\\udfff\"]", "[\"/\", \"\\/\"]", "[\"\xEF\xBB\xBF\"]",
+    "\"\x7F \xC2\x80 \xDF\xBF \xE0\xA0\x80 \xED\x9F\xBF \xEE\x80\x80 \xEF\xBF\xBF \xF0\x90\x80\x80 "
+    "\xF4\x8F\xBF\xBF\"",
+    "[\"\\u0001\", \"\\uFFFF\", \"\\udbff\\udfff\"]",
+    "[\"/\", \"\\/\"]",
+    "[\"\xEF\xBB\xBF\"]",
 };
 
-START_TEST(good_texts_are_read) { (void)read(good[_i]); }
+START_TEST(good_texts_are_read) {
+    (void)read(good[_i]);
+}
 END_TEST
 
 START_TEST(depth_64_is_read) {
@@ -53,8 +78,9 @@ START_TEST(depth_64_is_read) {
 END_TEST
 
 START_TEST(values_are_read) {
-    const hf_json *root = read("{\"text\": \"ring\", \"number\": -1.25e2, \"yes\": true, \"no\": false, \"none\": null,"
-                               " \"list\": [1, \"two\", []], \"object\": {\"a\": 1}}");
+    const hf_json *root =
+        read("{\"text\": \"ring\", \"number\": -1.25e2, \"yes\": true, \"no\": false, \"none\": null,"
+             " \"list\": [1, \"two\", []], \"object\": {\"a\": 1}}");
     ck_assert_int_eq(root->kind, HF_JSON_OBJECT);
     ck_assert_uint_eq(root->count, 7);
     ck_assert_ptr_null(root->key);
@@ -82,7 +108,8 @@ START_TEST(values_are_read) {
 END_TEST
 
 START_TEST(escapes_are_resolved) {
-    const hf_json *root = read("[\"\\\" \\\\ \\/ \\b\\f\\n\\r\\t\", \"\\u0041\\u00e9\\u20AC\", \"\\ud83d\\ude00\", \"\\uD800\\uDC00\"]");
+    const hf_json *root = read("[\"\\\" \\\\ \\/ \\b\\f\\n\\r\\t\", \"\\u0041\\u00e9\\u20AC\", "
+                               "\"\\ud83d\\ude00\", \"\\uD800\\uDC00\"]");
     ck_assert_str_eq(item(root, 0)->text, "\" \\ / \b\f\n\r\t");
     ck_assert_str_eq(item(root, 1)->text, "A\xC3\xA9\xE2\x82\xAC");
     ck_assert_str_eq(item(root, 2)->text, "\xF0\x9F\x98\x80");
@@ -95,9 +122,13 @@ START_TEST(escapes_are_resolved) {
 END_TEST
 
 START_TEST(places_are_noted) {
-    static const char text[] = "{ \"gr\xC3\xB6\xC3\x9F" "e\": 4,\n  \"designs\": [\n    {\"id\": \"ring\"},\r\n\t{ \"id\" :\n\"plate\" } ] }\n";
+    static const char text[] =
+        "{ \"gr\xC3\xB6\xC3\x9F"
+        "e\": 4,\n  \"designs\": [\n    {\"id\": \"ring\"},\r\n\t{ \"id\" :\n\"plate\" } ] }\n";
     const hf_json *root = read(text), *designs = hf_json_get(root, "designs");
-    const hf_json *size = hf_json_get(root, "gr\xC3\xB6\xC3\x9F" "e"), *plate = hf_json_get(item(designs, 1), "id");
+    const hf_json *size = hf_json_get(root, "gr\xC3\xB6\xC3\x9F"
+                                            "e"),
+                  *plate = hf_json_get(item(designs, 1), "id");
     ck_assert_uint_eq(root->line, 1);
     ck_assert_uint_eq(root->column, 1);
     ck_assert_uint_eq(root->key_line, 0);
@@ -125,7 +156,8 @@ START_TEST(places_are_noted) {
 END_TEST
 
 START_TEST(paths_are_written) {
-    const hf_json *root = read("{\"designs\": [{}, {\"specimens\": [{}, {}, {\"held\": 1}]}], \"\": [[0, [5]]]}");
+    const hf_json *root =
+        read("{\"designs\": [{}, {\"specimens\": [{}, {}, {\"held\": 1}]}], \"\": [[0, [5]]]}");
     const hf_json *held = item(item(hf_json_get(item(hf_json_get(root, "designs"), 1), "specimens"), 2), 0);
     char path[HF_PATH_SIZE], small[12];
     hf_json_path(held, path, sizeof path);
@@ -164,7 +196,8 @@ START_TEST(many_members_are_compared) {
 }
 END_TEST
 
-static const char campaign[] = "{\r\n\t\"held\" :  760 , \"note\": \"gr\xC3\xB6\xC3\x9F" "e\\u00e4\",\"failed\":800  }\n\n";
+static const char campaign[] = "{\r\n\t\"held\" :  760 , \"note\": \"gr\xC3\xB6\xC3\x9F"
+                               "e\\u00e4\",\"failed\":800  }\n\n";
 
 static void splice(const hf_json_edit *edits, size_t count, const char *expected) {
     hf_text out = {0};
@@ -175,13 +208,18 @@ static void splice(const hf_json_edit *edits, size_t count, const char *expected
 }
 
 START_TEST(edits_keep_every_other_byte) {
-    const hf_json *root = read(campaign), *held = hf_json_get(root, "held"), *failed = hf_json_get(root, "failed");
+    const hf_json *root = read(campaign), *held = hf_json_get(root, "held"),
+                  *failed = hf_json_get(root, "failed");
     hf_json_edit edits[] = {{failed->start, failed->end, "840.5"}, /* any order */
                             {held->start, held->end, "800"},
                             {root->end - 1, root->end - 1, ", \"mode\": \"stitch\""}};
     splice(NULL, 0, campaign);
-    splice(edits, 1, "{\r\n\t\"held\" :  760 , \"note\": \"gr\xC3\xB6\xC3\x9F" "e\\u00e4\",\"failed\":840.5  }\n\n");
-    splice(edits, 3, "{\r\n\t\"held\" :  800 , \"note\": \"gr\xC3\xB6\xC3\x9F" "e\\u00e4\",\"failed\":840.5  , \"mode\": \"stitch\"}\n\n");
+    splice(edits, 1,
+           "{\r\n\t\"held\" :  760 , \"note\": \"gr\xC3\xB6\xC3\x9F"
+           "e\\u00e4\",\"failed\":840.5  }\n\n");
+    splice(edits, 3,
+           "{\r\n\t\"held\" :  800 , \"note\": \"gr\xC3\xB6\xC3\x9F"
+           "e\\u00e4\",\"failed\":840.5  , \"mode\": \"stitch\"}\n\n");
     hf_json_edit all = {0, sizeof campaign - 1, "[]"};
     splice(&all, 1, "[]");
     hf_json_edit neighbours[] = {{0, 1, "<"}, {1, 1, "|"}, {1, sizeof campaign - 1, ">"}};

@@ -23,8 +23,11 @@ static void parse(const char *what, const hf_text *text, hf_status expected, siz
     double used = seconds() - start;
     printf("%s: %.1f MB in %.2f s\n", what, (double)text->length / 1e6, used);
     ck_assert_int_eq(status, expected);
-    if (status == HF_OK) ck_assert_uint_eq(root->count, count);
-    else ck_assert_str_eq(error.message, "found key \"a shared beginning of the key 5\" twice, first in line 7");
+    if (status == HF_OK)
+        ck_assert_uint_eq(root->count, count);
+    else
+        ck_assert_str_eq(error.message,
+                         "found key \"a shared beginning of the key 5\" twice, first in line 7");
     ck_assert_double_lt(used, MOST_SECONDS);
     hf_arena_free(arena);
 }
@@ -43,13 +46,26 @@ END_TEST
 START_TEST(a_million_members) {
     hf_text text = {0};
     for (int i = 0; i < MILLION; i++)
-        hf_text_addf(&text, "%c\n\"a shared beginning of the key %d\":1", i ? ',' : '{', i < 10 ? i : MILLION - i + 9);
+        hf_text_addf(&text, "%c\n\"a shared beginning of the key %d\":1", i ? ',' : '{',
+                     i < 10 ? i : MILLION - i + 9);
     hf_text_add(&text, "}");
     parse("an object of a million members", &text, HF_OK, MILLION);
     text.length--; /* the closing bracket */
     hf_text_add(&text, ",\"a shared beginning of the key 5\":2}");
     ck_assert(!text.failed);
     parse("the same with one key twice", &text, HF_BAD_DATA, 0);
+    hf_text_free(&text);
+}
+END_TEST
+
+START_TEST(a_million_texts) {
+    hf_text text = {0};
+    for (int i = 0; i < MILLION; i++)
+        hf_text_addf(&text, "%c\n\"a note of some sixty letters, as people write them: %08d\"", i ? ',' : '[',
+                     i);
+    hf_text_add(&text, "]");
+    ck_assert(!text.failed);
+    parse("a list of a million texts", &text, HF_OK, MILLION);
     hf_text_free(&text);
 }
 END_TEST
@@ -76,6 +92,7 @@ static Suite *large_suite(void) {
     tcase_set_timeout(all, 200);
     tcase_add_test(all, a_million_elements);
     tcase_add_test(all, a_million_members);
+    tcase_add_test(all, a_million_texts);
     tcase_add_test(all, sixty_four_mebibytes);
     suite_add_tcase(suite, all);
     return suite;

@@ -81,7 +81,8 @@ static const mistake mistakes[] = {
     BAD("[1,5 ; 2]", 1, 6, "", "found ';', expected ',' or ']'"),
     BAD("{\"held\": 1e999}", 1, 10, "held", "found a number too large to hold"),
     BAD("{\"held\": -1.8e308}", 1, 10, "held", "found a number too large to hold"),
-    BAD("[" TEN_1 TEN_1 TEN_1 TEN_1 TEN_1 TEN_1 "1111]", 1, 2, "[0]", "found a number of more than 63 characters"),
+    BAD("[" TEN_1 TEN_1 TEN_1 TEN_1 TEN_1 TEN_1 "1111]", 1, 2, "[0]",
+        "found a number of more than 63 characters"),
     /* texts */
     BAD("[\"open", 1, 7, "[0]", "found the end of the file, expected the closing quote of a text"),
     BAD("{\"open", 1, 7, "", "found the end of the file, expected the closing quote of a text"),
@@ -102,14 +103,14 @@ static const mistake mistakes[] = {
     BAD("[\"\\uD83D\\uD83D\"]", 1, 3, "[0]", FIRST_HALF),
     BAD("[\"\\ude00\\ud83d\"]", 1, 3, "[0]", SECOND_HALF),
     /* bytes that are no UTF-8 */
-    BAD("[\"gr\xF6sse\"]", 1, 5, "[0]", NO_UTF8),           /* Latin-1 */
+    BAD("[\"gr\xF6sse\"]", 1, 5, "[0]", NO_UTF8),             /* Latin-1 */
     BAD("[\"\xC3\xB6\xC3\xB6 \x80\"]", 1, 6, "[0]", NO_UTF8), /* two characters in four bytes before it */
-    BAD("[\"\xC0\xAF\"]", 1, 3, "[0]", NO_UTF8),            /* overlong / */
+    BAD("[\"\xC0\xAF\"]", 1, 3, "[0]", NO_UTF8),              /* overlong / */
     BAD("[\"\xE0\x80\xAF\"]", 1, 3, "[0]", NO_UTF8),
     BAD("[\"\xF0\x80\x80\xAF\"]", 1, 3, "[0]", NO_UTF8),
-    BAD("[\"\xED\xA0\x80\"]", 1, 3, "[0]", NO_UTF8), /* a surrogate */
+    BAD("[\"\xED\xA0\x80\"]", 1, 3, "[0]", NO_UTF8),     /* a surrogate */
     BAD("[\"\xF4\x90\x80\x80\"]", 1, 3, "[0]", NO_UTF8), /* above U+10FFFF */
-    BAD("[\"\xE4\xB8\"]", 1, 3, "[0]", NO_UTF8),     /* cut off */
+    BAD("[\"\xE4\xB8\"]", 1, 3, "[0]", NO_UTF8),         /* cut off */
     BAD("[\"\xE4\xB8", 1, 3, "[0]", NO_UTF8),
     /* keys twice */
     BAD("{\"held\": 1, \"held\": 2}", 1, 13, "", "found key \"held\" twice, first in line 1"),
@@ -117,10 +118,11 @@ static const mistake mistakes[] = {
     BAD("{\"a\": 1,\n \"a\": 2,\n \"a\": 3}", 2, 2, "", "found key \"a\" twice, first in line 1"),
     BAD("{\"ab\": 1, \"a\\u0062\": 2}", 1, 11, "", "found key \"ab\" twice, first in line 1"),
     BAD("{\"\": 1, \"\": 2}", 1, 9, "", "found key \"\" twice, first in line 1"),
-    BAD("{\"designs\": [{}, {\"specimens\": [{}, {},\n {\"held\": 1,\n  \"held\": 2}]}]}", 3, 3, "designs[1].specimens[2]",
-        "found key \"held\" twice, first in line 2"),
+    BAD("{\"designs\": [{}, {\"specimens\": [{}, {},\n {\"held\": 1,\n  \"held\": 2}]}]}", 3, 3,
+        "designs[1].specimens[2]", "found key \"held\" twice, first in line 2"),
     BAD("{\"a\": {\"b\": 1, \"b\": 2}, \"a\": 3}", 1, 16, "a", "found key \"b\" twice, first in line 1"),
-    BAD("{\"\\ud83d\\ude00\": 1, \"\xF0\x9F\x98\x80\": 2}", 1, 21, "", "found key \"\xF0\x9F\x98\x80\" twice, first in line 1"),
+    BAD("{\"\\ud83d\\ude00\": 1, \"\xF0\x9F\x98\x80\": 2}", 1, 21, "",
+        "found key \"\xF0\x9F\x98\x80\" twice, first in line 1"),
     /* too deep: the sixty-fifth bracket */
     BAD(EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN EIGHT_OPEN "[", 1, 65,
         "[0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0][0]"
@@ -128,7 +130,11 @@ static const mistake mistakes[] = {
         "found more than 64 levels of brackets"),
     /* lines end with \n; a \r is a blank */
     BAD("[1,\r\n2,\r\n x]", 3, 2, "[2]", "found 'x', expected " ANY_VALUE),
-    BAD("{\"gr\xC3\xB6\xC3\x9F" "e\": {\"l\\u00e4nge\": tru}}", 1, 26, "gr\xC3\xB6\xC3\x9F" "e.l\\u00e4nge",
+    BAD("{\"gr\xC3\xB6\xC3\x9F"
+        "e\": {\"l\\u00e4nge\": tru}}",
+        1, 26,
+        "gr\xC3\xB6\xC3\x9F"
+        "e.l\\u00e4nge",
         "found 't', expected " ANY_VALUE),
 };
 enum { MISTAKES = sizeof mistakes / sizeof *mistakes };
@@ -139,13 +145,16 @@ START_TEST(mistakes_are_refused_at_their_place) {
     const hf_json *root = NULL;
     hf_error error;
     memset(&error, 0x55, sizeof error);
-    ck_assert_msg(hf_json_parse(arena, "x.json", row->text, row->length, &root, &error) == HF_BAD_DATA, "accepted: %s", row->text);
+    ck_assert_msg(hf_json_parse(arena, "x.json", row->text, row->length, &root, &error) == HF_BAD_DATA,
+                  "accepted: %s", row->text);
     ck_assert_ptr_null(root);
     ck_assert_int_eq(error.status, HF_BAD_DATA);
-    ck_assert_msg(strcmp(error.message, row->message) == 0, "%s\n  says: %s\nexpected: %s", row->text, error.message, row->message);
+    ck_assert_msg(strcmp(error.message, row->message) == 0, "%s\n  says: %s\nexpected: %s", row->text,
+                  error.message, row->message);
     ck_assert_str_eq(error.where.file, "x.json");
-    ck_assert_msg(error.where.line == row->line && error.where.column == row->column, "%s: at %zu:%zu, expected %zu:%zu", row->text,
-                  error.where.line, error.where.column, row->line, row->column);
+    ck_assert_msg(error.where.line == row->line && error.where.column == row->column,
+                  "%s: at %zu:%zu, expected %zu:%zu", row->text, error.where.line, error.where.column,
+                  row->line, row->column);
     ck_assert_str_eq(error.where.path, row->path);
     hf_arena_free(arena);
 }
@@ -163,12 +172,15 @@ END_TEST
 
 /* Any text that is cut short is refused; the place lies in what is left. */
 START_TEST(every_cut_is_refused) {
-    static const char text[] = "{\"gr\xC3\xB6\xC3\x9F" "e\": [1.5e3, -0.25, true, null,\n {\"\\u00e4\": \"\\ud83d\\ude00 \xE4\xB8\xAD\"}]}";
+    static const char text[] =
+        "{\"gr\xC3\xB6\xC3\x9F"
+        "e\": [1.5e3, -0.25, true, null,\n {\"\\u00e4\": \"\\ud83d\\ude00 \xE4\xB8\xAD\"}]}";
     for (size_t length = 0; length + 1 < sizeof text; length++) {
         hf_arena *arena = hf_arena_create();
         const hf_json *root = NULL;
         hf_error error;
-        ck_assert_msg(hf_json_parse(arena, NULL, text, length, &root, &error) == HF_BAD_DATA, "the first %zu bytes", length);
+        ck_assert_msg(hf_json_parse(arena, NULL, text, length, &root, &error) == HF_BAD_DATA,
+                      "the first %zu bytes", length);
         ck_assert_uint_ge(error.where.line, 1);
         ck_assert_uint_le(error.where.column, length + 1);
         hf_arena_free(arena);

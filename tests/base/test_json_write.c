@@ -12,7 +12,9 @@ static void start(void) {
     hf_json_writer_start(&writer, &out);
 }
 
-static void finish(void) { hf_text_free(&out); }
+static void finish(void) {
+    hf_text_free(&out);
+}
 
 static void must_be(const char *expected) {
     hf_arena *arena = hf_arena_create();
@@ -131,7 +133,8 @@ END_TEST
 /* A file name may be no UTF-8; the result that names it must be. Latin-1, a lone continuation, an overlong form, one cut off. */
 START_TEST(results_stay_utf8) {
     hf_json_add_text(&writer, NULL, "gr\xF6sse \x80 \xC0\xAF \xE4\xB8");
-    ck_assert_str_eq(out.bytes, "\"gr\xEF\xBF\xBDsse \xEF\xBF\xBD \xEF\xBF\xBD\xEF\xBF\xBD \xEF\xBF\xBD\xEF\xBF\xBD\"");
+    ck_assert_str_eq(out.bytes,
+                     "\"gr\xEF\xBF\xBDsse \xEF\xBF\xBD \xEF\xBF\xBD\xEF\xBF\xBD \xEF\xBF\xBD\xEF\xBF\xBD\"");
     hf_text_free(&out);
     hf_json_quote(&out, "gr\xF6sse"); /* in an edit it must be refused, not changed */
     ck_assert_str_eq(out.bytes, "\"gr\xF6sse\"");

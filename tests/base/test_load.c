@@ -36,9 +36,12 @@ START_TEST(units_are_exact) {
     ck_assert_ptr_eq(unit, &table[_i]);
     ck_assert_int_eq(unit->is_mass, rows[_i].is_mass);
     ck_assert_ptr_nonnull(strstr(unit->label, unit->is_mass ? "mass" : "force"));
-    hf_check_close(hf_unit_newtons(unit, HF_GRAVITY_STANDARD), rows[_i].newtons, HF_TOLERANCE_ROUNDING, "NIST SP 811, B.8");
-    double elsewhere = hf_unit_newtons(unit, 2 * HF_GRAVITY_STANDARD); /* only what hangs on a hook knows gravity */
-    hf_check_close(elsewhere, rows[_i].newtons * (unit->is_mass ? 2 : 1), HF_TOLERANCE_ROUNDING, "weight is mass times gravity");
+    hf_check_close(hf_unit_newtons(unit, HF_GRAVITY_STANDARD), rows[_i].newtons, HF_TOLERANCE_ROUNDING,
+                   "NIST SP 811, B.8");
+    double elsewhere =
+        hf_unit_newtons(unit, 2 * HF_GRAVITY_STANDARD); /* only what hangs on a hook knows gravity */
+    hf_check_close(elsewhere, rows[_i].newtons * (unit->is_mass ? 2 : 1), HF_TOLERANCE_ROUNDING,
+                   "weight is mass times gravity");
 }
 END_TEST
 
@@ -58,10 +61,11 @@ typedef struct good_load {
 } good_load;
 
 static const good_load good[] = {
-    {"18 kg", 18, "kg"},       {"40lbf", 40, "lbf"},   {"1.2 kN", 1.2, "kN"},       {"  2.6 \t kg  ", 2.6, "kg"}, {"18", 18, "bare"},
-    {" 18 ", 18, "bare"},      {"0 kg", 0, "kg"},      {"+4 oz", 4, "oz"},          {".5 st", 0.5, "st"},         {"5. t", 5, "t"},
-    {"1e3 N", 1000, "N"},      {"1e3N", 1000, "N"},    {"2.5E-2 MN", 0.025, "MN"},  {"7daN", 7, "daN"},           {"250 g", 250, "g"},
-    {"30 lb", 30, "lb"},       {"3 kgf", 3, "kgf"},    {"-0 kg", 0, "kg"},
+    {"18 kg", 18, "kg"},        {"40lbf", 40, "lbf"}, {"1.2 kN", 1.2, "kN"}, {"  2.6 \t kg  ", 2.6, "kg"},
+    {"18", 18, "bare"},         {" 18 ", 18, "bare"}, {"0 kg", 0, "kg"},     {"+4 oz", 4, "oz"},
+    {".5 st", 0.5, "st"},       {"5. t", 5, "t"},     {"1e3 N", 1000, "N"},  {"1e3N", 1000, "N"},
+    {"2.5E-2 MN", 0.025, "MN"}, {"7daN", 7, "daN"},   {"250 g", 250, "g"},   {"30 lb", 30, "lb"},
+    {"3 kgf", 3, "kgf"},        {"-0 kg", 0, "kg"},
 };
 
 START_TEST(loads_are_read) {
@@ -69,11 +73,13 @@ START_TEST(loads_are_read) {
     hf_load load = {-1, NULL};
     hf_error error;
     hf_error_clear(&error);
-    ck_assert_msg(hf_load_read(good[_i].text, strlen(good[_i].text), bare, &load, &error) == HF_OK, "%s: %s", good[_i].text,
-                  error.message);
+    ck_assert_msg(hf_load_read(good[_i].text, strlen(good[_i].text), bare, &load, &error) == HF_OK, "%s: %s",
+                  good[_i].text, error.message);
     hf_check_close(load.value, good[_i].value, HF_TOLERANCE_EXACT, good[_i].text);
-    if (strcmp(good[_i].unit, "bare") == 0) ck_assert_ptr_eq(load.unit, bare);
-    else ck_assert_str_eq(load.unit->name, good[_i].unit);
+    if (strcmp(good[_i].unit, "bare") == 0)
+        ck_assert_ptr_eq(load.unit, bare);
+    else
+        ck_assert_str_eq(load.unit->name, good[_i].unit);
 }
 END_TEST
 
@@ -104,7 +110,8 @@ static const bad_load bad[] = {
     {"1.2.3 kg", "found unit \".3 kg\", " UNITS},
     {"5 kg kg", "found unit \"kg kg\", " UNITS},
     {"0x10 N", "found unit \"x10 N\", " UNITS},
-    {"5 aaaaaaaaaaaaaaaaaaaaaaaaaaaaa\xC3\xB6\xC3\xB6", "found unit \"aaaaaaaaaaaaaaaaaaaaaaaaaaaaa\xC3\xB6\", " UNITS},
+    {"5 aaaaaaaaaaaaaaaaaaaaaaaaaaaaa\xC3\xB6\xC3\xB6",
+     "found unit \"aaaaaaaaaaaaaaaaaaaaaaaaaaaaa\xC3\xB6\", " UNITS},
 };
 
 START_TEST(other_words_are_refused) {
@@ -142,12 +149,15 @@ END_TEST
 
 START_TEST(force_of_a_record) {
     hf_rig_force rig = {.records = HF_RIG_RECORDS_ADDED, .tare = 25, .advantage = 3, .angle_deg = 60};
-    hf_check_close(hf_rig_force_of_record(&rig, 100), 162.5, HF_TOLERANCE_ROUNDING, "design 3: (100 · 3 + 25) · cos 60°");
+    hf_check_close(hf_rig_force_of_record(&rig, 100), 162.5, HF_TOLERANCE_ROUNDING,
+                   "design 3: (100 · 3 + 25) · cos 60°");
     hf_check_close(hf_rig_force_of_record(&rig, 0), 12.5, HF_TOLERANCE_ROUNDING, "the hanger alone");
-    hf_check_close(hf_rig_force_of_peak(&rig, 300), 150, HF_TOLERANCE_ROUNDING, "design 3: a scale in line, 300 · cos 60°");
+    hf_check_close(hf_rig_force_of_peak(&rig, 300), 150, HF_TOLERANCE_ROUNDING,
+                   "design 3: a scale in line, 300 · cos 60°");
     rig.records = HF_RIG_RECORDS_TOTAL;
     rig.advantage = 1;
-    hf_check_close(hf_rig_force_of_record(&rig, 100), 50, HF_TOLERANCE_ROUNDING, "design 3: total · cos 60°, no tare");
+    hf_check_close(hf_rig_force_of_record(&rig, 100), 50, HF_TOLERANCE_ROUNDING,
+                   "design 3: total · cos 60°, no tare");
     rig.angle_deg = 0;
     hf_check_close(hf_rig_force_of_record(&rig, 100.3), 100.3, HF_TOLERANCE_EXACT, "cos 0° = 1");
 }
@@ -157,9 +167,11 @@ START_TEST(uncertainty_of_one_line) {
     hf_uncertainty line = {"weights", 0.03, 0, HF_UNCERTAINTY_STANDARD};
     hf_check_close(hf_uncertainty_at(&line, 500), 0.03, HF_TOLERANCE_EXACT, "as it is");
     line.kind = HF_UNCERTAINTY_TOLERANCE;
-    hf_check_close(hf_uncertainty_at(&line, 500), 0.017320508075688773, HF_TOLERANCE_ROUNDING, "JCGM 100:2008 4.3.7: a/√3");
+    hf_check_close(hf_uncertainty_at(&line, 500), 0.017320508075688773, HF_TOLERANCE_ROUNDING,
+                   "JCGM 100:2008 4.3.7: a/√3");
     line.kind = HF_UNCERTAINTY_EXPANDED;
-    hf_check_close(hf_uncertainty_at(&line, 500), 0.015, HF_TOLERANCE_ROUNDING, "JCGM 100:2008 4.3.3: U/k, k = 2");
+    hf_check_close(hf_uncertainty_at(&line, 500), 0.015, HF_TOLERANCE_ROUNDING,
+                   "JCGM 100:2008 4.3.3: U/k, k = 2");
     line = (hf_uncertainty){"tare", 0, 2, HF_UNCERTAINTY_STANDARD};
     hf_check_close(hf_uncertainty_at(&line, 500), 0.004, HF_TOLERANCE_ROUNDING, "2 N of 500 N");
     hf_check_close(hf_uncertainty_at(&line, 50), 0.04, HF_TOLERANCE_ROUNDING, "2 N of 50 N");
@@ -167,8 +179,10 @@ START_TEST(uncertainty_of_one_line) {
 END_TEST
 
 START_TEST(uncertainty_of_all_lines) {
-    hf_uncertainty lines[] = {{"weights", 0.03, 0, HF_UNCERTAINTY_STANDARD}, {"tare", 0, 20, HF_UNCERTAINTY_STANDARD}};
-    hf_check_close(hf_uncertainty_combined(lines, 2, 500), 0.05, HF_TOLERANCE_ROUNDING, "JCGM 100:2008 5.1.2: √(0.03² + 0.04²)");
+    hf_uncertainty lines[] = {{"weights", 0.03, 0, HF_UNCERTAINTY_STANDARD},
+                              {"tare", 0, 20, HF_UNCERTAINTY_STANDARD}};
+    hf_check_close(hf_uncertainty_combined(lines, 2, 500), 0.05, HF_TOLERANCE_ROUNDING,
+                   "JCGM 100:2008 5.1.2: √(0.03² + 0.04²)");
     hf_check_close(hf_uncertainty_combined(lines, 1, 500), 0.03, HF_TOLERANCE_ROUNDING, "one line");
     hf_check_close(hf_uncertainty_combined(NULL, 0, 500), 0, HF_TOLERANCE_EXACT, "no lines");
 }

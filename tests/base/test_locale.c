@@ -12,7 +12,8 @@
 static void comma(void) {
     char text[16];
     const char *name = getenv("HF_COMMA_LOCALE");
-    ck_assert_msg(name && setlocale(LC_NUMERIC, name), "no locale with a decimal comma: run by comma_locale.sh");
+    ck_assert_msg(name && setlocale(LC_NUMERIC, name),
+                  "no locale with a decimal comma: run by comma_locale.sh");
     (void)snprintf(text, sizeof text, "%.1f", 0.5);
     ck_assert_str_eq(text, "0,5");
 }

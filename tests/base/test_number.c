@@ -61,8 +61,10 @@ START_TEST(numbers_are_read) {
     double value = -77;
     bool good = hf_number_read(row->text, strlen(row->text), &value);
     ck_assert_msg(good == !isnan(row->value), "\"%s\" is %s", row->text, good ? "read" : "refused");
-    if (good) hf_check_close(value, row->value, HF_TOLERANCE_EXACT, row->text);
-    else ck_assert_double_eq(value, -77); /* untouched */
+    if (good)
+        hf_check_close(value, row->value, HF_TOLERANCE_EXACT, row->text);
+    else
+        ck_assert_double_eq(value, -77); /* untouched */
 }
 END_TEST
 
@@ -193,11 +195,11 @@ static const struct {
     {812.4, 5, 812.4},
     {819.99, 2, 810},
     {812, 3, 812},
-    {0.3 * 3, 1, 0.9},  /* 0.8999999999999999: noise, not a unit */
-    {0.1 * 3, 1, 0.3},  /* 0.30000000000000004 */
+    {0.3 * 3, 1, 0.9}, /* 0.8999999999999999: noise, not a unit */
+    {0.1 * 3, 1, 0.3}, /* 0.30000000000000004 */
     {1.1 * 1.1, 3, 1.21},
     {0.9999, 3, 0.999},
-    {0.9996, 3, 0.999},  /* the nearest has one digit more: 1.00 */
+    {0.9996, 3, 0.999}, /* the nearest has one digit more: 1.00 */
     {999.6, 3, 999},
     {1000, 3, 1000},
     {1000.0000001, 3, 1000},
@@ -224,8 +226,8 @@ static const struct {
 
 START_TEST(ratings_are_rounded_down) {
     double got = hf_number_round_down(down[_i].value, down[_i].figures);
-    ck_assert_msg(got == down[_i].expected, "%.17g with %d figures: got %.17g, expected %.17g", down[_i].value, down[_i].figures,
-                  got, down[_i].expected);
+    ck_assert_msg(got == down[_i].expected, "%.17g with %d figures: got %.17g, expected %.17g",
+                  down[_i].value, down[_i].figures, got, down[_i].expected);
 }
 END_TEST
 
@@ -234,9 +236,11 @@ START_TEST(rounding_down_keeps_its_promise) {
     for (int i = 0; i < ROUNDS; i++) {
         double value = (double)(next_random(&state) % 2000000000 + 1) / 1000 * ((i % 3) ? 1 : -1);
         int count = 1 + i % 6;
-        double got = hf_number_round_down(value, count), unit = pow(10, floor(log10(fabs(got)) + 1e-12) - (count - 1));
+        double got = hf_number_round_down(value, count),
+               unit = pow(10, floor(log10(fabs(got)) + 1e-12) - (count - 1));
         char text[64];
-        ck_assert_msg(got <= value * (1 + (value > 0 ? 1 : -1) * 4 * DBL_EPSILON), "%.17g up to %.17g", value, got);
+        ck_assert_msg(got <= value * (1 + (value > 0 ? 1 : -1) * 4 * DBL_EPSILON), "%.17g up to %.17g", value,
+                      got);
         ck_assert_msg(value - got < unit * (1 + 1e-9), "%.17g loses more than one unit: %.17g", value, got);
         (void)snprintf(text, sizeof text, "%.*e", count - 1, got);
         double again = NO_NUMBER;

@@ -40,15 +40,15 @@ static const width widths[] = {
     {"", 0},
     {"kN", 2},
     {"größe", 5},
-    {"e\xCC\x81", 1},              /* e and a combining acute accent */
-    {"\xE4\xB8\xAD\xE6\x96\x87", 4}, /* two ideographs */
-    {"\xEA\xB0\x80", 2},           /* a Hangul syllable */
-    {"\xEF\xBC\xA1", 2},           /* fullwidth A */
-    {"\xF0\x9F\x98\x80", 2},       /* an emoji */
+    {"e\xCC\x81", 1},                 /* e and a combining acute accent */
+    {"\xE4\xB8\xAD\xE6\x96\x87", 4},  /* two ideographs */
+    {"\xEA\xB0\x80", 2},              /* a Hangul syllable */
+    {"\xEF\xBC\xA1", 2},              /* fullwidth A */
+    {"\xF0\x9F\x98\x80", 2},          /* an emoji */
     {"\xE2\x89\xA4 5 \xC2\xB7 2", 7}, /* ≤ 5 · 2 */
-    {"\xE2\x80\x8B", 0},           /* zero width space */
-    {"\xFF\xC3", 2},               /* two bytes that are no UTF-8 */
-    {"\xE4\xB8", 2},               /* a character cut off */
+    {"\xE2\x80\x8B", 0},              /* zero width space */
+    {"\xFF\xC3", 2},                  /* two bytes that are no UTF-8 */
+    {"\xE4\xB8", 2},                  /* a character cut off */
 };
 
 START_TEST(columns_are_counted) {
@@ -62,8 +62,9 @@ START_TEST(cuts_keep_characters_whole) {
     ck_assert_uint_eq(hf_text_cut("newton", 3), 3);
     ck_assert_uint_eq(hf_text_cut("newton", 60), 6);
     ck_assert_uint_eq(hf_text_cut("\xC3\xB6\xC3\xB6\xC3\xB6", 2), 4);
-    ck_assert_uint_eq(hf_text_cut("\xE4\xB8\xAD\xE6\x96\x87", 3), 3); /* the second ideograph needs a fourth column */
-    ck_assert_uint_eq(hf_text_cut("e\xCC\x81x", 1), 3);               /* the accent goes with its letter */
+    ck_assert_uint_eq(hf_text_cut("\xE4\xB8\xAD\xE6\x96\x87", 3),
+                      3);                               /* the second ideograph needs a fourth column */
+    ck_assert_uint_eq(hf_text_cut("e\xCC\x81x", 1), 3); /* the accent goes with its letter */
     ck_assert_uint_eq(hf_text_cut("", 5), 0);
 }
 END_TEST
@@ -86,7 +87,8 @@ START_TEST(words_are_wrapped) {
 END_TEST
 
 START_TEST(lines_fit_their_width) {
-    const char *words = "a joint of which nobody has pulled a second one tells little about the scatter of its kind";
+    const char *words =
+        "a joint of which nobody has pulled a second one tells little about the scatter of its kind";
     for (size_t columns = 12; columns < 60; columns++) {
         hf_text text = {0};
         hf_text_wrap(&text, words, columns, "  ", "  ");
@@ -135,12 +137,14 @@ static const character characters[] = {
 
 START_TEST(characters_are_utf8) {
     const character *row = &characters[_i];
-    ck_assert_msg(hf_text_character(row->bytes, row->length) == row->expected, "row %d: %zu bytes, expected %zu", _i,
-                  hf_text_character(row->bytes, row->length), row->expected);
+    ck_assert_msg(hf_text_character(row->bytes, row->length) == row->expected,
+                  "row %d: %zu bytes, expected %zu", _i, hf_text_character(row->bytes, row->length),
+                  row->expected);
 }
 END_TEST
 
-static const char *const commands[] = {"new", "check", "record", "plan", "assess", "compare", "confidence", "N"};
+static const char *const commands[] = {"new",    "check",   "record",     "plan",
+                                       "assess", "compare", "confidence", "N"};
 enum { COMMANDS = sizeof commands / sizeof *commands };
 
 typedef struct typing {
@@ -155,17 +159,19 @@ static const typing typings[] = {
     {"confidense", "confidence"}, /* one wrong */
     {"assess", "assess"},         /* itself */
     {"plam", "plan"},
-    {"n", "N"}, /* only the case is wrong */
-    {"x", NULL},                  /* shares nothing with "N" */
+    {"n", "N"},  /* only the case is wrong */
+    {"x", NULL}, /* shares nothing with "N" */
     {"weather", NULL},
     {"", NULL},
     {"a word longer than the sixty-three letters that are looked at and so near to nothing", NULL},
 };
 
 START_TEST(the_nearest_word_is_found) {
-    const char *nearest = hf_text_nearest(typings[_i].word, commands, COMMANDS), *expected = typings[_i].nearest;
-    ck_assert_msg(expected ? nearest && strcmp(nearest, expected) == 0 : !nearest, "\"%s\": nearest \"%s\", expected \"%s\"",
-                  typings[_i].word, nearest ? nearest : "nothing", expected ? expected : "nothing");
+    const char *nearest = hf_text_nearest(typings[_i].word, commands, COMMANDS),
+               *expected = typings[_i].nearest;
+    ck_assert_msg(expected ? nearest && strcmp(nearest, expected) == 0 : !nearest,
+                  "\"%s\": nearest \"%s\", expected \"%s\"", typings[_i].word, nearest ? nearest : "nothing",
+                  expected ? expected : "nothing");
 }
 END_TEST
 

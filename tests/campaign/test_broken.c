@@ -19,12 +19,17 @@ static void say(const char *name, hf_text *out) {
     hf_findings findings;
     const hf_campaign *campaign;
     hf_folder_read(folder, name, &text);
-    hf_status status = hf_campaign_parse(arena, name, text.bytes ? text.bytes : "", text.length, &campaign, &findings);
-    ck_assert_msg(status == HF_BAD_DATA && campaign == NULL, "%s: status %d, expected bad data", name, (int)status);
+    hf_status status =
+        hf_campaign_parse(arena, name, text.bytes ? text.bytes : "", text.length, &campaign, &findings);
+    ck_assert_msg(status == HF_BAD_DATA && campaign == NULL, "%s: status %d, expected bad data", name,
+                  (int)status);
     ck_assert_msg(findings.errors > 0 && findings.errors <= findings.count, "%s: no error", name);
     for (size_t i = 0; i < findings.count; i++) {
-        ck_assert_msg(findings.items[i].line > 0 && findings.items[i].column > 0, "%s: a finding without place", name);
-        if (i) ck_assert_msg(findings.items[i].line >= findings.items[i - 1].line, "%s: not in file order", name);
+        ck_assert_msg(findings.items[i].line > 0 && findings.items[i].column > 0,
+                      "%s: a finding without place", name);
+        if (i)
+            ck_assert_msg(findings.items[i].line >= findings.items[i - 1].line, "%s: not in file order",
+                          name);
         hf_finding_print(&findings.items[i], name, out);
     }
     hf_text_free(&text);
@@ -39,7 +44,8 @@ static void compare(const char *name, int *wrong) {
     if (hf_folder_update()) hf_folder_write(folder, expected_name, &said);
     hf_folder_read(folder, expected_name, &expected);
     if (said.length != expected.length || memcmp(said.bytes, expected.bytes, said.length) != 0) {
-        fprintf(stderr, "%s\n--- expected\n%s--- found\n%s", name, expected.bytes ? expected.bytes : "", said.bytes);
+        fprintf(stderr, "%s\n--- expected\n%s--- found\n%s", name, expected.bytes ? expected.bytes : "",
+                said.bytes);
         ++*wrong;
     }
     hf_text_free(&said);

@@ -113,7 +113,7 @@ START_TEST(habits_agree_with_an_independent_simulation) {
                                  .ladder = HF_LADDER_WORKING,
                                  .step = 1,
                                  .offset = 0.3,
-                                 .replicates = 40000 / SAMPLE_DIVISOR0,
+                                 .replicates = 400000 / SAMPLE_DIVISOR,
                                  .seed = 3};
         cell.method = hf_planning_method_find(names[i]);
         snprintf(name, sizeof name, "coverage.%s", names[i]);

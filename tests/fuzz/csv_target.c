@@ -10,12 +10,13 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const char base[] =
-    "{ \"format\": \"holdfast-campaign/1\", \"rig\": { \"records\": \"added\", \"tare\": \"2 kg\" }, \"designs\": [\n"
+    "{ \"format\": \"holdfast-campaign/1\", \"rig\": { \"records\": \"added\", \"tare\": \"2 kg\" }, "
+    "\"designs\": [\n"
     "  { \"id\": \"ring\", \"specimens\": [ { \"id\": \"ring-01\", \"held\": 760, \"failed\": 800 } ] },\n"
     "  { \"id\": \"plate\" } ] }\n";
-static const char empty[] =
-    "{ \"format\": \"holdfast-campaign/1\", \"rig\": { \"records\": \"added\", \"tare\": \"2 kg\" }, \"designs\": [\n"
-    "  { \"id\": \"ring\", \"specimens\": [] },\n  { \"id\": \"plate\" } ] }\n";
+static const char empty[] = "{ \"format\": \"holdfast-campaign/1\", \"rig\": { \"records\": \"added\", "
+                            "\"tare\": \"2 kg\" }, \"designs\": [\n"
+                            "  { \"id\": \"ring\", \"specimens\": [] },\n  { \"id\": \"plate\" } ] }\n";
 
 static const hf_campaign *read(hf_arena *arena, const char *text, size_t length) {
     const hf_campaign *campaign;
@@ -41,10 +42,13 @@ static void check_findings(const hf_findings *findings) {
     hf_text_free(&printed);
 }
 
-static bool same_text(const char *a, const char *b) { return strcmp(a ? a : "", b ? b : "") == 0; }
+static bool same_text(const char *a, const char *b) {
+    return strcmp(a ? a : "", b ? b : "") == 0;
+}
 
 static bool same_pull(const hf_pull *a, const hf_pull *b) {
-    return a->kind == b->kind && a->lower == b->lower && a->upper == b->upper && a->dropped == b->dropped && a->stepped == b->stepped;
+    return a->kind == b->kind && a->lower == b->lower && a->upper == b->upper && a->dropped == b->dropped &&
+           a->stepped == b->stepped;
 }
 
 static void check_same(const hf_campaign *one, const hf_campaign *two) {
@@ -53,9 +57,11 @@ static void check_same(const hf_campaign *one, const hf_campaign *two) {
         MUST(one->designs[i].specimen_count == two->designs[i].specimen_count);
         for (size_t j = 0; j < one->designs[i].specimen_count; j++) {
             const hf_specimen *a = &one->designs[i].specimens[j], *b = &two->designs[i].specimens[j];
-            MUST(same_text(a->id, b->id) && same_text(a->note, b->note) && same_text(a->mode, b->mode) && same_text(a->batch, b->batch));
+            MUST(same_text(a->id, b->id) && same_text(a->note, b->note) && same_text(a->mode, b->mode) &&
+                 same_text(a->batch, b->batch));
             MUST(a->outcome == b->outcome && a->broke == b->broke && a->reused == b->reused);
-            MUST(same_pull(&a->pull, &b->pull) && same_pull(&a->set, &b->set) && same_pull(&a->voided, &b->voided));
+            MUST(same_pull(&a->pull, &b->pull) && same_pull(&a->set, &b->set) &&
+                 same_pull(&a->voided, &b->voided));
         }
     }
 }
@@ -94,12 +100,15 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     check_findings(&result.campaign);
     if (status == HF_OK) {
         const hf_campaign *after = read(arena, out.bytes, out.length);
-        MUST(result.count > 0 && count_pulls(after) == count_pulls(before) + result.count && !result.table.errors);
+        MUST(result.count > 0 && count_pulls(after) == count_pulls(before) + result.count &&
+             !result.table.errors);
         for (size_t i = 0; i < result.count; i++)
-            MUST(hf_campaign_specimen(after, result.ids[i], NULL) && !hf_campaign_specimen(before, result.ids[i], NULL));
+            MUST(hf_campaign_specimen(after, result.ids[i], NULL) &&
+                 !hf_campaign_specimen(before, result.ids[i], NULL));
         check_round_trip(arena, after, (data[0] & 4) != 0);
     } else {
-        MUST(!out.length && error.message[0] && (status == HF_USAGE || result.table.errors + result.campaign.errors > 0));
+        MUST(!out.length && error.message[0] &&
+             (status == HF_USAGE || result.table.errors + result.campaign.errors > 0));
     }
     hf_text_free(&out);
     hf_arena_free(arena);

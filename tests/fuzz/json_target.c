@@ -26,7 +26,8 @@ static void check_refusal(const char *text, size_t length, const hf_error *error
 
 static void check_scalar(const char *text, const hf_json *node) {
     double again;
-    if (node->kind == HF_JSON_TEXT) MUST(node->text && text[node->start] == '"' && text[node->end - 1] == '"');
+    if (node->kind == HF_JSON_TEXT)
+        MUST(node->text && text[node->start] == '"' && text[node->end - 1] == '"');
     if (node->kind != HF_JSON_NUMBER) return;
     MUST(isfinite(node->number));
     MUST(hf_number_read(text + node->start, node->end - node->start, &again) && again == node->number);
@@ -41,7 +42,8 @@ static void check_places(const char *text, size_t length, const hf_json *node) {
         MUST(child->parent == node && child->index == count++);
         MUST((child->key != NULL) == (node->kind == HF_JSON_OBJECT));
         MUST(child->start > at && child->end < node->end);
-        if (child->key) MUST(child->key_start > at && child->key_start < child->start && text[child->key_start] == '"');
+        if (child->key)
+            MUST(child->key_start > at && child->key_start < child->start && text[child->key_start] == '"');
         check_places(text, length, child);
         at = child->end - 1;
     }
@@ -50,13 +52,25 @@ static void check_places(const char *text, size_t length, const hf_json *node) {
 
 static void write_node(hf_json_writer *writer, const hf_json *node) {
     switch (node->kind) {
-    case HF_JSON_NULL: hf_json_add_null(writer, node->key, NULL); return;
+    case HF_JSON_NULL:
+        hf_json_add_null(writer, node->key, NULL);
+        return;
     case HF_JSON_FALSE:
-    case HF_JSON_TRUE: hf_json_add_bool(writer, node->key, node->kind == HF_JSON_TRUE); return;
-    case HF_JSON_NUMBER: hf_json_add_number(writer, node->key, node->number); return;
-    case HF_JSON_TEXT: hf_json_add_text(writer, node->key, node->text); return;
-    case HF_JSON_ARRAY: hf_json_open_array(writer, node->key); break;
-    case HF_JSON_OBJECT: hf_json_open_object(writer, node->key); break;
+    case HF_JSON_TRUE:
+        hf_json_add_bool(writer, node->key, node->kind == HF_JSON_TRUE);
+        return;
+    case HF_JSON_NUMBER:
+        hf_json_add_number(writer, node->key, node->number);
+        return;
+    case HF_JSON_TEXT:
+        hf_json_add_text(writer, node->key, node->text);
+        return;
+    case HF_JSON_ARRAY:
+        hf_json_open_array(writer, node->key);
+        break;
+    case HF_JSON_OBJECT:
+        hf_json_open_object(writer, node->key);
+        break;
     }
     for (const hf_json *child = node->first; child; child = child->next) write_node(writer, child);
     hf_json_close(writer, node->kind == HF_JSON_ARRAY);
@@ -100,7 +114,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     MUST(arena);
     if (hf_json_parse(arena, "fuzz.json", text, size, &root, &error) != HF_OK) {
         check_refusal(text, size, &error);
-        MUST(strcmp(error.message, "the text cannot be read as JSON") != 0); /* scanner and cJSON must agree */
+        MUST(strcmp(error.message, "the text cannot be read as JSON") !=
+             0); /* scanner and cJSON must agree */
     } else {
         check_places(text, size, root);
         check_written(arena, root);

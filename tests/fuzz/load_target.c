@@ -36,8 +36,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     } else {
         MUST(status == HF_BAD_DATA && error.status == status && error.message[0]);
         MUST(strict.value == -1 && strict.unit == NULL);
-        if (with_bare == HF_OK) MUST(bare.unit == newton && bare.value >= 0);
-        else MUST(bare.value == -1 && bare.unit == NULL);
+        if (with_bare == HF_OK)
+            MUST(bare.unit == newton && bare.value >= 0);
+        else
+            MUST(bare.value == -1 && bare.unit == NULL);
     }
     return 0;
 }

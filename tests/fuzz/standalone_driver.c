@@ -44,9 +44,15 @@ static void mutate_once(char *bytes, size_t *length, uint64_t *state) {
     size_t at = next_random(state) % *length, span = 1 + next_random(state) % 8;
     if (span > *length - at) span = *length - at;
     switch (next_random(state) % 5) {
-    case 0: bytes[at] = (char)next_random(state); break;
-    case 1: bytes[at] = telling_byte(state); break;
-    case 2: *length = at; break;
+    case 0:
+        bytes[at] = (char)next_random(state);
+        break;
+    case 1:
+        bytes[at] = telling_byte(state);
+        break;
+    case 2:
+        *length = at;
+        break;
     case 3: /* cut out */
         memmove(bytes + at, bytes + at + span, *length - at - span);
         *length -= span;
@@ -64,7 +70,8 @@ static void feed_mutants(const hf_text *file, size_t count, tally *done) {
     for (size_t i = 0; file->length && i < count; i++) {
         size_t length = file->length, changes = 1 + next_random(&state) % 4;
         memcpy(bytes, file->bytes, length);
-        while (changes-- > 0 && length > 0 && length + 8 <= 2 * file->length + 64) mutate_once(bytes, &length, &state);
+        while (changes-- > 0 && length > 0 && length + 8 <= 2 * file->length + 64)
+            mutate_once(bytes, &length, &state);
         feed(bytes, length);
         done->mutants++;
     }

@@ -11,7 +11,7 @@ import numpy as np
 from scipy import optimize, stats
 
 SEED = 20260503
-PER_KIND = 12
+PER_KIND = 8
 TOLERANCE = 1e-6  # methods.md 9
 KINDS = ("exact", "narrow", "stepped", "coarse", "above", "below", "both")
 STEP = {"narrow": (1e-6, 1e-3), "stepped": (0.05, 1.0), "coarse": (1.0, 3.0)}

@@ -28,7 +28,8 @@ char *hf_arena_text(hf_arena *arena, const char *text, size_t length);
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
-char *hf_arena_format(hf_arena *arena, const char *format, ...);
+char *
+hf_arena_format(hf_arena *arena, const char *format, ...);
 
 /* Makes all that was taken from `child` part of `arena` and frees the child itself: work done on several threads, each with its
  * own arena, ends in one. child NULL is allowed. */

@@ -30,7 +30,8 @@ typedef struct hf_error {
 #if defined(__GNUC__)
 __attribute__((format(printf, 3, 4)))
 #endif
-hf_status hf_error_set(hf_error *error, hf_status status, const char *format, ...);
+hf_status
+hf_error_set(hf_error *error, hf_status status, const char *format, ...);
 
 /* An hf_error that says nothing: status HF_OK, empty texts. */
 void hf_error_clear(hf_error *error);

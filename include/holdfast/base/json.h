@@ -32,17 +32,17 @@ typedef struct hf_json {
     double number;    /* of a number */
     size_t count;     /* children */
     const struct hf_json *first, *next, *parent;
-    size_t index;                       /* place among the siblings, from 0 */
-    size_t line, column;                /* of the value, from 1, column in characters */
-    size_t key_line, key_column;        /* of the key; 0 without one */
-    size_t start, end;                  /* bytes [start, end) of the value in the text */
-    size_t key_start;                   /* byte of the key's opening quote */
+    size_t index;                /* place among the siblings, from 0 */
+    size_t line, column;         /* of the value, from 1, column in characters */
+    size_t key_line, key_column; /* of the key; 0 without one */
+    size_t start, end;           /* bytes [start, end) of the value in the text */
+    size_t key_start;            /* byte of the key's opening quote */
 } hf_json;
 
 /* Parses text[0..length). On HF_OK *out lives in `arena`. HF_BAD_DATA with where {line, column, path} at
  * the first mistake otherwise. `file` is only carried into error->where. A byte order mark is a mistake. */
-hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length, const hf_json **out,
-                        hf_error *error);
+hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length,
+                        const hf_json **out, hf_error *error);
 
 /* The member `key` of an object (case-sensitive), or NULL. */
 const hf_json *hf_json_get(const hf_json *object, const char *key);
@@ -64,7 +64,8 @@ typedef struct hf_json_writer {
 } hf_json_writer;
 
 void hf_json_writer_start(hf_json_writer *writer, hf_text *out);
-void hf_json_open_object(hf_json_writer *writer, const char *key); /* key NULL inside arrays and at the root */
+void hf_json_open_object(hf_json_writer *writer,
+                         const char *key); /* key NULL inside arrays and at the root */
 void hf_json_open_array(hf_json_writer *writer, const char *key);
 void hf_json_close(hf_json_writer *writer, bool is_array);
 void hf_json_add_text(hf_json_writer *writer, const char *key, const char *value); /* NULL value: null */
@@ -87,6 +88,7 @@ typedef struct hf_json_edit {
 } hf_json_edit;
 
 /* The text with all edits applied, appended to *out. HF_MEMORY or HF_OK; overlapping edits are asserted. */
-hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count, hf_text *out);
+hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count,
+                         hf_text *out);
 
 #endif

@@ -34,8 +34,8 @@ typedef struct hf_table_result {
  * The new text is validated as a whole before it is returned. HF_BAD_DATA with findings in *result; HF_USAGE with words in
  * *error when a design or unit must be named (a list of plain numbers needs both) or is unknown; HF_MEMORY. *out is untouched
  * unless HF_OK. Everything in *result lives in `arena`. */
-hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source, hf_text *out,
-                             hf_table_result *result, hf_error *error);
+hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source,
+                             hf_text *out, hf_table_result *result, hf_error *error);
 
 /* How a table is written. */
 typedef struct hf_table_style {
@@ -49,7 +49,7 @@ typedef struct hf_table_style {
  * begin with = + - @, a tab or a line break) are written in quotes behind an apostrophe, which the import takes away again.
  * HF_USAGE for an unknown design, HF_BAD_DATA for what a table cannot carry (a | in an id of `ends`); HF_MEMORY. *out is untouched
  * unless HF_OK. */
-hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const hf_table_style *style, hf_text *out,
-                             hf_error *error);
+hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const hf_table_style *style,
+                             hf_text *out, hf_error *error);
 
 #endif

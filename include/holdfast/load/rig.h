@@ -11,7 +11,11 @@
 #include <stddef.h>
 #include "holdfast/base/error.h"
 
-typedef enum hf_rig_records { HF_RIG_RECORDS_NONE, HF_RIG_RECORDS_ADDED, HF_RIG_RECORDS_TOTAL } hf_rig_records;
+typedef enum hf_rig_records {
+    HF_RIG_RECORDS_NONE,
+    HF_RIG_RECORDS_ADDED,
+    HF_RIG_RECORDS_TOTAL
+} hf_rig_records;
 
 typedef struct hf_rig_force {
     hf_rig_records records;

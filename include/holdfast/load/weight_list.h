@@ -15,6 +15,7 @@ typedef struct hf_weight_item {
 
 /* Reads the whole list into items[0..*count), at most `limit`. HF_USAGE with what was found and expected; an empty list is
  * a mistake too. */
-hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t limit, size_t *count, hf_error *error);
+hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t limit, size_t *count,
+                              hf_error *error);
 
 #endif
