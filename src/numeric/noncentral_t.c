@@ -120,7 +120,8 @@ static double probability(const tail *law, double t) {
     for (int k = 0; k < HALVINGS; k++) {
         hf_tail_grid between = grid_from(law, low + 0.5 * step, step);
         double finer = 0.5 * (value + sum_grid(law, t, between, count));
-        bool is_settled = fabs(finer - value) <= settled * finer;
+        /* Below the normal numbers the sum has no digits left to settle. */
+        bool is_settled = fabs(finer - value) <= settled * finer || finer < 1e-300;
         value = finer;
         if (is_settled) return fmin(value, 1.0);
         step *= 0.5;

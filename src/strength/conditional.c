@@ -209,6 +209,7 @@ static hf_status general_limit(const hf_family *family, const hf_open_data *data
     hf_status status = HF_MEMORY;
     hf_gauss_legendre(NODES, p.nodes, p.weights);
     p.step = fmin(0.12, 0.28 / sqrt((double)data->count));
+    if (!family->likelihood_reach) p.step *= 0.4; /* the double exponential bends sharply */
     p.slices = malloc(MAXIMUM_SPREADS * sizeof *p.slices);
     if (p.slices) status = spread_slices(&p, m, s);
     if (status == HF_OK)

@@ -104,7 +104,7 @@ static size_t count_exceeding(const null_job *job, double a2) {
 /* Stops early where the rest could not change the verdict: above `clear` after `enough` samples. */
 static void simulate_significance(const null_job *job, uint64_t seed, size_t replicates, hf_fit_test *out) {
     static const double clear = 0.2;
-    enum { ENOUGH = 512 };
+    enum { ENOUGH = 256 };
     hf_random random;
     size_t exceeding = 0, done = 0;
     hf_random_start(&random, seed, 0);

@@ -68,6 +68,13 @@ static hf_status make_search(hf_arena *arena, hf_plan *plan, hf_weight_search **
     return status == HF_OK ? status : hf_error_set(error, status, "%s", hf_status_text(status));
 }
 
+/* Force on the part with nothing added. */
+static double hanger_force(const hf_plan_setup *setup) {
+    hf_rig_force force = setup->force;
+    force.records = HF_RIG_RECORDS_ADDED;
+    return hf_rig_force_of_record(&force, 0);
+}
+
 static hf_ladder_rig rig_of(const hf_plan *plan, hf_weight_search *search) {
     const hf_plan_setup *s = &plan->setup;
     hf_rig_force force = s->force;
@@ -115,7 +122,7 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
     if (plan->stepped) {
         setup.loads = plan->ladder.loads;
         setup.load_count = plan->ladder.count;
-        setup.tare = s->force.tare;
+        setup.tare = hanger_force(s);
     }
     hf_status status = hf_how_many_parts(arena, &setup, &out->parts);
     if (status == HF_RANGE)
@@ -204,7 +211,7 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
         if (status != HF_OK) return status;
         next.loads = ladder->ladder.loads;
         next.load_count = ladder->ladder.count;
-        next.tare = setup->force.tare;
+        next.tare = hanger_force(setup);
     }
     status = hf_next_parts(arena, &next, &plan->next);
     if (status == HF_NO_RESULT)

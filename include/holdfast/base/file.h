@@ -15,7 +15,8 @@
 hf_status hf_file_read(const char *path, size_t limit, hf_text *out, hf_error *error);
 
 /* Replaces `path` ("-" is standard output) by bytes[0..length): temporary file, fsync, rename. Keeps the mode of an existing
- * file; follows a symbolic link to its target. HF_FILE when anything fails; the old file is then untouched. */
+ * file; follows a symbolic link to its target (a link to nothing is refused). What is no regular file (a device, a pipe) is
+ * written to. HF_FILE when anything fails; the old file is then untouched. */
 hf_status hf_file_replace(const char *path, const char *bytes, size_t length, hf_error *error);
 
 /* Like hf_file_replace, but HF_FILE when `path` already exists (used by `new`). */

@@ -36,7 +36,7 @@ typedef struct hf_load {
 } hf_load;
 
 /* Reads "18 kg", "40lbf", "1.2 kN" or a bare "18" (then `bare` is its unit; NULL: a unit is required).
- * Any amount of white space between number and unit. HF_BAD_DATA with what was expected otherwise (unknown unit: the nearest
+ * Any amount of blanks and tabs between number and unit; the number has at most 63 characters. HF_BAD_DATA with what was expected otherwise (unknown unit: the nearest
  * is named); negative loads are refused. */
 hf_status hf_load_read(const char *text, size_t length, const hf_unit *bare, hf_load *out, hf_error *error);
 

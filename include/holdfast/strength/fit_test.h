@@ -17,7 +17,7 @@ typedef struct hf_fit_test {
     double a2;            /* Anderson–Darling statistic of the mids */
     double significance;  /* share of simulated samples that stray more; shipped or simulated */
     double standard_error;
-    size_t replicates;    /* samples simulated: fewer than asked when the law clearly fits (significance above 0.2 after 512) */
+    size_t replicates;    /* samples simulated: fewer than asked when the law clearly fits (significance above 0.2 after 256) */
     double handbook;      /* significance by the handbook formula for n ≥ 8, NaN below */
     bool rejected;        /* significance < 0.05 */
 } hf_fit_test;
