@@ -46,8 +46,8 @@ static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
     return fmin(by_break, isnan(by_set) ? INFINITY : by_set);
 }
 
-/* The step-down from the best single pull to the working load. */
-static hf_status step_down(hf_arena *arena, const hf_goal *goal, hf_design_assessment *out) {
+/* The step-down from the best single pull to the working load, rounded in the file's unit (so many newtons). */
+static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf_design_assessment *out) {
     const hf_event_assessment *event = &out->break_event;
     hf_load_step *steps = HF_ARENA_NEW_ARRAY(arena, hf_load_step, 8 + goal->use_factor_count);
     size_t count = 0;
@@ -69,7 +69,7 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, hf_design_asses
             add_step(steps, &count,
                      (hf_load_step){"use_factor", goal->use_factors[i].reason, goal->use_factors[i].factor, load});
         }
-        out->working_load = hf_number_round_down(load, RATING_FIGURES);
+        out->working_load = unit * hf_number_round_down(load / unit, RATING_FIGURES);
         add_step(steps, &count, (hf_load_step){"round", NULL, NAN, out->working_load});
     }
     out->working_load_unrounded = load;
@@ -125,7 +125,7 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
         if (status != HF_OK) return status;
     }
     hf_trade_all(sample, out->trade);
-    status = step_down(arena, &design->goal, out);
+    status = step_down(arena, &design->goal, hf_unit_newtons(campaign->unit, campaign->gravity), out);
     if (status != HF_OK) return status;
     judge(campaign, sample, out);
     hf_design_cautions(arena, campaign, sample, out);

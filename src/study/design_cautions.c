@@ -114,6 +114,13 @@ static void about_batches(const context *c) {
         hf_caution_add(c->arena, c->list, (hf_caution){.code = "batches_differ", .number = {test->adk, test->critical, test->between_share}});
 }
 
+/* Why the governing rule's own law gives no bound. */
+static hf_bound_reason rule_reason(const hf_event_assessment *event) {
+    for (size_t i = 0; i < event->bound_count; i++)
+        if (event->bounds[i].family == hf_family_find("weibull")) return event->bounds[i].reason;
+    return HF_REASON_TOO_FEW;
+}
+
 static void about_goal(const context *c) {
     const hf_goal *goal = &c->design->design->goal;
     const hf_design_assessment *design = c->design;
@@ -122,7 +129,7 @@ static void about_goal(const context *c) {
     if (governing && governing->method == HF_BOUND_STATED_SCATTER)
         add_named(c, "stated_scatter", scatter->source, scatter->cv, scatter->degrees_of_freedom);
     if (!governing && design->break_event.counts.used > 0)
-        add_named(c, "no_bound", hf_bound_reason_text(design->break_event.bounds[HF_FAMILY_COUNT - 1].reason), NAN, NAN);
+        add_named(c, "no_bound", hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, "bound_not_positive", governing->value, NAN);
     if (!goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
     if (design->set_watched && !goal->set_factor.given) add(c, "no_set_factor", NAN, NAN);

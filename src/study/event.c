@@ -95,7 +95,13 @@ hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const h
 static void count_all(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
     for (size_t i = 0; i < request->design->specimen_count; i++) count_specimen(&request->design->specimens[i], &out->counts);
     out->counts.used = sample.count;
-    out->counts.below = hf_sample_count(sample).below;
+    hf_sample_counts seen = hf_sample_count(sample);
+    out->counts.below = seen.below;
+    if (!request->set_event) return;
+    /* Of the set event: first movement seen, or watched and not seen; how the part ended is another matter. */
+    out->counts.failed = seen.exact + seen.closed + seen.below;
+    out->counts.run_out = seen.above;
+    out->counts.rig = 0;
 }
 
 static void describe(hf_sample sample, hf_event_assessment *out) {
