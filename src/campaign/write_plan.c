@@ -27,7 +27,10 @@ static hf_status check_ids(const plan_writer *w, hf_error *error) {
         for (size_t j = 1; j <= w->plan->designs[i].parts; j++) {
             part_id(&w->plan->designs[i], j, id);
             if (hf_campaign_specimen(w->campaign, id, NULL))
-                return hf_error_set(error, HF_BAD_DATA, "specimen \"%.60s\" exists already; a plan adds parts and never touches those there are", id);
+                return hf_error_set(
+                    error, HF_BAD_DATA,
+                    "specimen \"%.60s\" exists already; a plan adds parts and never touches those there are",
+                    id);
         }
     return HF_OK;
 }
@@ -36,7 +39,8 @@ static double last_order(const hf_campaign *campaign) {
     double last = 0;
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
-            if (campaign->designs[i].specimens[j].order.given) last = fmax(last, campaign->designs[i].specimens[j].order.value);
+            if (campaign->designs[i].specimens[j].order.given)
+                last = fmax(last, campaign->designs[i].specimens[j].order.value);
     return last;
 }
 
@@ -56,7 +60,8 @@ static void add_parts(const plan_writer *w, const hf_plan_design *design, const 
         part_id(design, j, id);
         hf_text_addf(out, "%s\n%s{ \"id\": ", j > 1 ? "," : "", indent);
         hf_json_quote(out, id);
-        hf_text_addf(out, ", \"order\": %.0f, \"outcome\": \"planned\" }", w->first_order + (double)design->order[j - 1]);
+        hf_text_addf(out, ", \"order\": %.0f, \"outcome\": \"planned\" }",
+                     w->first_order + (double)design->order[j - 1]);
     }
 }
 
@@ -64,7 +69,9 @@ static hf_status keep_edit(plan_writer *w, size_t start, size_t end, hf_text *te
     char *copy = text->failed ? NULL : hf_arena_text(w->arena, text->bytes ? text->bytes : "", text->length);
     hf_text_free(text);
     if (!copy) return hf_error_set(error, HF_MEMORY, "out of memory");
-    if (w->edit_count == MOST_EDITS) return hf_error_set(error, HF_USAGE, "more than %d designs cannot be planned at once", MOST_EDITS - 1);
+    if (w->edit_count == MOST_EDITS)
+        return hf_error_set(error, HF_USAGE, "more than %d designs cannot be planned at once",
+                            MOST_EDITS - 1);
     w->edits[w->edit_count++] = (hf_json_edit){start, end, copy};
     return HF_OK;
 }
@@ -100,7 +107,8 @@ static void add_rung(const plan_writer *w, double newtons, const char *weights, 
     hf_number_figures(value, 12, number);
     double short_value = value;
     (void)hf_number_read(number, strlen(number), &short_value);
-    hf_text_addf(out, "%s\n        { \"load\": %s", first ? "" : ",", hf_number_shortest(short_value, number));
+    hf_text_addf(out, "%s\n        { \"load\": %s", first ? "" : ",",
+                 hf_number_shortest(short_value, number));
     if (weights && weights[0]) {
         hf_text_add(out, ", \"weights\": ");
         hf_json_quote(out, weights);
@@ -122,7 +130,8 @@ static void add_ladders(const plan_writer *w, hf_text *out) {
         hf_text_add(out, first ? "\n      " : ",\n      ");
         hf_json_quote(out, old->design);
         hf_text_add(out, ": [");
-        for (size_t j = 0; j < old->count; j++) add_rung(w, old->rungs[j].newtons, old->rungs[j].weights, j == 0, out);
+        for (size_t j = 0; j < old->count; j++)
+            add_rung(w, old->rungs[j].newtons, old->rungs[j].weights, j == 0, out);
         hf_text_add(out, "\n      ]");
         first = false;
     }
@@ -132,7 +141,8 @@ static void add_ladders(const plan_writer *w, hf_text *out) {
         hf_text_add(out, first ? "\n      " : ",\n      ");
         hf_json_quote(out, design->id);
         hf_text_add(out, ": [");
-        for (size_t j = 0; j < design->rung_count; j++) add_rung(w, design->rungs[j].newtons, design->rungs[j].weights, j == 0, out);
+        for (size_t j = 0; j < design->rung_count; j++)
+            add_rung(w, design->rungs[j].newtons, design->rungs[j].weights, j == 0, out);
         hf_text_add(out, "\n      ]");
         first = false;
     }
@@ -141,7 +151,8 @@ static void add_ladders(const plan_writer *w, hf_text *out) {
 static hf_status edit_plan(plan_writer *w, hf_error *error) {
     const hf_json *old = hf_json_get(w->campaign->root, "plan"), *last = last_child(w->campaign->root);
     hf_text text = {0};
-    hf_text_addf(&text, "%s{\n    \"seed\": %llu,\n    \"made\": ", old ? "" : ",\n  \"plan\": ", (unsigned long long)w->plan->seed);
+    hf_text_addf(&text, "%s{\n    \"seed\": %llu,\n    \"made\": ", old ? "" : ",\n  \"plan\": ",
+                 (unsigned long long)w->plan->seed);
     hf_json_quote(&text, w->plan->made);
     hf_text_add(&text, ",\n    \"ladders\": {");
     add_ladders(w, &text);
@@ -152,17 +163,20 @@ static hf_status edit_plan(plan_writer *w, hf_error *error) {
 static hf_status validate(plan_writer *w, hf_text *out, hf_error *error) {
     const hf_campaign *result;
     hf_findings findings;
-    hf_status status = hf_campaign_parse(w->arena, w->campaign->file, out->bytes, out->length, &result, &findings);
+    hf_status status =
+        hf_campaign_parse(w->arena, w->campaign->file, out->bytes, out->length, &result, &findings);
     if (status == HF_OK) return HF_OK;
     if (status == HF_BAD_DATA)
-        (void)hf_error_set(error, status, "the plan would not be valid: %s: %s", findings.items[0].path, findings.items[0].message);
-    else (void)hf_error_set(error, status, "out of memory");
+        (void)hf_error_set(error, status, "the plan would not be valid: %s: %s", findings.items[0].path,
+                           findings.items[0].message);
+    else
+        (void)hf_error_set(error, status, "out of memory");
     hf_text_free(out);
     return status;
 }
 
-hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan, hf_text *out,
-                                 hf_error *error) {
+hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan,
+                                 hf_text *out, hf_error *error) {
     plan_writer *w = HF_ARENA_NEW(arena, plan_writer);
     if (!w) return hf_error_set(error, HF_MEMORY, "out of memory");
     w->arena = arena;
@@ -170,7 +184,8 @@ hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, c
     w->plan = plan;
     w->first_order = last_order(campaign);
     hf_status status = check_ids(w, error);
-    for (size_t i = 0; i < plan->count && status == HF_OK; i++) status = edit_design(w, &plan->designs[i], error);
+    for (size_t i = 0; i < plan->count && status == HF_OK; i++)
+        status = edit_design(w, &plan->designs[i], error);
     if (status == HF_OK) status = edit_plan(w, error);
     if (status != HF_OK) return status;
     if (hf_json_splice(campaign->text, campaign->text_length, w->edits, w->edit_count, out) != HF_OK)

@@ -71,7 +71,8 @@ static const hf_option own_rows[] = {
      .value_name = "N",
      .preset = "5",
      .maximum = 1000,
-     .help = "planned parts to write into the file; none when mean and cv are guessed, for plan --write then adds them",
+     .help = "planned parts to write into the file; none when mean and cv are guessed, for plan --write then "
+             "adds them",
      VALUE(parts)},
     {.name = "content",
      .type = HF_OPTION_NUMBER,

@@ -24,7 +24,8 @@ typedef struct plan_options {
 static void today(char out[11]) {
     time_t now = time(NULL);
     struct tm local;
-    if (!localtime_r(&now, &local) || strftime(out, 11, "%Y-%m-%d", &local) != 10) (void)strcpy(out, "1970-01-01");
+    if (!localtime_r(&now, &local) || strftime(out, 11, "%Y-%m-%d", &local) != 10)
+        (void)strcpy(out, "1970-01-01");
 }
 
 /* Writes the planned parts and ladders into the campaign file and says so on stderr. */
@@ -34,15 +35,18 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
     hf_plan_writing writing;
     hf_text text = {0};
     today(date);
-    hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given, date, &writing, &request->error);
-    if (status == HF_OK) status = hf_campaign_write_plan(request->arena, campaign, &writing, &text, &request->error);
-    if (status == HF_OK) status = hf_file_replace(request->arguments[0], text.bytes, text.length, &request->error);
+    hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given,
+                                            date, &writing, &request->error);
+    if (status == HF_OK)
+        status = hf_campaign_write_plan(request->arena, campaign, &writing, &text, &request->error);
+    if (status == HF_OK)
+        status = hf_file_replace(request->arguments[0], text.bytes, text.length, &request->error);
     hf_text_free(&text);
     request->error.status = status;
     if (status != HF_OK) return hf_request_fail(request);
     for (size_t i = 0; i < writing.count; i++)
-        (void)fprintf(stderr, "%s: %zu parts of %s planned on %zu rungs\n", request->arguments[0], writing.designs[i].parts, writing.designs[i].id,
-                      writing.designs[i].rung_count);
+        (void)fprintf(stderr, "%s: %zu parts of %s planned on %zu rungs\n", request->arguments[0],
+                      writing.designs[i].parts, writing.designs[i].id, writing.designs[i].rung_count);
     (void)fprintf(stderr, "next: holdfast sheet %s -o sheet.html\n", request->arguments[0]);
     return HF_EXIT_DONE;
 }
@@ -69,7 +73,8 @@ static hf_exit run(hf_request *request) {
         return hf_request_fail(request);
     }
     hf_parallel_set_threads((int)options->run.threads.count);
-    if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign, &setup) != HF_OK)
+    if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign,
+                             &setup) != HF_OK)
         return hf_request_fail(request);
     setup.seed = options->run.seed.count;
     request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
@@ -85,12 +90,18 @@ static hf_exit run(hf_request *request) {
 }
 
 static const hf_argument arguments[] = {
-    {.name = "FILE", .is_path = true, .optional = true, .help = "campaign file with guess, rig, weights and goal; without it the flags say all"}, {.name = NULL}};
-
-static const hf_option own_rows[] = {
-    {.name = "write", .type = HF_OPTION_FLAG, .help = "add planned parts in random order and the ladders to FILE: of every design with a guess, or of --design",
-     .offset = offsetof(plan_options, write)},
+    {.name = "FILE",
+     .is_path = true,
+     .optional = true,
+     .help = "campaign file with guess, rig, weights and goal; without it the flags say all"},
     {.name = NULL}};
+
+static const hf_option own_rows[] = {{.name = "write",
+                                      .type = HF_OPTION_FLAG,
+                                      .help = "add planned parts in random order and the ladders to FILE: of "
+                                              "every design with a guess, or of --design",
+                                      .offset = offsetof(plan_options, write)},
+                                     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_subject_rows, offsetof(plan_options, subject)},
@@ -104,28 +115,35 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {NULL, 0}};
 
 static const hf_example examples[] = {
-    {"holdfast plan --mean 900 --cv 0.12 --tare \"2.6 kg\" --rating \"2.5 kN\" --weights \"6x10kg 2x5kg 4x2kg\"",
+    {"holdfast plan --mean 900 --cv 0.12 --tare \"2.6 kg\" --rating \"2.5 kN\" --weights \"6x10kg 2x5kg "
+     "4x2kg\"",
      "how many parts, and a ladder from the weights at hand"},
-    {"holdfast plan sail.json --design ring --require 450", "parts needed so that the bound reaches 450 with 80 % assurance"},
-    {"holdfast plan sail.json --write", "the plan goes into the file: planned parts, their order, the ladders"},
-    {"holdfast plan --mean 900 --cv 0.12 --family normal --json", "closed forms for continuous readings, for a script"},
-    {"holdfast plan --pilot-from 100 --pilot-to 2000 --weights \"12x10kg 2x5kg\"", "nothing is known: a growing ladder for one part"},
+    {"holdfast plan sail.json --design ring --require 450",
+     "parts needed so that the bound reaches 450 with 80 % assurance"},
+    {"holdfast plan sail.json --write",
+     "the plan goes into the file: planned parts, their order, the ladders"},
+    {"holdfast plan --mean 900 --cv 0.12 --family normal --json",
+     "closed forms for continuous readings, for a script"},
+    {"holdfast plan --pilot-from 100 --pilot-to 2000 --weights \"12x10kg 2x5kg\"",
+     "nothing is known: a growing ladder for one part"},
     {NULL, NULL}};
 
 const hf_command hf_command_plan = {
     .name = "plan",
     .summary = "say how many parts to pull and on which ladder of loads",
     .arguments = arguments,
-    .description =
-        "From a guess of mean and scatter: how many parts, what a smaller number costs, and a two-speed ladder of loads that the owned "
-        "weights can make with the least handling. The same at half and double the guessed scatter, the price of the step, and what the "
-        "rig and the weights do not allow.\n\n"
-        "Stepped pulls are simulated on the very ladder that is proposed, with the bound that assess will use. Without step, weights, "
-        "tare or rating the readings count as continuous.",
+    .description = "From a guess of mean and scatter: how many parts, what a smaller number costs, and a "
+                   "two-speed ladder of loads that the owned "
+                   "weights can make with the least handling. The same at half and double the guessed "
+                   "scatter, the price of the step, and what the "
+                   "rig and the weights do not allow.\n\n"
+                   "Stepped pulls are simulated on the very ladder that is proposed, with the bound that "
+                   "assess will use. Without step, weights, "
+                   "tare or rating the readings count as continuous.",
     .groups = groups,
     .options_size = sizeof(plan_options),
     .examples = examples,
-    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_NOT_MET) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
-             HF_EXIT_BIT(HF_EXIT_FILE),
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_NOT_MET) | HF_EXIT_BIT(HF_EXIT_USAGE) |
+             HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_FILE),
     .run = run,
 };

@@ -26,10 +26,12 @@ static hf_exit run(hf_request *request) {
     hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
     hf_parallel_set_threads((int)options->run.threads.count);
-    if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign, &setup) != HF_OK)
+    if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign,
+                             &setup) != HF_OK)
         return hf_request_fail(request);
     setup.seed = options->run.seed.count;
-    request->error.status = hf_plan_next_make(request->arena, campaign, &setup, (size_t)options->more.count, &plan, &request->error);
+    request->error.status = hf_plan_next_make(request->arena, campaign, &setup, (size_t)options->more.count,
+                                              &plan, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
@@ -37,10 +39,18 @@ static hf_exit run(hf_request *request) {
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 
-static const hf_argument arguments[] = {{.name = "FILE", .is_path = true, .help = "campaign file with pulls, - for standard input"}, {.name = NULL}};
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .help = "campaign file with pulls, - for standard input"},
+    {.name = NULL}};
 
-static const hf_option own_rows[] = {{.name = "more", .type = HF_OPTION_COUNT, .value_name = "N", .preset = "10", .minimum = 1, .maximum = 200,
-                                      .help = "up to how many more parts", .offset = offsetof(next_options, more)},
+static const hf_option own_rows[] = {{.name = "more",
+                                      .type = HF_OPTION_COUNT,
+                                      .value_name = "N",
+                                      .preset = "10",
+                                      .minimum = 1,
+                                      .maximum = 200,
+                                      .help = "up to how many more parts",
+                                      .offset = offsetof(next_options, more)},
                                      {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
@@ -54,19 +64,22 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_help_rows, offsetof(next_options, help)},
                                          {NULL, 0}};
 
-static const hf_example examples[] = {{"holdfast plan next sail.json --design ring --require 450", "the chance of reaching 450 with one, two, … more rings"},
+static const hf_example examples[] = {{"holdfast plan next sail.json --design ring --require 450",
+                                       "the chance of reaching 450 with one, two, … more rings"},
                                       {NULL, NULL}};
 
 const hf_command hf_command_plan_next = {
     .name = "plan next",
     .summary = "say what more pulls would bring",
     .arguments = arguments,
-    .description = "Draws laws that fit the pulls so far, pulls more parts of each in numbers, and shows where the bound would then lie and how "
-                   "likely it is to reach the required bound. Looking early and then deciding is a look more than planned; the report must say so.",
+    .description = "Draws laws that fit the pulls so far, pulls more parts of each in numbers, and shows "
+                   "where the bound would then lie and how "
+                   "likely it is to reach the required bound. Looking early and then deciding is a look more "
+                   "than planned; the report must say so.",
     .groups = groups,
     .options_size = sizeof(next_options),
     .examples = examples,
-    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_NO_RESULT) |
-             HF_EXIT_BIT(HF_EXIT_FILE),
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
+             HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
     .run = run,
 };

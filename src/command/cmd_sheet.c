@@ -16,24 +16,36 @@ static hf_exit run(hf_request *request) {
     hf_findings findings = {0};
     hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
-    request->error.status = hf_sheet_make(request->arena, campaign, options->design.text, &sheet, &request->error);
+    request->error.status =
+        hf_sheet_make(request->arena, campaign, options->design.text, &sheet, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
-    if (options->ladder.given) hf_sheet_csv(sheet, &style, &text);
-    else hf_sheet_html(sheet, &style, &text);
+    if (options->ladder.given)
+        hf_sheet_csv(sheet, &style, &text);
+    else
+        hf_sheet_html(sheet, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 
-static const hf_argument arguments[] = {{.name = "FILE", .is_path = true, .help = "campaign file with a plan, - for standard input"}, {.name = NULL}};
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .help = "campaign file with a plan, - for standard input"},
+    {.name = NULL}};
 
 static const char *const ladder_choices[] = {"csv", NULL};
 
-static const hf_option own_rows[] = {
-    {.name = "design", .type = HF_OPTION_TEXT, .value_name = "ID", .help = "only this design", .offset = offsetof(sheet_options, design)},
-    {.name = "ladder", .type = HF_OPTION_CHOICE, .value_name = "FORMAT", .choices = ladder_choices, .help = "only the ladders, as a table",
-     .offset = offsetof(sheet_options, ladder)},
-    {.name = NULL}};
+static const hf_option own_rows[] = {{.name = "design",
+                                      .type = HF_OPTION_TEXT,
+                                      .value_name = "ID",
+                                      .help = "only this design",
+                                      .offset = offsetof(sheet_options, design)},
+                                     {.name = "ladder",
+                                      .type = HF_OPTION_CHOICE,
+                                      .value_name = "FORMAT",
+                                      .choices = ladder_choices,
+                                      .help = "only the ladders, as a table",
+                                      .offset = offsetof(sheet_options, ladder)},
+                                     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_unit_rows, offsetof(sheet_options, unit)},
@@ -41,19 +53,24 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_help_rows, offsetof(sheet_options, help)},
                                          {NULL, 0}};
 
-static const hf_example examples[] = {{"holdfast sheet sail.json -o sheet.html", "a page to print: one block per planned part, in the order to pull"},
-                                      {"holdfast sheet sail.json --ladder csv", "the rungs and weights as a table"},
-                                      {NULL, NULL}};
+static const hf_example examples[] = {
+    {"holdfast sheet sail.json -o sheet.html",
+     "a page to print: one block per planned part, in the order to pull"},
+    {"holdfast sheet sail.json --ladder csv", "the rungs and weights as a table"},
+    {NULL, NULL}};
 
 const hf_command hf_command_sheet = {
     .name = "sheet",
     .summary = "make a worksheet to print for test day",
     .arguments = arguments,
-    .description = "From the plan in the file: the safety list on top, then one block for each planned part in the order to pull, with every rung "
-                   "printed (what to add, what to take off, the force on the part) and boxes to tick. One file, for A4 and Letter, legible in black and white.",
+    .description = "From the plan in the file: the safety list on top, then one block for each planned part "
+                   "in the order to pull, with every rung "
+                   "printed (what to add, what to take off, the force on the part) and boxes to tick. One "
+                   "file, for A4 and Letter, legible in black and white.",
     .groups = groups,
     .options_size = sizeof(sheet_options),
     .examples = examples,
-    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
+             HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
     .run = run,
 };

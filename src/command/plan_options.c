@@ -8,20 +8,83 @@ enum { MOST_KINDS = 64 };
 
 #define VALUE(field) .offset = offsetof(hf_plan_values, field)
 const hf_option hf_plan_rows[] = {
-    {.name = "mean", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "guessed mean strength", VALUE(mean)},
-    {.name = "cv", .type = HF_OPTION_NUMBER, .value_name = "V", .maximum = 1, .help = "guessed scatter, standard deviation over mean: 0.12 for 12 %", VALUE(cv)},
-    {.name = "require", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "bound that is wanted", VALUE(require)},
-    {.name = "assurance", .type = HF_OPTION_NUMBER, .value_name = "Q", .preset = "0.8", .minimum = 0, .maximum = 1, .open_ends = true,
-     .help = "wanted chance of reaching it", VALUE(assurance)},
-    {.name = "step", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "fine step of the ladder; by default half a standard deviation for up to four parts, one for more", VALUE(step)},
-    {.name = "max-n", .type = HF_OPTION_COUNT, .value_name = "N", .preset = "30", .minimum = 2, .maximum = 1000, .help = "last number of parts in the table", VALUE(max_n)},
-    {.name = "tare", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "what pulls with nothing added: hanger, hook, rope", VALUE(tare)},
-    {.name = "rating", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "what the rig may carry", VALUE(rating)},
-    {.name = "weights", .type = HF_OPTION_TEXT, .value_name = "LIST", .help = "weights you own, such as \"6x10kg 2x5kg\"", VALUE(weights)},
-    {.name = "dwell", .type = HF_OPTION_NUMBER, .value_name = "SECONDS", .maximum = 86400, .help = "waited on each rung; 30 unless the file says otherwise", VALUE(dwell)},
-    {.name = "handling", .type = HF_OPTION_NUMBER, .value_name = "SECONDS", .preset = "5", .maximum = 3600, .help = "to put on or take off one piece", VALUE(handling)},
-    {.name = "pilot-from", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "pilot for when nothing is known: first rung of a growing ladder", VALUE(pilot_from)},
-    {.name = "pilot-to", .type = HF_OPTION_LOAD, .value_name = "LOAD", .help = "pilot: last rung", VALUE(pilot_to)},
+    {.name = "mean",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "guessed mean strength",
+     VALUE(mean)},
+    {.name = "cv",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "V",
+     .maximum = 1,
+     .help = "guessed scatter, standard deviation over mean: 0.12 for 12 %",
+     VALUE(cv)},
+    {.name = "require",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "bound that is wanted",
+     VALUE(require)},
+    {.name = "assurance",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "Q",
+     .preset = "0.8",
+     .minimum = 0,
+     .maximum = 1,
+     .open_ends = true,
+     .help = "wanted chance of reaching it",
+     VALUE(assurance)},
+    {.name = "step",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help =
+         "fine step of the ladder; by default half a standard deviation for up to four parts, one for more",
+     VALUE(step)},
+    {.name = "max-n",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .preset = "30",
+     .minimum = 2,
+     .maximum = 1000,
+     .help = "last number of parts in the table",
+     VALUE(max_n)},
+    {.name = "tare",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what pulls with nothing added: hanger, hook, rope",
+     VALUE(tare)},
+    {.name = "rating",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what the rig may carry",
+     VALUE(rating)},
+    {.name = "weights",
+     .type = HF_OPTION_TEXT,
+     .value_name = "LIST",
+     .help = "weights you own, such as \"6x10kg 2x5kg\"",
+     VALUE(weights)},
+    {.name = "dwell",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "SECONDS",
+     .maximum = 86400,
+     .help = "waited on each rung; 30 unless the file says otherwise",
+     VALUE(dwell)},
+    {.name = "handling",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "SECONDS",
+     .preset = "5",
+     .maximum = 3600,
+     .help = "to put on or take off one piece",
+     VALUE(handling)},
+    {.name = "pilot-from",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "pilot for when nothing is known: first rung of a growing ladder",
+     VALUE(pilot_from)},
+    {.name = "pilot-to",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "pilot: last rung",
+     VALUE(pilot_to)},
     {.name = NULL}};
 
 typedef struct load_reader {
@@ -33,7 +96,8 @@ typedef struct load_reader {
 static hf_status read_load(const load_reader *reader, const hf_option_value *value, double *out) {
     hf_load load;
     if (!value->given) return HF_OK;
-    hf_status status = hf_load_read(value->text, strlen(value->text), reader->unit, &load, &reader->request->error);
+    hf_status status =
+        hf_load_read(value->text, strlen(value->text), reader->unit, &load, &reader->request->error);
     if (status != HF_OK) {
         reader->request->error.status = HF_USAGE;
         return HF_USAGE;
@@ -50,7 +114,8 @@ static hf_status read_weights(const load_reader *reader, const char *list, hf_pl
     hf_weight *weights = HF_ARENA_NEW_ARRAY(reader->request->arena, hf_weight, count);
     if (!weights) return hf_error_set(&reader->request->error, HF_MEMORY, "out of memory");
     for (size_t i = 0; i < count; i++)
-        weights[i] = (hf_weight){hf_load_newtons(items[i].load, reader->gravity), items[i].load.value, items[i].load.unit, items[i].count};
+        weights[i] = (hf_weight){hf_load_newtons(items[i].load, reader->gravity), items[i].load.value,
+                                 items[i].load.unit, items[i].count};
     setup->weights = weights;
     setup->weight_count = count;
     return HF_OK;
@@ -60,20 +125,23 @@ static hf_status read_loads(const load_reader *reader, const hf_plan_values *val
     const struct {
         const hf_option_value *value;
         double *into;
-    } loads[] = {{&values->mean, &setup->mean},     {&values->require, &setup->required}, {&values->step, &setup->step},
-                 {&values->tare, &setup->force.tare}, {&values->rating, &setup->rating},    {&values->pilot_from, &setup->pilot_start},
+    } loads[] = {{&values->mean, &setup->mean},         {&values->require, &setup->required},
+                 {&values->step, &setup->step},         {&values->tare, &setup->force.tare},
+                 {&values->rating, &setup->rating},     {&values->pilot_from, &setup->pilot_start},
                  {&values->pilot_to, &setup->pilot_top}};
     for (size_t i = 0; i < sizeof loads / sizeof *loads; i++) {
         hf_status status = read_load(reader, loads[i].value, loads[i].into);
         if (status != HF_OK) return status;
     }
     if (values->pilot_from.given != values->pilot_to.given)
-        return hf_error_set(&reader->request->error, HF_USAGE, "expected --pilot-from and --pilot-to together");
+        return hf_error_set(&reader->request->error, HF_USAGE,
+                            "expected --pilot-from and --pilot-to together");
     return values->weights.given ? read_weights(reader, values->weights.text, setup) : HF_OK;
 }
 
-hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values, const hf_subject_values *subject,
-                               const hf_promise_values *promise, const hf_campaign *campaign, hf_plan_setup *setup) {
+hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values,
+                               const hf_subject_values *subject, const hf_promise_values *promise,
+                               const hf_campaign *campaign, hf_plan_setup *setup) {
     double content, confidence;
     hf_status status = hf_plan_setup_of(campaign, subject->design.text, setup, &request->error);
     if (status == HF_OK) status = hf_promise_read(promise, &content, &confidence, &request->error);
@@ -88,6 +156,7 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
     setup->most = (size_t)values->max_n.count;
     setup->pilot = values->pilot_from.given;
     if (values->tare.given || values->rating.given) setup->force.records = HF_RIG_RECORDS_ADDED;
-    const load_reader reader = {request, campaign ? campaign->unit : hf_unit_find("N", 1), campaign ? campaign->gravity : HF_GRAVITY_STANDARD};
+    const load_reader reader = {request, campaign ? campaign->unit : hf_unit_find("N", 1),
+                                campaign ? campaign->gravity : HF_GRAVITY_STANDARD};
     return read_loads(&reader, values, setup);
 }

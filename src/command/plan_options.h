@@ -6,13 +6,15 @@
 #include "holdfast/study/plan.h"
 
 typedef struct hf_plan_values {
-    hf_option_value mean, cv, require, assurance, step, max_n, tare, rating, weights, dwell, handling, pilot_from, pilot_to;
+    hf_option_value mean, cv, require, assurance, step, max_n, tare, rating, weights, dwell, handling,
+        pilot_from, pilot_to;
 } hf_plan_values;
 
 extern const hf_option hf_plan_rows[];
 
 /* Setup from the campaign (may be NULL) with everything said on the command line on top. Weights live in the request's arena. */
-hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values, const hf_subject_values *subject,
-                               const hf_promise_values *promise, const hf_campaign *campaign, hf_plan_setup *setup);
+hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values,
+                               const hf_subject_values *subject, const hf_promise_values *promise,
+                               const hf_campaign *campaign, hf_plan_setup *setup);
 
 #endif

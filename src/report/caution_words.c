@@ -343,7 +343,9 @@ static void plan_step_wide(const speaker *s) {
     say(s, " is wanted. Borrow some small weights.");
 }
 
-static void no_rating(const speaker *s) { say(s, "No rating of the rig is stated. It should be at least twice the top rung."); }
+static void no_rating(const speaker *s) {
+    say(s, "No rating of the rig is stated. It should be at least twice the top rung.");
+}
 
 static void mixed_units(const speaker *s) {
     say(s, "Check with `holdfast check`, which echoes every pull as a force.");
@@ -397,22 +399,22 @@ static const word_row words[] = {
     {"few_batches", "Few batches", few_batches}, /* n0 batches */
     {"batches_differ", "Batches differ",
      batches_differ}, /* n0 statistic, n1 critical value, n2 share of variance */
-    {"lowest_95_75", "True confidence", lowest_95_75},             /* n0 0.743 */
-    {"no_uncertainty", "No load error stated", no_uncertainty},    /* message */
-    {"mixed_pull_kinds", "Two ways of pulling", mixed_pull_kinds}, /* message */
-    {"mixed_dwell", "Different dwell", mixed_dwell},               /* message */
-    {"tare_zero", "Tare 0", tare_zero},                            /* message */
-    {"above_rating", "Above the rig's rating", above_rating},      /* message */
-    {"not_makeable", "Load cannot be made", not_makeable},         /* message */
-    {"order", "Order", order},                                     /* message */
-    {"rating_below_twice_top", "Rig rating", rating_below_twice_top},    /* n0 rating, n1 top rung */
+    {"lowest_95_75", "True confidence", lowest_95_75},                       /* n0 0.743 */
+    {"no_uncertainty", "No load error stated", no_uncertainty},              /* message */
+    {"mixed_pull_kinds", "Two ways of pulling", mixed_pull_kinds},           /* message */
+    {"mixed_dwell", "Different dwell", mixed_dwell},                         /* message */
+    {"tare_zero", "Tare 0", tare_zero},                                      /* message */
+    {"above_rating", "Above the rig's rating", above_rating},                /* message */
+    {"not_makeable", "Load cannot be made", not_makeable},                   /* message */
+    {"order", "Order", order},                                               /* message */
+    {"rating_below_twice_top", "Rig rating", rating_below_twice_top},        /* n0 rating, n1 top rung */
     {"strength_over_rating", "Stronger than the rig", strength_over_rating}, /* n0 share, n1 rating */
-    {"plan_run_out", "Run-outs ahead", plan_run_out},                    /* n0 share, n1 top rung */
-    {"plan_first_rung", "First rung", plan_first_rung},                  /* n0 share, n1 first rung */
-    {"plan_step_wide", "Wide steps", plan_step_wide},                    /* n0 widest, n1 wanted */
+    {"plan_run_out", "Run-outs ahead", plan_run_out},                        /* n0 share, n1 top rung */
+    {"plan_first_rung", "First rung", plan_first_rung},                      /* n0 share, n1 first rung */
+    {"plan_step_wide", "Wide steps", plan_step_wide},                        /* n0 widest, n1 wanted */
     {"no_rating", "No rig rating", no_rating},
-    {"mixed_units", "Mixed units", mixed_units},                   /* message */
-    {"first_rung_held", "Last load held?", first_rung_held},       /* message */
+    {"mixed_units", "Mixed units", mixed_units},             /* message */
+    {"first_rung_held", "Last load held?", first_rung_held}, /* message */
 };
 
 static const word_row *row_of(const char *code) {

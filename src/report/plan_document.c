@@ -6,37 +6,51 @@
 
 static const char *reason_words(const hf_how_many *parts) {
     switch (parts->reason) {
-    case HF_PARTS_ASSURED: return "the fewest that reach the required bound with the wanted assurance";
-    case HF_PARTS_NOT_ASSURED: return "no number in the table reaches the required bound with the wanted assurance";
-    case HF_PARTS_IMPOSSIBLE: return "the required bound is above what that share of parts carries, if the guess is true";
-    case HF_PARTS_LEVELLED: return "one more part would lift the expected bound by less than 1 % of the mean";
-    case HF_PARTS_STILL_RISING: return "even the last part of the table lifts the bound; more would still help";
+    case HF_PARTS_ASSURED:
+        return "the fewest that reach the required bound with the wanted assurance";
+    case HF_PARTS_NOT_ASSURED:
+        return "no number in the table reaches the required bound with the wanted assurance";
+    case HF_PARTS_IMPOSSIBLE:
+        return "the required bound is above what that share of parts carries, if the guess is true";
+    case HF_PARTS_LEVELLED:
+        return "one more part would lift the expected bound by less than 1 % of the mean";
+    case HF_PARTS_STILL_RISING:
+        return "even the last part of the table lifts the bound; more would still help";
     }
     return "";
 }
 
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
-    const char *promise = hf_arena_format(d->arena, "%s of all parts stronger, %s confidence", hf_percent_text(d, plan->setup.content, 5),
+    const char *promise = hf_arena_format(d->arena, "%s of all parts stronger, %s confidence",
+                                          hf_percent_text(d, plan->setup.content, 5),
                                           hf_percent_text(d, plan->setup.confidence, 5));
     if (!parts->recommended) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.", reason_words(parts));
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
-                         hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
+        hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.",
+                         reason_words(parts));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
+            hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
         return;
     }
     hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts: %s.", parts->recommended, reason_words(parts));
     const hf_how_many_row *row = &parts->rows[parts->recommended - 2];
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Expect a bound near %s (%s of the guessed mean; %s), mostly between %s and %s.%s",
-                     hf_load_text(d, row->expected, 3), hf_percent_text(d, row->share, 2), promise ? promise : "", hf_load_text(d, row->low, 3),
-                     hf_load_text(d, row->high, 3), parts->exact ? "" : " The figures are simulated on the ladder below.");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Expect a bound near %s (%s of the guessed mean; %s), mostly between %s and %s.%s",
+                     hf_load_text(d, row->expected, 3), hf_percent_text(d, row->share, 2),
+                     promise ? promise : "", hf_load_text(d, row->low, 3), hf_load_text(d, row->high, 3),
+                     parts->exact ? "" : " The figures are simulated on the ladder below.");
 }
 
 /* The rows people look at: all up to 12, then a few, and always the recommended one. */
-static bool shown(size_t n, size_t recommended) { return n <= 12 || n == 15 || n == 20 || n == 25 || n % 10 == 0 || n == recommended; }
+static bool shown(size_t n, size_t recommended) {
+    return n <= 12 || n == 15 || n == 20 || n == 25 || n % 10 == 0 || n == recommended;
+}
 
 static void add_table(hf_document *d, const hf_plan *plan) {
-    static const char *const header[] = {"parts", ">k", ">expected", ">of mean", ">10 % below", ">10 % above", ">assurance", ">minutes", NULL};
+    static const char *const header[] = {"parts",       ">k",         ">expected", ">of mean", ">10 % below",
+                                         ">10 % above", ">assurance", ">minutes",  NULL};
     const hf_how_many *parts = &plan->base.parts;
     hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
     hf_block *table = hf_document_table(d, header);
@@ -44,18 +58,30 @@ static void add_table(hf_document *d, const hf_plan *plan) {
         const hf_how_many_row *r = &parts->rows[i];
         if (!shown(r->n, parts->recommended)) continue;
         const char *name = hf_arena_format(d->arena, "%zu%s", r->n, r->n == parts->recommended ? " *" : "");
-        const char *cells[] = {name ? name : "?", hf_figures_text(d, r->k, 4), hf_load_text(d, r->expected, 3), hf_percent_text(d, r->share, 2),
-                               hf_load_text(d, r->low, 3), hf_load_text(d, r->high, 3),
+        const char *cells[] = {name ? name : "?",
+                               hf_figures_text(d, r->k, 4),
+                               hf_load_text(d, r->expected, 3),
+                               hf_percent_text(d, r->share, 2),
+                               hf_load_text(d, r->low, 3),
+                               hf_load_text(d, r->high, 3),
                                isnan(r->assurance) ? "-" : hf_percent_text(d, r->assurance, 2),
-                               isnan(r->minutes) ? "-" : hf_figures_text(d, r->minutes, 3), NULL};
+                               isnan(r->minutes) ? "-" : hf_figures_text(d, r->minutes, 3),
+                               NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "* recommended. Expected: the mean bound over many such tests; one in ten comes out below, one in ten above the range%s.",
-                     isnan(plan->setup.required) ? "" : "; assurance: the chance that the required bound is reached");
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "* recommended. Expected: the mean bound over many such tests; one in ten comes out below, one in "
+        "ten above the range%s.",
+        isnan(plan->setup.required) ? "" : "; assurance: the chance that the required bound is reached");
     if (!parts->exact)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu simulated tests a row, seed %llu; standard error of the recommended row's expected bound %s.",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "%zu simulated tests a row, seed %llu; standard error of the recommended row's "
+                         "expected bound %s.",
                          parts->replicates, (unsigned long long)plan->setup.seed,
-                         parts->recommended ? hf_load_text(d, parts->rows[parts->recommended - 2].expected_error, 2) : "-");
+                         parts->recommended
+                             ? hf_load_text(d, parts->rows[parts->recommended - 2].expected_error, 2)
+                             : "-");
 }
 
 static void add_scenarios(hf_document *d, const hf_plan *plan) {
@@ -68,14 +94,17 @@ static void add_scenarios(hf_document *d, const hf_plan *plan) {
         if (!parts->count) continue;
         const char *n = parts->recommended ? hf_arena_format(d->arena, "%zu", parts->recommended) : "-";
         size_t at = plan->base.parts.recommended ? plan->base.parts.recommended - 2 : parts->count - 1;
-        const char *cells[] = {hf_percent_text(d, rows[i]->cv, 3), n ? n : "-",
-                               hf_load_text(d, parts->rows[parts->recommended ? parts->recommended - 2 : at].expected, 3), reason_words(parts), NULL};
+        const char *cells[] = {
+            hf_percent_text(d, rows[i]->cv, 3), n ? n : "-",
+            hf_load_text(d, parts->rows[parts->recommended ? parts->recommended - 2 : at].expected, 3),
+            reason_words(parts), NULL};
         hf_document_row(d, table, cells);
     }
 }
 
 static void add_ladder(hf_document *d, const hf_plan *plan) {
-    static const char *const header[] = {">rung", ">force on part", ">hang", ">moved", ">reached", "weights", NULL};
+    static const char *const header[] = {">rung",    ">force on part", ">hang", ">moved",
+                                         ">reached", "weights",        NULL};
     const hf_ladder *ladder = &plan->ladder;
     if (!ladder->count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "The ladder");
@@ -83,48 +112,73 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
     for (size_t i = 0; i < ladder->count; i++) {
         const hf_ladder_rung *r = &ladder->rungs[i];
         const char *number = hf_arena_format(d->arena, "%zu", i + 1);
-        const char *moved = plan->setup.weight_count ? hf_arena_format(d->arena, "%d", r->weights.handling) : "-";
-        const char *cells[] = {number ? number : "?", hf_load_text(d, r->force, 4), hf_load_text(d, hf_plan_added(plan, r->force), 4),
-                               moved ? moved : "-", isnan(r->reached) ? "-" : hf_percent_text(d, r->reached, 3),
-                               hf_weights_text(d->arena, plan, &r->weights), NULL};
+        const char *moved =
+            plan->setup.weight_count ? hf_arena_format(d->arena, "%d", r->weights.handling) : "-";
+        const char *cells[] = {number ? number : "?",
+                               hf_load_text(d, r->force, 4),
+                               hf_load_text(d, hf_plan_added(plan, r->force), 4),
+                               moved ? moved : "-",
+                               isnan(r->reached) ? "-" : hf_percent_text(d, r->reached, 3),
+                               hf_weights_text(d->arena, plan, &r->weights),
+                               NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_add(d, HF_BLOCK_PARAGRAPH, "Moved: pieces put on or taken off. Reached: share of parts expected to hold until this rung is hung.");
+    hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                    "Moved: pieces put on or taken off. Reached: share of parts expected to hold until this "
+                    "rung is hung.");
     if (isnan(ladder->expected_rungs)) return;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "About %s rungs and %s minutes a pull (%s s on each rung). Chance that a part outlasts the ladder %s; that it is stronger than the rig's rating %s.",
-                     hf_figures_text(d, ladder->expected_rungs, 2), hf_figures_text(d, ladder->minutes_per_pull, 2), hf_shortest_text(d, plan->setup.dwell_s),
-                     hf_percent_text(d, ladder->run_out, 2), isinf(plan->setup.rating) ? "not known" : hf_percent_text(d, ladder->over_rating, 2));
+                     "About %s rungs and %s minutes a pull (%s s on each rung). Chance that a part outlasts "
+                     "the ladder %s; that it is stronger than the rig's rating %s.",
+                     hf_figures_text(d, ladder->expected_rungs, 2),
+                     hf_figures_text(d, ladder->minutes_per_pull, 2),
+                     hf_shortest_text(d, plan->setup.dwell_s), hf_percent_text(d, ladder->run_out, 2),
+                     isinf(plan->setup.rating) ? "not known" : hf_percent_text(d, ladder->over_rating, 2));
 }
 
 static void add_price(hf_document *d, const hf_plan *plan) {
     if (isnan(plan->price_step)) return;
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Price of the step (%s, %s standard deviations): margin × %s%s.", hf_load_text(d, plan->ladder.step_widest, 3),
-                     hf_figures_text(d, plan->price_step, 2), hf_figures_text(d, plan->price.ratio, 3),
-                     isnan(plan->price.parts_lost) ? ""
-                                                   : hf_arena_format(d->arena, ", like losing %s of %zu parts",
-                                                                     hf_figures_text(d, plan->price.parts_lost, 2), plan->price_parts));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Price of the step (%s, %s standard deviations): margin × %s%s.",
+                     hf_load_text(d, plan->ladder.step_widest, 3), hf_figures_text(d, plan->price_step, 2),
+                     hf_figures_text(d, plan->price.ratio, 3),
+                     isnan(plan->price.parts_lost)
+                         ? ""
+                         : hf_arena_format(d->arena, ", like losing %s of %zu parts",
+                                           hf_figures_text(d, plan->price.parts_lost, 2), plan->price_parts));
 }
 
 /* What must be thought of before anything is hung (design.md 6). */
 void hf_rig_safety(hf_document *d) {
     hf_document_add(d, HF_BLOCK_HEADING, "Before the first pull");
-    hf_document_add(d, HF_BLOCK_ITEM, "A part that breaks lets its stored energy go: nobody under, in line with or astride the pull; others behind a screen.");
-    hf_document_add(d, HF_BLOCK_ITEM, "Eyes and toes protected; hands clear before each dwell; weights close above a pad, with a slack catch line.");
-    hf_document_add(d, HF_BLOCK_ITEM, "Rig rated at least twice the highest step and proof-pulled once; every link stronger than the part.");
-    hf_document_add(d, HF_BLOCK_ITEM, "Stop at a creak, a lean, or creep that does not settle: lower, do not add \"just one more\".");
+    hf_document_add(d, HF_BLOCK_ITEM,
+                    "A part that breaks lets its stored energy go: nobody under, in line with or astride the "
+                    "pull; others behind a screen.");
+    hf_document_add(d, HF_BLOCK_ITEM,
+                    "Eyes and toes protected; hands clear before each dwell; weights close above a pad, with "
+                    "a slack catch line.");
+    hf_document_add(d, HF_BLOCK_ITEM,
+                    "Rig rated at least twice the highest step and proof-pulled once; every link stronger "
+                    "than the part.");
+    hf_document_add(
+        d, HF_BLOCK_ITEM,
+        "Stop at a creak, a lean, or creep that does not settle: lower, do not add \"just one more\".");
 }
 
 static void plan_document(const void *result, hf_document *d) {
     const hf_plan *plan = result;
     const hf_plan_setup *s = &plan->setup;
-    hf_document_addf(d, HF_BLOCK_TITLE, "%s", plan->campaign && plan->campaign->title[0] ? plan->campaign->title : "Test plan");
+    hf_document_addf(d, HF_BLOCK_TITLE, "%s",
+                     plan->campaign && plan->campaign->title[0] ? plan->campaign->title : "Test plan");
     if (s->pilot) {
-        hf_document_add(d, HF_BLOCK_ANSWER, "Pilot: pull one part on this ladder, then plan with what it shows.");
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "Each rung is the same share above the one before, so one pull finds the range whatever it is.");
+        hf_document_add(d, HF_BLOCK_ANSWER,
+                        "Pilot: pull one part on this ladder, then plan with what it shows.");
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "Each rung is the same share above the one before, so one pull finds the range whatever it is.");
     } else {
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Guess%s%s: mean %s, scatter %s.", s->design ? " for " : "", s->design ? s->design : "",
-                         hf_load_text(d, s->mean, 3), hf_percent_text(d, s->cv, 3));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Guess%s%s: mean %s, scatter %s.", s->design ? " for " : "",
+                         s->design ? s->design : "", hf_load_text(d, s->mean, 3),
+                         hf_percent_text(d, s->cv, 3));
         add_answer(d, plan);
         add_table(d, plan);
     }
@@ -132,7 +186,9 @@ static void plan_document(const void *result, hf_document *d) {
     if (!s->pilot) {
         add_price(d, plan);
         if (!plan->stepped)
-            hf_document_add(d, HF_BLOCK_PARAGRAPH, "For continuous readings. For stepped pulls add the step or the weights you own, and a ladder is proposed.");
+            hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                            "For continuous readings. For stepped pulls add the step or the weights you own, "
+                            "and a ladder is proposed.");
         add_scenarios(d, plan);
     }
     if (plan->cautions.count) hf_document_add(d, HF_BLOCK_HEADING, "Cautions");

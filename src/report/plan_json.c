@@ -48,14 +48,18 @@ static void add_ladder(hf_result_writer *w, const hf_plan *plan, hf_arena *arena
     }
     hf_json_close(&w->json, true);
     hf_result_open(w, "risk");
-    hf_result_value(w, "run_out", ladder->count ? ladder->run_out : NAN, ladder->count ? "pilot" : "no_ladder");
+    hf_result_value(w, "run_out", ladder->count ? ladder->run_out : NAN,
+                    ladder->count ? "pilot" : "no_ladder");
     hf_result_value(w, "over_rating", ladder->count && !isinf(plan->setup.rating) ? ladder->over_rating : NAN,
                     ladder->count ? "no_rating" : "no_ladder");
-    hf_result_value(w, "below_first", ladder->count ? ladder->below_first : NAN, ladder->count ? "pilot" : "no_ladder");
+    hf_result_value(w, "below_first", ladder->count ? ladder->below_first : NAN,
+                    ladder->count ? "pilot" : "no_ladder");
     hf_result_close(w);
     hf_result_open(w, "pull");
-    hf_result_value(w, "rungs", ladder->count ? ladder->expected_rungs : NAN, ladder->count ? "pilot" : "no_ladder");
-    hf_result_value(w, "minutes", ladder->count ? ladder->minutes_per_pull : NAN, ladder->count ? "pilot" : "no_ladder");
+    hf_result_value(w, "rungs", ladder->count ? ladder->expected_rungs : NAN,
+                    ladder->count ? "pilot" : "no_ladder");
+    hf_result_value(w, "minutes", ladder->count ? ladder->minutes_per_pull : NAN,
+                    ladder->count ? "pilot" : "no_ladder");
     hf_result_close(w);
 }
 
@@ -77,7 +81,8 @@ void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out
     hf_json_add_bool(&w->json, "exact", plan->base.parts.exact);
     hf_json_add_count(&w->json, "replicates", plan->base.parts.replicates);
     hf_json_add_count(&w->json, "recommended", plan->base.parts.recommended);
-    hf_json_add_text(&w->json, "recommended_because", plan->setup.pilot ? "pilot" : hf_how_many_reason_code(plan->base.parts.reason));
+    hf_json_add_text(&w->json, "recommended_because",
+                     plan->setup.pilot ? "pilot" : hf_how_many_reason_code(plan->base.parts.reason));
     add_samples(w, "samples", &plan->base.parts);
     add_ladder(w, plan, arena);
     hf_result_open(w, "step_price");

@@ -4,31 +4,43 @@
 
 static void next_document(const void *result, hf_document *d) {
     const hf_plan_next *p = result;
-    static const char *const header[] = {"more parts", ">in all", ">expected bound", ">10 % below", ">10 % above", ">chance", NULL};
+    static const char *const header[] = {
+        "more parts", ">in all", ">expected bound", ">10 % below", ">10 % above", ">chance", NULL};
     const hf_next_row *last = &p->next.rows[p->next.count - 1], *enough = NULL;
     for (size_t i = p->next.count; i-- > 0;)
         if (p->next.rows[i].chance >= 0.80) enough = &p->next.rows[i];
     hf_document_addf(d, HF_BLOCK_TITLE, "What more pulls would bring: %s", p->design->name);
     if (isnan(p->required))
-        hf_document_addf(d, HF_BLOCK_ANSWER, "The bound is %s now; %zu more parts would be expected to bring it to %s.", hf_load_text(d, p->next.now, 3),
-                         last->more, hf_load_text(d, last->expected, 3));
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "The bound is %s now; %zu more parts would be expected to bring it to %s.",
+                         hf_load_text(d, p->next.now, 3), last->more, hf_load_text(d, last->expected, 3));
     else if (enough)
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%zu more parts bring the required %s within reach (chance 80 %% or more).", enough->more,
-                         hf_load_text(d, p->required, 3));
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%zu more parts bring the required %s within reach (chance 80 %% or more).",
+                         enough->more, hf_load_text(d, p->required, 3));
     else
-        hf_document_addf(d, HF_BLOCK_ANSWER, "Not even %zu more parts bring the required %s within reach (chance below 80 %%).", last->more,
-                         hf_load_text(d, p->required, 3));
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "Not even %zu more parts bring the required %s within reach (chance below 80 %%).",
+                         last->more, hf_load_text(d, p->required, 3));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
-        const char *more = hf_arena_format(d->arena, "%zu", r->more), *n = hf_arena_format(d->arena, "%zu", r->n);
-        const char *cells[] = {more ? more : "?", n ? n : "?", hf_load_text(d, r->expected, 3), hf_load_text(d, r->low, 3), hf_load_text(d, r->high, 3),
-                               isnan(r->chance) ? "-" : hf_percent_text(d, r->chance, 2), NULL};
+        const char *more = hf_arena_format(d->arena, "%zu", r->more),
+                   *n = hf_arena_format(d->arena, "%zu", r->n);
+        const char *cells[] = {more ? more : "?",
+                               n ? n : "?",
+                               hf_load_text(d, r->expected, 3),
+                               hf_load_text(d, r->low, 3),
+                               hf_load_text(d, r->high, 3),
+                               isnan(r->chance) ? "-" : hf_percent_text(d, r->chance, 2),
+                               NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.", p->next.replicates, (unsigned long long)p->seed);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.", p->next.replicates,
+                     (unsigned long long)p->seed);
     hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                    "You are looking before the test is over. If you go on because of what you see here, say so in the report: a look more than planned weakens the confidence.");
+                    "You are looking before the test is over. If you go on because of what you see here, say "
+                    "so in the report: a look more than planned weakens the confidence.");
 }
 
 static void next_json(const void *result, const hf_report_style *style, hf_text *out) {
@@ -60,15 +72,26 @@ static void contrast_document(const void *result, hf_document *d) {
     const hf_plan_contrast *p = result;
     const char *side = p->one_sided ? "one-sided" : "two-sided";
     hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts of each design.", p->n);
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed with a chance of %s, at a %s level of %s.",
-                     p->by_ratio ? "ratio " : "", p->by_ratio ? hf_figures_text(d, p->ratio, 3) : "this size", hf_figures_text(d, p->effect, 3),
-                     hf_percent_text(d, p->power, 3), side, hf_percent_text(d, p->level, 3));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed "
+                     "with a chance of %s, at a %s level of %s.",
+                     p->by_ratio ? "ratio " : "", p->by_ratio ? hf_figures_text(d, p->ratio, 3) : "this size",
+                     hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 3), side,
+                     hf_percent_text(d, p->level, 3));
     if (p->n_permutation)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The relabeling test, which leans on no bell shape, needs %zu of each.", p->n_permutation);
-    else hf_document_add(d, HF_BLOCK_PARAGRAPH, "The relabeling test does not reach that power with a sensible number of parts.");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu of each can see %s standard deviations%s%s, no less; the chance to notice the stated difference is then %s.", p->visible_at,
-                     hf_figures_text(d, p->smallest_effect, 3), isnan(p->smallest_ratio) ? "" : ", a ratio of ",
-                     isnan(p->smallest_ratio) ? "" : hf_figures_text(d, p->smallest_ratio, 3), hf_percent_text(d, p->power_at_n, 3));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The relabeling test, which leans on no bell shape, needs %zu of each.",
+                         p->n_permutation);
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The relabeling test does not reach that power with a sensible number of parts.");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%zu of each can see %s standard deviations%s%s, no less; the chance to notice the "
+                     "stated difference is then %s.",
+                     p->visible_at, hf_figures_text(d, p->smallest_effect, 3),
+                     isnan(p->smallest_ratio) ? "" : ", a ratio of ",
+                     isnan(p->smallest_ratio) ? "" : hf_figures_text(d, p->smallest_ratio, 3),
+                     hf_percent_text(d, p->power_at_n, 3));
     hf_document_add(d, HF_BLOCK_PARAGRAPH, "Pull the designs in mixed order, on one ladder, on one rig.");
 }
 
@@ -79,8 +102,10 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
     hf_json_add_count(&w->json, "seed", (size_t)p->seed);
     hf_json_add_count(&w->json, "n", p->n);
     hf_json_add_number(&w->json, "n_unrounded", p->n_unrounded);
-    if (p->n_permutation) hf_json_add_count(&w->json, "n_permutation", p->n_permutation);
-    else hf_result_value(w, "n_permutation", NAN, "not_reached");
+    if (p->n_permutation)
+        hf_json_add_count(&w->json, "n_permutation", p->n_permutation);
+    else
+        hf_result_value(w, "n_permutation", NAN, "not_reached");
     hf_json_add_count(&w->json, "visible_at", p->visible_at);
     hf_result_value(w, "smallest_visible_ratio", p->smallest_ratio, "no_scatter_stated");
     hf_result_value(w, "smallest_visible_effect", p->smallest_effect, "numeric");
@@ -94,17 +119,25 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
 
 static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
-    hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu parts; %s.", p->n, p->failures ? "no more than the allowed number may fail" : "none may fail");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Then at least %s of all parts hold the load, with %s confidence%s.", hf_percent_text(d, p->content, 5),
-                     hf_percent_text(d, p->confidence, 5), p->overload > 1 ? ", provided each was loaded to the stated multiple of it" : "");
+    hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu parts; %s.", p->n,
+                     p->failures ? "no more than the allowed number may fail" : "none may fail");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Then at least %s of all parts hold the load, with %s confidence%s.",
+                     hf_percent_text(d, p->content, 5), hf_percent_text(d, p->confidence, 5),
+                     p->overload > 1 ? ", provided each was loaded to the stated multiple of it" : "");
     if (p->failures) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Allowed failures: %zu.", p->failures);
     if (p->overload > 1)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Overload %s with Weibull shape %s: the shape must be the low end of what is plausible, and one failure voids the proof.",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Overload %s with Weibull shape %s: the shape must be the low end of what is "
+                         "plausible, and one failure voids the proof.",
                          hf_shortest_text(d, p->overload), hf_shortest_text(d, p->shape));
     if (p->given_n)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu parts that all pass prove a content of %s.", p->given_n, hf_percent_text(d, p->proven_content, 4));
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.", hf_percent_text(d, p->chance_half, 3),
-                     hf_percent_text(d, p->chance_tenth, 3));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu parts that all pass prove a content of %s.", p->given_n,
+                         hf_percent_text(d, p->proven_content, 4));
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",
+        hf_percent_text(d, p->chance_half, 3), hf_percent_text(d, p->chance_tenth, 3));
     hf_rig_safety(d);
     hf_limits(d);
 }
@@ -126,12 +159,14 @@ static void proof_json(const void *result, const hf_report_style *style, hf_text
 
 static void coverage_document(const void *result, hf_document *d) {
     const hf_coverage_result *r = result;
-    hf_document_addf(d, HF_BLOCK_ANSWER, "True confidence %s, where %s is promised.", hf_percent_text(d, r->coverage.coverage, 4),
-                     hf_percent_text(d, r->cell.confidence, 4));
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Standard error %s, %zu simulated samples of %zu parts, method %s, seed %llu.",
-                     hf_percent_text(d, r->coverage.standard_error, 2), r->coverage.replicates, r->cell.n, r->cell.method->label,
-                     (unsigned long long)r->cell.seed);
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s of the samples got a bound.", hf_percent_text(d, r->coverage.bound_share, 4));
+    hf_document_addf(d, HF_BLOCK_ANSWER, "True confidence %s, where %s is promised.",
+                     hf_percent_text(d, r->coverage.coverage, 4), hf_percent_text(d, r->cell.confidence, 4));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Standard error %s, %zu simulated samples of %zu parts, method %s, seed %llu.",
+                     hf_percent_text(d, r->coverage.standard_error, 2), r->coverage.replicates, r->cell.n,
+                     r->cell.method->label, (unsigned long long)r->cell.seed);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s of the samples got a bound.",
+                     hf_percent_text(d, r->coverage.bound_share, 4));
 }
 
 static void coverage_json(const void *result, const hf_report_style *style, hf_text *out) {

@@ -10,8 +10,8 @@ const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weigh
     for (size_t i = 0; i < plan->setup.weight_count; i++) {
         const hf_weight *weight = &plan->setup.weights[i];
         if (load->count[i] > 0)
-            hf_text_addf(&text, "%s%dx%s %s", text.length ? " + " : "", load->count[i], hf_number_shortest(weight->value, number),
-                         weight->unit->name);
+            hf_text_addf(&text, "%s%dx%s %s", text.length ? " + " : "", load->count[i],
+                         hf_number_shortest(weight->value, number), weight->unit->name);
     }
     const char *out = hf_arena_text(arena, text.bytes ? text.bytes : "", text.length);
     hf_text_free(&text);

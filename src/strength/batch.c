@@ -17,21 +17,24 @@ static int compare(const void *a, const void *b) {
 }
 
 /* Both statistics in one pass over the groups of equal values. size[i]: parts of batch i; before[i], here[i]: scratch. */
-static void statistics(const tagged *sorted, size_t count, size_t batches, const double *size, double *scratch,
-                       hf_batch_test *out) {
+static void statistics(const tagged *sorted, size_t count, size_t batches, const double *size,
+                       double *scratch, hf_batch_test *out) {
     double total = (double)count, *before = scratch, *here = scratch + batches, below = 0;
     memset(before, 0, batches * sizeof *before);
     out->a2 = out->a2_midrank = 0;
     for (size_t start = 0, end; start < count; start = end) {
         memset(here, 0, batches * sizeof *here);
-        for (end = start; end < count && sorted[end].value == sorted[start].value; end++) here[sorted[end].batch]++;
+        for (end = start; end < count && sorted[end].value == sorted[start].value; end++)
+            here[sorted[end].batch]++;
         double ties = (double)(end - start), upto = below + ties, middle = below + ties / 2;
         double spread = middle * (total - middle) - total * ties / 4;
         for (size_t i = 0; i < batches; i++) {
             double right = total * (before[i] + here[i]) - size[i] * upto;
             double centred = total * (before[i] + here[i] / 2) - size[i] * middle;
             if (upto < total) out->a2 += ties * right * right / (upto * (total - upto)) / (size[i] * total);
-            if (spread > 0) out->a2_midrank += ties * centred * centred / spread / (size[i] * total) * (total - 1) / total;
+            if (spread > 0)
+                out->a2_midrank +=
+                    ties * centred * centred / spread / (size[i] * total) * (total - 1) / total;
             before[i] += here[i];
         }
         below = upto;
@@ -90,7 +93,8 @@ static double significance(double standardised, double m) {
     return fmin(0.9, fmax(0.0005, p));
 }
 
-static double variance_share(const double *value, const int *batch, size_t count, size_t batches, const double *size) {
+static double variance_share(const double *value, const int *batch, size_t count, size_t batches,
+                             const double *size) {
     double grand = 0, between = 0, within = 0, squares = 0, n = (double)count, k = (double)batches;
     double *mean = calloc(batches, sizeof *mean);
     if (!mean) return NAN;
@@ -110,9 +114,12 @@ static double variance_share(const double *value, const int *batch, size_t count
     return component + within > 0 ? component / (component + within) : NAN;
 }
 
-hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches, hf_batch_test *out) {
-    *out = (hf_batch_test){.batches = batches, .parts = count, .reason = batches < 2 ? "one_batch" : "too_few"};
-    out->a2 = out->a2_midrank = out->sigma = out->adk = out->critical = out->significance = out->between_share = NAN;
+hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches,
+                               hf_batch_test *out) {
+    *out =
+        (hf_batch_test){.batches = batches, .parts = count, .reason = batches < 2 ? "one_batch" : "too_few"};
+    out->a2 = out->a2_midrank = out->sigma = out->adk = out->critical = out->significance =
+        out->between_share = NAN;
     if (batches < 2 || count < 4 || count <= batches) return HF_NO_RESULT;
     if (count > SIZE_MAX / sizeof(tagged)) return HF_MEMORY;
     tagged *sorted = malloc(count * sizeof *sorted);
@@ -159,8 +166,10 @@ hf_status hf_batch_test_run(hf_sample sample, hf_batch_test *out) {
     hf_sample_counts counts = hf_sample_count(sample);
     int most = -1;
     *out = (hf_batch_test){.reason = counts.above + counts.below ? "open_observations" : "one_batch"};
-    out->a2 = out->a2_midrank = out->sigma = out->adk = out->critical = out->significance = out->between_share = NAN;
-    for (size_t i = 0; i < sample.count; i++) most = sample.items[i].batch > most ? sample.items[i].batch : most;
+    out->a2 = out->a2_midrank = out->sigma = out->adk = out->critical = out->significance =
+        out->between_share = NAN;
+    for (size_t i = 0; i < sample.count; i++)
+        most = sample.items[i].batch > most ? sample.items[i].batch : most;
     if (counts.above + counts.below || most < 1) return HF_NO_RESULT;
     double *value = malloc(sample.count * sizeof *value);
     int *batch = malloc(sample.count * sizeof *batch), *number = calloc((size_t)most + 1, sizeof *number);

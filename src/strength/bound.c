@@ -25,7 +25,8 @@ typedef struct reason_row {
 
 static const reason_row reasons[] = {
     [HF_REASON_NONE] = {"", ""},
-    [HF_REASON_OPEN_OBSERVATIONS] = {"open_observations", "some pulls ended without a failure or at the first rung"},
+    [HF_REASON_OPEN_OBSERVATIONS] = {"open_observations",
+                                     "some pulls ended without a failure or at the first rung"},
     [HF_REASON_TOO_FEW] = {"too_few", "too few parts failed"},
     [HF_REASON_STEP_RANGE] = {"step_allowance_range",
                               "the step allowance is not proven for this content and confidence"},
@@ -33,13 +34,21 @@ static const reason_row reasons[] = {
                                       "the failures lie in one step and other parts broke at the first rung"},
     [HF_REASON_RANGE] = {"range", "content must lie in (0.5, 1) and confidence in [0.5, 1)"},
     [HF_REASON_ONE_VALUE] = {"one_value", "all readings are equal, so they show no scatter"},
-    [HF_REASON_SHAPE_NOT_KNOWN] = {"shape_not_known", "a Weibull shape pooled over 20 or fewer degrees of freedom has no proven factor"},
+    [HF_REASON_SHAPE_NOT_KNOWN] =
+        {"shape_not_known",
+         "a Weibull shape pooled over 20 or fewer degrees of freedom has no proven factor"},
     [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
 };
 
-const char *hf_bound_method_code(hf_bound_method method) { return method_codes[method]; }
-const char *hf_bound_reason_code(hf_bound_reason reason) { return reasons[reason].code; }
-const char *hf_bound_reason_text(hf_bound_reason reason) { return reasons[reason].text; }
+const char *hf_bound_method_code(hf_bound_method method) {
+    return method_codes[method];
+}
+const char *hf_bound_reason_code(hf_bound_reason reason) {
+    return reasons[reason].code;
+}
+const char *hf_bound_reason_text(hf_bound_reason reason) {
+    return reasons[reason].text;
+}
 
 void hf_bound_clear(hf_bound *out, const hf_family *family, double content, double confidence) {
     memset(out, 0, sizeof *out);
@@ -91,7 +100,8 @@ static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, h
     return HF_OK;
 }
 
-hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence, hf_bound *out) {
+hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence,
+                          hf_bound *out) {
     hf_sample_counts counts = hf_sample_count(sample);
     hf_bound_clear(out, family, content, confidence);
     out->n = sample.count;

@@ -58,10 +58,12 @@ static void slope(const posterior *p, double s, double m, double *first, double 
     double f[3];
     *first = *second = 0;
     for (size_t i = 0; i < data->count + data->above_count + data->below_count; i++) {
-        if (i < data->count) p->family->log_density((data->y[i] - m) / s, f);
+        if (i < data->count)
+            p->family->log_density((data->y[i] - m) / s, f);
         else if (i < data->count + data->above_count)
             p->family->log_upper((data->above[i - data->count] - m) / s, f);
-        else p->family->log_lower((data->below[i - data->count - data->above_count] - m) / s, f);
+        else
+            p->family->log_lower((data->below[i - data->count - data->above_count] - m) / s, f);
         *first -= f[1] / s;
         *second += f[2] / (s * s);
     }
@@ -83,12 +85,15 @@ static double find_mode(const posterior *p, double s, double start) {
 /* Where the likelihood has fallen to nothing on one side (concave: doubling then halving). */
 static double find_edge(const posterior *p, double s, double mode, double direction) {
     double peak = log_likelihood_at(p, s, mode), inside = 0, outside = s;
-    while (log_likelihood_at(p, s, mode + direction * outside) > peak - negligible && outside < 1e6 * s) outside *= 2;
+    while (log_likelihood_at(p, s, mode + direction * outside) > peak - negligible && outside < 1e6 * s)
+        outside *= 2;
     if (outside > s) inside = outside / 2;
     for (int i = 0; i < 4; i++) {
         double middle = 0.5 * (inside + outside);
-        if (log_likelihood_at(p, s, mode + direction * middle) > peak - negligible) inside = middle;
-        else outside = middle;
+        if (log_likelihood_at(p, s, mode + direction * middle) > peak - negligible)
+            inside = middle;
+        else
+            outside = middle;
     }
     return mode + direction * outside;
 }
@@ -105,7 +110,8 @@ static double integrate_piece(const posterior *p, double s, double low, double h
 
 static double integrate_to(const posterior *p, const slice *at, double limit, double log_scale) {
     double end = fmin(limit, at->high);
-    if (p->family->likelihood_reach) return integrate_piece(p, at->s, at->low, end, log_scale); /* nearly even: one piece does */
+    if (p->family->likelihood_reach)
+        return integrate_piece(p, at->s, at->low, end, log_scale); /* nearly even: one piece does */
     double sum = integrate_piece(p, at->s, at->low, fmin(end, at->mode), log_scale);
     return end > at->mode ? sum + integrate_piece(p, at->s, at->mode, end, log_scale) : sum;
 }
@@ -114,7 +120,9 @@ static double integrate_to(const posterior *p, const slice *at, double limit, do
 static void fill_slice(const posterior *p, double log_s, double start, slice *at) {
     at->s = exp(log_s);
     at->mode = find_mode(p, at->s, start);
-    double reach = p->family->likelihood_reach ? at->s * p->family->likelihood_reach((double)p->data->count, negligible) : 0;
+    double reach = p->family->likelihood_reach
+                       ? at->s * p->family->likelihood_reach((double)p->data->count, negligible)
+                       : 0;
     at->low = reach > 0 ? at->mode - reach : find_edge(p, at->s, at->mode, -1);
     at->high = reach > 0 ? at->mode + reach : find_edge(p, at->s, at->mode, 1);
     double peak = log_likelihood_at(p, at->s, at->mode);
@@ -173,17 +181,23 @@ static double density(const posterior *p, double x) {
     return sum / p->total;
 }
 
-static double excess_of_posterior(const void *context, double x, double target) { return excess(context, x, target); }
-static double density_of_posterior(const void *context, double x) { return density(context, x); }
+static double excess_of_posterior(const void *context, double x, double target) {
+    return excess(context, x, target);
+}
+static double density_of_posterior(const void *context, double x) {
+    return density(context, x);
+}
 
-hf_status hf_solve_tail(hf_tail_excess excess_of, hf_tail_density density_of, const void *context, const double start[3],
-                        double *out) {
+hf_status hf_solve_tail(hf_tail_excess excess_of, hf_tail_density density_of, const void *context,
+                        const double start[3], double *out) {
     double target = start[0], x = start[1], scale = start[2];
     double low = -INFINITY, high = INFINITY;
     for (int round = 0; round < NEWTON_ROUNDS; round++) {
         double difference = excess_of(context, x, target), slope_at = density_of(context, x);
-        if (difference > 0) high = fmin(high, x);
-        else low = fmax(low, x);
+        if (difference > 0)
+            high = fmin(high, x);
+        else
+            low = fmax(low, x);
         double step = slope_at > 0 ? -log1p(difference / target) * (difference + target) / slope_at : NAN;
         if (difference + target <= 0 || !isfinite(step)) step = difference > 0 ? -scale : scale;
         double reach = fmax(scale, 0.5 * fabs(x - (isinf(high) ? x : high)) + 4 * scale);
@@ -194,17 +208,20 @@ hf_status hf_solve_tail(hf_tail_excess excess_of, hf_tail_density density_of, co
         }
         double next = x + step;
         if (next <= low || next >= high) {
-            if (isinf(low)) next = x - scale;
-            else if (isinf(high)) next = x + scale;
-            else next = 0.5 * (low + high);
+            if (isinf(low))
+                next = x - scale;
+            else if (isinf(high))
+                next = x + scale;
+            else
+                next = 0.5 * (low + high);
         }
         x = next;
     }
     return HF_NUMERIC;
 }
 
-static hf_status general_limit(const hf_family *family, const hf_open_data *data, double z, double target, double m,
-                               double s, double *limit) {
+static hf_status general_limit(const hf_family *family, const hf_open_data *data, double z, double target,
+                               double m, double s, double *limit) {
     posterior p = {.family = family, .data = data, .z = z};
     hf_status status = HF_MEMORY;
     hf_gauss_legendre(NODES, p.nodes, p.weights);
@@ -219,16 +236,16 @@ static hf_status general_limit(const hf_family *family, const hf_open_data *data
     return status;
 }
 
-hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data, double content, double confidence,
-                               double *m, double *s, double *limit) {
+hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data, double content,
+                               double confidence, double *m, double *s, double *limit) {
     if (data->count < 2) return HF_NO_RESULT;
     hf_status status = hf_working_fit(family, data, m, s);
     if (status != HF_OK) return status;
     double z = family->quantile_upper(content);
     if (family->limit_without_below && data->below_count == 0)
         status = family->limit_without_below(data, content, 1 - confidence, *m, *s, limit);
-    else status = general_limit(family, data, z, 1 - confidence, *m, *s, limit);
-    if (family->spread_divides_by_n_minus_1)
-        *s *= sqrt((double)data->count / (double)(data->count - 1));
+    else
+        status = general_limit(family, data, z, 1 - confidence, *m, *s, limit);
+    if (family->spread_divides_by_n_minus_1) *s *= sqrt((double)data->count / (double)(data->count - 1));
     return status;
 }

@@ -11,7 +11,7 @@
 #include "holdfast/strength/family.h"
 
 struct hf_open_data {
-    const double *y;     /* exact or middle values, working scale */
+    const double *y; /* exact or middle values, working scale */
     size_t count;
     const double *above; /* whole at these */
     size_t above_count;
@@ -21,11 +21,12 @@ struct hf_open_data {
 
 /* m̂, s′ and L on the working scale. Needs two or more y that are not all equal. HF_NUMERIC when the
  * quadrature does not settle, HF_NO_RESULT when the likelihood has no maximum. */
-hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data, double content, double confidence,
-                               double *m, double *s, double *limit);
+hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data, double content,
+                               double confidence, double *m, double *s, double *limit);
 
 /* The same limit for the Weibull law without `below` values; target is the lower tail 1 − C, m and s the estimates. */
-hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s, double *limit);
+hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s,
+                           double *limit);
 
 /* ML estimates on the working scale. */
 hf_status hf_working_fit(const hf_family *family, const hf_open_data *data, double *m, double *s);
@@ -34,7 +35,7 @@ hf_status hf_working_fit(const hf_family *family, const hf_open_data *data, doub
  * bracket. excess gives P(q ≤ x) − target, density its slope; start = {target, first x, scale}. */
 typedef double (*hf_tail_excess)(const void *context, double x, double target);
 typedef double (*hf_tail_density)(const void *context, double x);
-hf_status hf_solve_tail(hf_tail_excess excess, hf_tail_density density, const void *context, const double start[3],
-                        double *out);
+hf_status hf_solve_tail(hf_tail_excess excess, hf_tail_density density, const void *context,
+                        const double start[3], double *out);
 
 #endif

@@ -10,7 +10,6 @@ enum { MAXIMUM_SPREADS = 2000 };
 
 static const double negligible = 36;
 
-
 typedef struct gamma_node {
     double inverse_s, weight, log_level; /* ln(Σ e^{(y − top)/s}·(−ln P)) */
 } gamma_node;
@@ -69,10 +68,11 @@ static double log_weight(const hf_open_data *data, double top, double s, double 
 }
 
 hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s,
-                             double *limit) {
+                           double *limit) {
     gamma_mixture mix = {.top = -INFINITY, .failures = (double)data->count};
     mix.log_far = log(mix.failures + 40 * sqrt(mix.failures) + 60);
-    double step = fmin(0.1, 0.2 / sqrt((double)data->count)), center = log(s), log_content = log(-log(content));
+    double step = fmin(0.1, 0.2 / sqrt((double)data->count)), center = log(s),
+           log_content = log(-log(content));
     for (size_t i = 0; i < data->count; i++) mix.top = fmax(mix.top, data->y[i]);
     for (size_t i = 0; i < data->above_count; i++) mix.top = fmax(mix.top, data->above[i]);
     mix.nodes = malloc(MAXIMUM_SPREADS * sizeof *mix.nodes);
@@ -93,4 +93,3 @@ hf_status hf_weibull_limit(const hf_open_data *data, double content, double targ
     free(mix.nodes);
     return status;
 }
-

@@ -38,7 +38,8 @@ static void pivot_block(size_t block, int worker, void *context) {
 
 hf_status hf_weibull_pivots(size_t n, size_t count, uint64_t seed, double *m, double *s) {
     size_t workers = (size_t)hf_parallel_threads();
-    if (n < 2 || count % HF_LANES != 0 || n > SIZE_MAX / (2 * HF_LANES * sizeof(double) * workers)) return HF_RANGE;
+    if (n < 2 || count % HF_LANES != 0 || n > SIZE_MAX / (2 * HF_LANES * sizeof(double) * workers))
+        return HF_RANGE;
     pivot_job job = {n, count, seed, m, s, malloc(2 * n * HF_LANES * sizeof(double) * workers)};
     if (!job.scratch) return HF_MEMORY;
     hf_parallel_blocks((count + HF_WEIBULL_BLOCK - 1) / HF_WEIBULL_BLOCK, pivot_block, &job);
@@ -46,8 +47,8 @@ hf_status hf_weibull_pivots(size_t n, size_t count, uint64_t seed, double *m, do
     return HF_OK;
 }
 
-void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count, double content, double confidence,
-                                 double *scratch, double *w, double *standard_error) {
+void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count, double content,
+                                 double confidence, double *scratch, double *w, double *standard_error) {
     double q = hf_sev_quantile_upper(content), size = (double)count;
     double spread = sqrt(confidence * (1 - confidence) / size);
     size_t at = (size_t)(confidence * size);
@@ -59,7 +60,8 @@ void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count,
     *standard_error = 0.5 * (above - below);
 }
 
-static hf_status simulated_factor(size_t n, double content, double confidence, double *w, double *standard_error) {
+static hf_status simulated_factor(size_t n, double content, double confidence, double *w,
+                                  double *standard_error) {
     double *memory = malloc(3 * SIMULATED * sizeof(double));
     if (!memory) return HF_MEMORY;
     hf_status status = hf_weibull_pivots(n, SIMULATED, simulation_seed, memory, memory + SIMULATED);
@@ -106,7 +108,8 @@ typedef struct surface_point {
 static void locate(double content, double confidence, surface_point *point) {
     double q[HF_WEIBULL_CONTENTS], z[HF_WEIBULL_CONFIDENCES];
     for (int i = 0; i < HF_WEIBULL_CONTENTS; i++) q[i] = -hf_sev_quantile_upper(hf_weibull_contents[i]);
-    for (int i = 0; i < HF_WEIBULL_CONFIDENCES; i++) z[i] = hf_normal_quantile_lower(hf_weibull_confidences[i]);
+    for (int i = 0; i < HF_WEIBULL_CONFIDENCES; i++)
+        z[i] = hf_normal_quantile_lower(hf_weibull_confidences[i]);
     point->q = hf_sev_quantile_upper(content);
     point->z = hf_normal_quantile_lower(confidence);
     point->content = stencil(q, HF_WEIBULL_CONTENTS, -point->q);
@@ -172,8 +175,10 @@ hf_status hf_weibull_factor(size_t n, double content, double confidence, double 
     surface_point point;
     double v, error;
     locate(content, confidence, &point);
-    if (n <= (size_t)hf_weibull_sizes[DENSE_SIZES - 1]) on_surface(n - 2, &point, &v, &error);
-    else between_sizes(n, &point, &v, &error);
+    if (n <= (size_t)hf_weibull_sizes[DENSE_SIZES - 1])
+        on_surface(n - 2, &point, &v, &error);
+    else
+        between_sizes(n, &point, &v, &error);
     *w = v / sqrt((double)n) - point.q;
     *standard_error = error / sqrt((double)n);
     return HF_OK;

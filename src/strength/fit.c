@@ -208,7 +208,8 @@ static hf_fit_stop climb(const problem *p, double *a, double *b, derivatives *at
             /* At the top the gain drowns in rounding: there a step that loses no more than that is taken. */
             if (gain < 1e-9 && next.value >= at->value - 1e-13 * (1 + fabs(at->value))) break;
         }
-        if (halving == MAXIMUM_HALVINGS) return newton && gain < 1e-12 ? HF_FIT_CONVERGED : HF_FIT_NOT_CONVERGED;
+        if (halving == MAXIMUM_HALVINGS)
+            return newton && gain < 1e-12 ? HF_FIT_CONVERGED : HF_FIT_NOT_CONVERGED;
         *a += share * step_a;
         *b += share * step_b;
         *at = next;
@@ -230,7 +231,8 @@ static void finish(const problem *p, double a, double b, const derivatives *d, h
     out->log_likelihood = d->value - (double)counts.exact * log(scale);
     if (!p->family->log_scale) return;
     for (size_t i = 0; i < p->sample.count; i++)
-        if (p->sample.items[i].kind == HF_OBSERVED_EXACT) out->log_likelihood -= log(p->sample.items[i].lower);
+        if (p->sample.items[i].kind == HF_OBSERVED_EXACT)
+            out->log_likelihood -= log(p->sample.items[i].lower);
 }
 
 static derivatives evaluate_exact(const problem *p, const double *y, size_t n, double a, double b) {
@@ -295,10 +297,16 @@ static const stop_row stop_rows[] = {
     [HF_FIT_CONVERGED] = {"converged", "the likelihood has its maximum here"},
     [HF_FIT_TOO_FEW] = {"too_few", "fewer than two parts failed"},
     [HF_FIT_ONE_STEP] = {"one_step", "all failures lie in one step, so the pulls show no scatter"},
-    [HF_FIT_TWO_STEPS] = {"two_steps", "all failures lie in two neighbouring steps, so the pulls show no scatter"},
-    [HF_FIT_ONE_STEP_OPEN] = {"one_step_open", "one strength could explain every pull, so the pulls show no scatter"},
+    [HF_FIT_TWO_STEPS] = {"two_steps",
+                          "all failures lie in two neighbouring steps, so the pulls show no scatter"},
+    [HF_FIT_ONE_STEP_OPEN] = {"one_step_open",
+                              "one strength could explain every pull, so the pulls show no scatter"},
     [HF_FIT_NOT_CONVERGED] = {"not_converged", "the iteration did not reach its tolerance"},
 };
 
-const char *hf_fit_stop_code(hf_fit_stop stop) { return stop_rows[stop].code; }
-const char *hf_fit_stop_text(hf_fit_stop stop) { return stop_rows[stop].text; }
+const char *hf_fit_stop_code(hf_fit_stop stop) {
+    return stop_rows[stop].code;
+}
+const char *hf_fit_stop_text(hf_fit_stop stop) {
+    return stop_rows[stop].text;
+}

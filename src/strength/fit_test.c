@@ -17,8 +17,8 @@ static void standardise(const double *y, double *z, size_t n, double m, double s
 }
 
 /* A² from sorted standardised values; log_lower and log_upper have n places. */
-static double statistic_of_sorted(const hf_family *family, const double *z, double *log_lower, double *log_upper,
-                                  size_t n) {
+static double statistic_of_sorted(const hf_family *family, const double *z, double *log_lower,
+                                  double *log_upper, size_t n) {
     double sum = 0;
     family->log_tails(z, log_lower, log_upper, n);
     for (size_t i = 0; i < n; i++) sum += (double)(2 * i + 1) * (log_lower[i] + log_upper[n - 1 - i]);
@@ -70,7 +70,8 @@ static void see_steps(const null_job *job) {
     if (logs) hf_vector_exp(load, load, total);
     for (size_t i = 0; i < job->n; i++) {
         size_t at = i * HF_LANES;
-        if (job->grids[i].width > 0) find_steps(job->grids[i], logs, load + at, low + at, high + at);
+        if (job->grids[i].width > 0)
+            find_steps(job->grids[i], logs, load + at, low + at, high + at);
         else
             for (size_t lane = 0; lane < HF_LANES; lane++) low[at + lane] = high[at + lane] = load[at + lane];
     }
@@ -129,8 +130,8 @@ static void fill_grids(hf_sample sample, part_grid *grids) {
         grids[i] = (part_grid){sample.items[i].lower, sample.items[i].upper - sample.items[i].lower};
 }
 
-static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *mids, uint64_t seed, hf_fit_test *out,
-                           size_t replicates) {
+static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *mids, uint64_t seed,
+                           hf_fit_test *out, size_t replicates) {
     size_t n = mids->count;
     double m, s, *memory;
     part_grid *grids = NULL;
@@ -145,7 +146,16 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     }
     if (grids) fill_grids(sample, grids);
     size_t block = n * HF_LANES;
-    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block, memory + 4 * block, memory + 4 * block + n};
+    null_job job = {family,
+                    grids,
+                    n,
+                    m,
+                    s,
+                    memory,
+                    memory + block,
+                    memory + 2 * block,
+                    memory + 4 * block,
+                    memory + 4 * block + n};
     out->a2 = hf_anderson_darling(family, mids->y, n, m, s);
     simulate_significance(&job, seed, replicates, out);
     out->handbook = n >= 8 ? family->handbook_significance(out->a2, n) : NAN;

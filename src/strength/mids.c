@@ -20,7 +20,8 @@ hf_status hf_mids_of(const hf_family *family, hf_sample sample, hf_mids *mids) {
         if (item->kind == HF_OBSERVED_EXACT) {
             mids->y[mids->count++] = hf_family_working(family, item->lower);
         } else if (item->kind == HF_OBSERVED_CLOSED) {
-            double low = hf_family_working(family, item->lower), high = hf_family_working(family, item->upper);
+            double low = hf_family_working(family, item->lower),
+                   high = hf_family_working(family, item->upper);
             double width = (high - low) * (item->dropped ? 2 : 1);
             mids->y[mids->count++] = 0.5 * (low + high);
             squares += width * width;

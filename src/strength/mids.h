@@ -10,9 +10,9 @@
 enum { HF_MIDS_SMALL = 64 };
 
 typedef struct hf_mids {
-    double *y;    /* middles of exact and closed pulls */
+    double *y; /* middles of exact and closed pulls */
     size_t count;
-    double h;     /* root mean square of the closed widths, dropped ones doubled; 0 when every pull is exact */
+    double h; /* root mean square of the closed widths, dropped ones doubled; 0 when every pull is exact */
     double small[HF_MIDS_SMALL];
 } hf_mids;
 

@@ -9,7 +9,9 @@
 #include "numeric/kernel.h"
 #include "strength/family_records.h"
 
-double hf_standard_normal_quantile_upper(double p) { return hf_normal_quantile_upper(p); }
+double hf_standard_normal_quantile_upper(double p) {
+    return hf_normal_quantile_upper(p);
+}
 
 void hf_standard_normal_log_density(double z, double out[3]) {
     out[0] = hf_normal_log_density(z);
@@ -105,7 +107,8 @@ void hf_mean_deviation_lanes(const double *y, size_t n, double *work, double *m,
     }
 }
 
-void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out, size_t count) {
+void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out,
+                                size_t count) {
     double mean = 0, squares = 0, size = (double)n;
     for (size_t i = 0; i < n; i++) mean += y[i];
     mean /= n ? size : 1;
@@ -117,7 +120,9 @@ void hf_normal_log_density_sums(const double *y, size_t n, double s, const doubl
 }
 
 /* The d values alone bend the log-likelihood by d/s², and open terms only bend it further. */
-double hf_normal_likelihood_reach(double d, double drop) { return sqrt(2 * drop / d); }
+double hf_normal_likelihood_reach(double d, double drop) {
+    return sqrt(2 * drop / d);
+}
 
 const hf_family hf_family_normal = {
     .name = "normal",

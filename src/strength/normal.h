@@ -15,7 +15,8 @@ hf_status hf_mean_deviation_estimate(const double *y, size_t n, double *m, doubl
 hf_status hf_normal_factor(size_t n, double content, double confidence, double *k, double *standard_error);
 double hf_normal_handbook_significance(double a2, size_t n);
 void hf_normal_log_tails(const double *z, double *log_lower, double *log_upper, size_t count);
-void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out, size_t count);
+void hf_normal_log_density_sums(const double *y, size_t n, double s, const double *m, double *out,
+                                size_t count);
 double hf_normal_likelihood_reach(double d, double drop);
 void hf_mean_deviation_lanes(const double *y, size_t n, double *work, double *m, double *s);
 

@@ -6,10 +6,18 @@ hf_sample_counts hf_sample_count(hf_sample sample) {
     hf_sample_counts counts = {0};
     for (size_t i = 0; i < sample.count; i++) {
         switch (sample.items[i].kind) {
-        case HF_OBSERVED_EXACT: counts.exact++; break;
-        case HF_OBSERVED_CLOSED: counts.closed++; break;
-        case HF_OBSERVED_BELOW: counts.below++; break;
-        case HF_OBSERVED_ABOVE: counts.above++; break;
+        case HF_OBSERVED_EXACT:
+            counts.exact++;
+            break;
+        case HF_OBSERVED_CLOSED:
+            counts.closed++;
+            break;
+        case HF_OBSERVED_BELOW:
+            counts.below++;
+            break;
+        case HF_OBSERVED_ABOVE:
+            counts.above++;
+            break;
         }
     }
     return counts;

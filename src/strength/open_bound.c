@@ -28,8 +28,8 @@ static hf_status open_sample_of(const hf_family *family, hf_sample sample, open_
         if (item->kind == HF_OBSERVED_ABOVE) open->ends[above++] = hf_family_working(family, item->lower);
         if (item->kind == HF_OBSERVED_BELOW) open->ends[below++] = hf_family_working(family, item->upper);
     }
-    open->data = (hf_open_data){open->mids.y, open->mids.count, open->ends, counts.above, open->ends + counts.above,
-                                counts.below};
+    open->data = (hf_open_data){open->mids.y, open->mids.count,          open->ends,
+                                counts.above, open->ends + counts.above, counts.below};
     return HF_OK;
 }
 
@@ -52,7 +52,8 @@ static bool any_above(const hf_open_data *data, double value) {
 
 static hf_status conditional(const open_sample *open, hf_bound *out) {
     double limit;
-    hf_status status = hf_conditional_bound(out->family, &open->data, out->content, out->confidence, &out->m, &out->s, &limit);
+    hf_status status = hf_conditional_bound(out->family, &open->data, out->content, out->confidence, &out->m,
+                                            &out->s, &limit);
     if (status != HF_OK) return hf_bound_refuse(out, HF_REASON_NUMERIC);
     out->h = open->mids.h;
     out->k = (out->m - limit) / out->s;
@@ -75,7 +76,8 @@ static hf_status one_step(const open_sample *open, hf_bound *out) {
     out->method = HF_BOUND_FACTOR;
     out->value = hf_bound_value(out->family, out->m, out->s, out->h, out->k, out->allowance);
     bool possible = any_above(&open->data, open->data.y[0]);
-    if (possible && conditional(open, &other) == HF_OK && (other.value < out->value || out->h == 0)) *out = other;
+    if (possible && conditional(open, &other) == HF_OK && (other.value < out->value || out->h == 0))
+        *out = other;
     if (!possible && out->h == 0) return hf_bound_refuse(out, HF_REASON_ONE_VALUE);
     return HF_OK;
 }
@@ -86,10 +88,14 @@ hf_status hf_bound_open(const hf_family *family, hf_sample sample, hf_bound *out
     hf_status status;
     if (hf_bound_range(out->content, out->confidence, open.mids.h > 0) != HF_OK)
         status = hf_bound_refuse(out, HF_REASON_STEP_RANGE);
-    else if (open.data.count < 2) status = hf_bound_refuse(out, HF_REASON_TOO_FEW);
-    else if (!all_equal(open.data.y, open.data.count)) status = conditional(&open, out);
-    else if (open.data.below_count > 0) status = hf_bound_refuse(out, HF_REASON_ONE_STEP_AND_BELOW);
-    else status = one_step(&open, out);
+    else if (open.data.count < 2)
+        status = hf_bound_refuse(out, HF_REASON_TOO_FEW);
+    else if (!all_equal(open.data.y, open.data.count))
+        status = conditional(&open, out);
+    else if (open.data.below_count > 0)
+        status = hf_bound_refuse(out, HF_REASON_ONE_STEP_AND_BELOW);
+    else
+        status = one_step(&open, out);
     open_sample_free(&open);
     return status;
 }

@@ -12,8 +12,10 @@ size_t hf_order_statistic_rank(size_t n, double content, double confidence) {
     size_t low = 0, high = n; /* the largest r that still holds lies in [low, high] */
     while (low < high) {
         size_t middle = low + (high - low + 1) / 2;
-        if (hf_binomial_at_least((double)middle, (double)n, 1 - content) >= confidence) low = middle;
-        else high = middle - 1;
+        if (hf_binomial_at_least((double)middle, (double)n, 1 - content) >= confidence)
+            low = middle;
+        else
+            high = middle - 1;
     }
     return low;
 }
@@ -41,7 +43,7 @@ hf_status hf_bound_order_statistic(hf_sample sample, double content, double conf
 }
 
 /* r of MIL-HDBK-17-1F table 8.5.14, n = 2 … 28 (from memory; its k are recomputed). */
-static const unsigned char koopmans_rank[] = {2, 3, 4, 4, 5, 5, 6, 6, 6,  7,  7,  7,  8, 8,
+static const unsigned char koopmans_rank[] = {2, 3, 4, 4, 5,  5,  6,  6,  6,  7,  7,  7,  8, 8,
                                               8, 8, 9, 9, 10, 10, 10, 11, 11, 11, 11, 11, 12};
 
 size_t hf_hanson_koopmans_rank(size_t n) {
@@ -73,7 +75,8 @@ static double koopmans_excess(double k, void *context) {
 
 hf_status hf_hanson_koopmans_factor(size_t n, size_t r, double content, double confidence, double *k) {
     koopmans c = {(double)n, (double)r, 1 - content, confidence, 1};
-    if (r < 2 || r > n || !(content > 0.5 && content < 1) || !(confidence >= 0.5 && confidence < 1)) return HF_RANGE;
+    if (r < 2 || r > n || !(content > 0.5 && content < 1) || !(confidence >= 0.5 && confidence < 1))
+        return HF_RANGE;
     double high = 2;
     if (koopmans_excess(1 + 1e-12, &c) >= 0) return HF_RANGE;
     while (high < 1e6 && koopmans_excess(high, &c) < 0) high *= 2;
@@ -134,10 +137,14 @@ size_t hf_success_run_parts(double content, double confidence, size_t failures) 
     }
     while (high - low > 1) {
         size_t middle = low + (high - low) / 2;
-        if (hf_binomial_at_most(x, (double)middle, 1 - content) > 1 - confidence) low = middle;
-        else high = middle;
+        if (hf_binomial_at_most(x, (double)middle, 1 - content) > 1 - confidence)
+            low = middle;
+        else
+            high = middle;
     }
     return high;
 }
 
-double hf_success_run_content(size_t n, double confidence) { return exp(log1p(-confidence) / (double)n); }
+double hf_success_run_content(size_t n, double confidence) {
+    return exp(log1p(-confidence) / (double)n);
+}

@@ -19,11 +19,13 @@ double hf_stated_spread(const hf_family *family, double cv, double mean) {
     if (!(cv > 0 && cv <= 1)) return NAN;
     if (!family->log_scale) return cv * mean;
     if (!family->has_shape) return sqrt(log1p(cv * cv));
-    if (hf_solve_root(weibull_cv_excess, &cv, log(0.5), log(1e7), 1e-14, 1e-14, &log_shape) != HF_OK) return NAN;
+    if (hf_solve_root(weibull_cv_excess, &cv, log(0.5), log(1e7), 1e-14, 1e-14, &log_shape) != HF_OK)
+        return NAN;
     return exp(-log_shape);
 }
 
-hf_status hf_stated_factor(size_t n, double degrees_of_freedom, double content, double confidence, double *k) {
+hf_status hf_stated_factor(size_t n, double degrees_of_freedom, double content, double confidence,
+                           double *k) {
     double root = sqrt((double)n), z = hf_normal_quantile_lower(content), t;
     if (n < 1 || !(degrees_of_freedom > 0)) return HF_RANGE;
     if (isinf(degrees_of_freedom)) {
@@ -73,7 +75,8 @@ static hf_status with_mids(const hf_family *family, hf_sample sample, hf_bound *
     for (size_t i = 0; i < mids.count; i++) sum += mids.y[i];
     /* A run-out counts with the load it held: that only lowers the mean, and the spread is not taken from these pulls. */
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_ABOVE) sum += hf_family_working(family, sample.items[i].lower);
+        if (sample.items[i].kind == HF_OBSERVED_ABOVE)
+            sum += hf_family_working(family, sample.items[i].lower);
     out->m = sum / (double)sample.count;
     out->h = mids.h;
     out->allowance = hf_bound_allowance(out->content, out->k);
@@ -82,8 +85,8 @@ static hf_status with_mids(const hf_family *family, hf_sample sample, hf_bound *
     return HF_OK;
 }
 
-hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter, double content,
-                                  double confidence, hf_bound *out) {
+hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter,
+                                  double content, double confidence, hf_bound *out) {
     hf_sample_counts counts = hf_sample_count(sample);
     bool known = scatter.degrees_of_freedom > many_degrees;
     hf_bound_clear(out, family, content, confidence);
@@ -99,7 +102,8 @@ hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_
     out->method = HF_BOUND_STATED_SCATTER;
     if (family->has_shape) {
         /* A shape is either known or not; pooled over few degrees of freedom there is no proven factor for it. */
-        return known ? with_known_shape(family, sample, out) : hf_bound_refuse(out, HF_REASON_SHAPE_NOT_KNOWN);
+        return known ? with_known_shape(family, sample, out)
+                     : hf_bound_refuse(out, HF_REASON_SHAPE_NOT_KNOWN);
     }
     if (hf_stated_factor(sample.count, scatter.degrees_of_freedom, content, confidence, &out->k) != HF_OK)
         return hf_bound_refuse(out, HF_REASON_NUMERIC);

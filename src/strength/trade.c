@@ -21,8 +21,12 @@ typedef struct trade_rule {
     double (*factor)(size_t n); /* NULL: noncentral t, or the lowest value where content is NaN too */
 } trade_rule;
 
-static double three(size_t n) { return n >= 2 ? 3 : NAN; }
-static double en1990(size_t n) { return hf_trade_en1990_factor(n, false); }
+static double three(size_t n) {
+    return n >= 2 ? 3 : NAN;
+}
+static double en1990(size_t n) {
+    return hf_trade_en1990_factor(n, false);
+}
 
 double hf_trade_en1990_factor(size_t n, bool scatter_known) {
     if (n < (scatter_known ? 1u : 2u)) return NAN;
@@ -34,8 +38,10 @@ double hf_trade_en1990_factor(size_t n, bool scatter_known) {
 static const trade_rule rules[HF_TRADE_COUNT] = {
     {"mean_minus_3_sd", "mean − 3 SD", "rope and rigging custom", "three_sd", NAN, NAN, three},
     {"lowest_of_n", "lowest of n", "workshop custom", "lowest", NAN, NAN, NULL},
-    {"en1990_d1", "EN 1990 D1, 5 %", "EN 1990:2002 Annex D, table D1, scatter unknown", "prediction", NAN, NAN, en1990},
-    {"95_75", "95/75", "timber level of EN 14358 (there lognormal; level from memory)", "tolerance", 0.95, 0.75, NULL},
+    {"en1990_d1", "EN 1990 D1, 5 %", "EN 1990:2002 Annex D, table D1, scatter unknown", "prediction", NAN,
+     NAN, en1990},
+    {"95_75", "95/75", "timber level of EN 14358 (there lognormal; level from memory)", "tolerance", 0.95,
+     0.75, NULL},
     {"95_90", "95/90", "anchor level of EAD 330232 (from memory)", "tolerance", 0.95, 0.90, NULL},
     {"90_95", "90/95", "B-basis level, MIL-HDBK-17-1F, 14 CFR 23.613", "tolerance", 0.90, 0.95, NULL},
     {"99_95", "99/95", "A-basis level, MIL-HDBK-17-1F, 14 CFR 23.613", "tolerance", 0.99, 0.95, NULL},
@@ -63,7 +69,8 @@ static void factor_rule(const trade_data *data, hf_trade_result *out) {
     out->confidence_real = hf_noncentral_t_lower(k * root, n - 1, hf_normal_quantile_lower(0.90) * root);
 }
 
-static void one_rule(const trade_data *data, const trade_rule *rule, const char *reason, hf_trade_result *out) {
+static void one_rule(const trade_data *data, const trade_rule *rule, const char *reason,
+                     hf_trade_result *out) {
     memset(out, 0, sizeof *out);
     out->code = rule->code;
     out->label = rule->label;

@@ -27,7 +27,9 @@ static void log_lower(double z, double out[3]) {
     out[2] = ratio * (1 - exp(z) - ratio);
 }
 
-static void log_upper(double z, double out[3]) { out[0] = out[1] = out[2] = -exp(z); }
+static void log_upper(double z, double out[3]) {
+    out[0] = out[1] = out[2] = -exp(z);
+}
 
 static double log_interval(double low, double high) {
     if (!(low < high)) return -INFINITY;
@@ -208,7 +210,8 @@ void hf_weibull_log_tails(const double *z, double *log_lower, double *log_upper,
 }
 
 /* Σ z − Σ e^z with e^{(y − m)/s} = e^{(y − top)/s}·e^{(top − m)/s}. */
-static void log_density_sums(const double *y, size_t n, double s, const double *m, double *out, size_t count) {
+static void log_density_sums(const double *y, size_t n, double s, const double *m, double *out,
+                             size_t count) {
     double sum = 0, tilted = 0, top = n ? y[0] : 0;
     for (size_t i = 1; i < n; i++) top = y[i] > top ? y[i] : top;
     for (size_t i = 0; i < n; i++) {

@@ -19,7 +19,7 @@ enum { HF_WEIBULL_BLOCK = 8192 };
 hf_status hf_weibull_pivots(size_t n, size_t count, uint64_t seed, double *m, double *s);
 
 /* w from pivots: selects the `confidence` quantile of (m − q)/s into *w and its standard error. scratch has `count` places. */
-void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count, double content, double confidence,
-                                 double *scratch, double *w, double *standard_error);
+void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count, double content,
+                                 double confidence, double *scratch, double *w, double *standard_error);
 
 #endif

@@ -14,7 +14,9 @@ static const char *stated_family(const hf_assess_options *options, const hf_desi
     return name && strcmp(name, "auto") != 0 ? name : NULL;
 }
 
-static void add_step(hf_load_step *steps, size_t *count, hf_load_step step) { steps[(*count)++] = step; }
+static void add_step(hf_load_step *steps, size_t *count, hf_load_step step) {
+    steps[(*count)++] = step;
+}
 
 static double use_product(const hf_goal *goal) {
     double product = 1;
@@ -37,7 +39,8 @@ static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
         by_break = at->calibrated / goal->design_factor.value;
     }
     if (isnan(by_break)) return NAN;
-    if (out->set_watched && goal->set_factor.given && set->governing) by_set = set->calibrated / goal->set_factor.value;
+    if (out->set_watched && goal->set_factor.given && set->governing)
+        by_set = set->calibrated / goal->set_factor.value;
     out->limited_by = by_set < by_break ? "set" : "break";
     if (by_set <= 0) {
         out->working_load_reason = "bound_not_positive";
@@ -53,11 +56,13 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf
     size_t count = 0;
     if (!steps) return HF_MEMORY;
     double load = limiting_load(goal, out);
-    if (event->counts.used > 0) add_step(steps, &count, (hf_load_step){"best_pull", NULL, NAN, event->max_load});
+    if (event->counts.used > 0)
+        add_step(steps, &count, (hf_load_step){"best_pull", NULL, NAN, event->max_load});
     if (!isnan(event->mean_mid)) add_step(steps, &count, (hf_load_step){"mean", NULL, NAN, event->mean_mid});
     if (event->governing) {
         add_step(steps, &count, (hf_load_step){"bound", NULL, NAN, event->governing->value});
-        add_step(steps, &count, (hf_load_step){"calibration", NULL, event->calibration_multiplier, event->calibrated});
+        add_step(steps, &count,
+                 (hf_load_step){"calibration", NULL, event->calibration_multiplier, event->calibrated});
     }
     if (!isnan(load)) {
         double factor = goal->design_factor.value;
@@ -66,8 +71,9 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf
             add_step(steps, &count, (hf_load_step){"set", NULL, goal->set_factor.value, load});
         for (size_t i = 0; i < goal->use_factor_count; i++) {
             load /= goal->use_factors[i].factor;
-            add_step(steps, &count,
-                     (hf_load_step){"use_factor", goal->use_factors[i].reason, goal->use_factors[i].factor, load});
+            add_step(
+                steps, &count,
+                (hf_load_step){"use_factor", goal->use_factors[i].reason, goal->use_factors[i].factor, load});
         }
         out->working_load = unit * hf_number_round_down(load / unit, RATING_FIGURES);
         add_step(steps, &count, (hf_load_step){"round", NULL, NAN, out->working_load});
@@ -86,19 +92,22 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
     const hf_goal *goal = &out->design->goal;
     const hf_family *family = governing_family(out);
     out->required_stated = goal->required_bound.given;
-    out->required_met = !goal->required_bound.given || out->break_event.calibrated >= goal->required_bound.value;
+    out->required_met =
+        !goal->required_bound.given || out->break_event.calibrated >= goal->required_bound.value;
     out->service_stated = goal->service_load.given;
     out->margin = out->supported_content = out->supported_load = NAN;
     out->margin_met = true;
     if (!goal->service_load.given) return;
     out->margin = out->working_load / goal->service_load.value - 1;
     out->margin_met = out->margin >= 0;
-    out->supported_load =
-        goal->service_load.value * (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
+    out->supported_load = goal->service_load.value *
+                          (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
     if (!family) return;
-    double z, u = hf_uncertainty_combined(campaign->rig.uncertainty, campaign->rig.uncertainty_count, out->supported_load);
+    double z, u = hf_uncertainty_combined(campaign->rig.uncertainty, campaign->rig.uncertainty_count,
+                                          out->supported_load);
     double needed = out->supported_load / hf_calibration_multiplier(u, out->confidence, &z), content;
-    if (hf_bound_content_at(family, sample, needed, out->confidence, &content) == HF_OK) out->supported_content = content;
+    if (hf_bound_content_at(family, sample, needed, out->confidence, &content) == HF_OK)
+        out->supported_content = content;
 }
 
 static bool any_set(const hf_design *design) {
@@ -132,16 +141,19 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     return HF_OK;
 }
 
-static hf_status check_options(const hf_campaign *campaign, const hf_assess_options *options, hf_error *error) {
+static hf_status check_options(const hf_campaign *campaign, const hf_assess_options *options,
+                               hf_error *error) {
     if (options->design && !hf_campaign_design(campaign, options->design))
         return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->design, campaign->file);
     if (options->family && strcmp(options->family, "auto") != 0 && !hf_family_find(options->family))
-        return hf_error_set(error, HF_USAGE, "unknown family \"%s\", expected auto, normal, lognormal or weibull",
+        return hf_error_set(error, HF_USAGE,
+                            "unknown family \"%s\", expected auto, normal, lognormal or weibull",
                             options->family);
     return HF_OK;
 }
 
-static void add_findings(hf_arena *arena, const hf_findings *findings, hf_assessment *out, hf_design_assessment *designs) {
+static void add_findings(hf_arena *arena, const hf_findings *findings, hf_assessment *out,
+                         hf_design_assessment *designs) {
     for (size_t i = 0; findings && i < findings->count; i++) {
         const hf_finding *finding = &findings->items[i];
         hf_caution caution = {.code = finding->code, .message = finding->message};
@@ -165,13 +177,16 @@ static void assess_block(size_t block, int worker, void *context) {
     const assess_job *job = context;
     (void)worker;
     job->arenas[block] = hf_arena_create();
-    job->status[block] = job->arenas[block] ? assess_design(job->arenas[block], job->campaign, job->designs[block].design,
-                                                            job->options, &job->designs[block])
-                                            : HF_MEMORY;
+    job->status[block] = job->arenas[block]
+                             ? assess_design(job->arenas[block], job->campaign, job->designs[block].design,
+                                             job->options, &job->designs[block])
+                             : HF_MEMORY;
 }
 
-static hf_status assess_all(hf_arena *arena, hf_assessment *result, hf_design_assessment *designs, hf_error *error) {
-    assess_job job = {result->campaign, &result->options, designs, HF_ARENA_NEW_ARRAY(arena, hf_arena *, result->count),
+static hf_status assess_all(hf_arena *arena, hf_assessment *result, hf_design_assessment *designs,
+                            hf_error *error) {
+    assess_job job = {result->campaign, &result->options, designs,
+                      HF_ARENA_NEW_ARRAY(arena, hf_arena *, result->count),
                       HF_ARENA_NEW_ARRAY(arena, hf_status, result->count)};
     hf_status status = HF_OK;
     if (!job.arenas || !job.status) return hf_error_set(error, HF_MEMORY, "out of memory");
@@ -179,7 +194,8 @@ static hf_status assess_all(hf_arena *arena, hf_assessment *result, hf_design_as
     for (size_t i = 0; i < result->count; i++) {
         hf_arena_adopt(arena, job.arenas[i]);
         if (job.status[i] == HF_OK || status != HF_OK) continue;
-        status = hf_error_set(error, job.status[i], "design \"%s\": %s", designs[i].design->id, hf_status_text(job.status[i]));
+        status = hf_error_set(error, job.status[i], "design \"%s\": %s", designs[i].design->id,
+                              hf_status_text(job.status[i]));
     }
     return status;
 }

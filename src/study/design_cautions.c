@@ -40,10 +40,14 @@ static void about_outcomes(const context *c) {
     double lowest = INFINITY;
     for (size_t i = 0; i < c->sample.count; i++)
         if (c->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, c->sample.items[i].upper);
-    if (event->counts.used > 0 && event->counts.failed == 0) add(c, "all_run_out", used, event->min_load);
-    else if (event->counts.run_out > 0) add(c, "run_outs", (double)event->counts.run_out, used);
-    if ((double)event->counts.rig > rig_share * used) add(c, "rig_failures", (double)event->counts.rig, used);
-    else if (event->counts.rig > 0) add(c, "rig_failure", (double)event->counts.rig, used);
+    if (event->counts.used > 0 && event->counts.failed == 0)
+        add(c, "all_run_out", used, event->min_load);
+    else if (event->counts.run_out > 0)
+        add(c, "run_outs", (double)event->counts.run_out, used);
+    if ((double)event->counts.rig > rig_share * used)
+        add(c, "rig_failures", (double)event->counts.rig, used);
+    else if (event->counts.rig > 0)
+        add(c, "rig_failure", (double)event->counts.rig, used);
     if (event->counts.below > 0) add(c, "first_rung", (double)event->counts.below, lowest);
     if (event->counts.reused > 0) add(c, "reused", (double)event->counts.reused, NAN);
     if (isfinite(event->with_reused)) add(c, "reused_changes", event->with_reused, NAN);
@@ -58,9 +62,11 @@ static void about_voids(const context *c) {
         if (design->specimens[i].outcome != HF_OUTCOME_VOID) continue;
         hf_text_addf(&ids, "%s%s", count++ ? ", " : "", design->specimens[i].id);
     }
-    if (count && ids.bytes) add_named(c, "void_pulls", hf_arena_text(c->arena, ids.bytes, ids.length), (double)count, NAN);
+    if (count && ids.bytes)
+        add_named(c, "void_pulls", hf_arena_text(c->arena, ids.bytes, ids.length), (double)count, NAN);
     hf_text_free(&ids);
-    if (isfinite(c->design->break_event.with_void)) add(c, "void_changes", c->design->break_event.with_void, NAN);
+    if (isfinite(c->design->break_event.with_void))
+        add(c, "void_changes", c->design->break_event.with_void, NAN);
 }
 
 static void about_steps(const context *c) {
@@ -76,8 +82,10 @@ static void about_steps(const context *c) {
         failed++;
     }
     if (dropped > 0) add(c, "dropped_steps", dropped, NAN);
-    if (failed >= 2 && low < high) add(c, "all_one_step", low, high);
-    else if (event->step_rms > coarse_step * event->sd_mid) add(c, "coarse_step", event->step_rms / event->sd_mid, NAN);
+    if (failed >= 2 && low < high)
+        add(c, "all_one_step", low, high);
+    else if (event->step_rms > coarse_step * event->sd_mid)
+        add(c, "coarse_step", event->step_rms / event->sd_mid, NAN);
 }
 
 static void about_laws(const context *c) {
@@ -96,8 +104,10 @@ static void about_laws(const context *c) {
     if (high - low > families_apart * high) add(c, "families_differ", low, high);
     static const char *const very_few[] = {NULL, "one_part", "two_parts", "three_parts"};
     size_t used = event->counts.used;
-    if (used > 0 && used <= 3) add(c, very_few[used], (double)used, NAN);
-    else if (used > 0 && used < FEW_PARTS) add(c, "few_parts", (double)used, NAN);
+    if (used > 0 && used <= 3)
+        add(c, very_few[used], (double)used, NAN);
+    else if (used > 0 && used < FEW_PARTS)
+        add(c, "few_parts", (double)used, NAN);
     if (event->cv > high_scatter) add(c, "high_scatter", event->cv, NAN);
     if (event->outlier.flagged)
         add_named(c, "outlier", event->outlier_id, event->outlier.statistic, event->outlier.critical);
@@ -105,13 +115,18 @@ static void about_laws(const context *c) {
 
 static void about_batches(const context *c) {
     int most = -1;
-    for (size_t i = 0; i < c->sample.count; i++) most = c->sample.items[i].batch > most ? c->sample.items[i].batch : most;
+    for (size_t i = 0; i < c->sample.count; i++)
+        most = c->sample.items[i].batch > most ? c->sample.items[i].batch : most;
     if (c->sample.count < 2) return;
-    if (most <= 0) add(c, "one_batch", NAN, NAN);
-    else if (most + 1 < FEW_BATCHES) add(c, "few_batches", most + 1, NAN);
+    if (most <= 0)
+        add(c, "one_batch", NAN, NAN);
+    else if (most + 1 < FEW_BATCHES)
+        add(c, "few_batches", most + 1, NAN);
     const hf_batch_test *test = &c->design->break_event.batch;
     if (test->available && test->differ)
-        hf_caution_add(c->arena, c->list, (hf_caution){.code = "batches_differ", .number = {test->adk, test->critical, test->between_share}});
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "batches_differ",
+                                    .number = {test->adk, test->critical, test->between_share}});
 }
 
 /* Why the governing rule's own law gives no bound. */
@@ -133,14 +148,16 @@ static void about_goal(const context *c) {
     if (governing && !(governing->value > 0)) add(c, "bound_not_positive", governing->value, NAN);
     if (!goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
     if (design->set_watched && !goal->set_factor.given) add(c, "no_set_factor", NAN, NAN);
-    if (design->set_watched && goal->set_factor.given && !design->set_event.governing) add(c, "set_without_bound", NAN, NAN);
+    if (design->set_watched && goal->set_factor.given && !design->set_event.governing)
+        add(c, "set_without_bound", NAN, NAN);
     if (design->content == 0.95 && design->confidence == 0.75) add(c, "lowest_95_75", 0.743, NAN);
     if (!design->required_met)
         add(c, "required_not_met", design->break_event.calibrated, goal->required_bound.value);
     if (!design->margin_met) add(c, "service_not_met", design->working_load, goal->service_load.value);
 }
 
-void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample, hf_design_assessment *design) {
+void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
+                        hf_design_assessment *design) {
     context c = {arena, &design->cautions, campaign, design, sample};
     about_goal(&c);
     about_outcomes(&c);

@@ -33,23 +33,40 @@ static int batch_number(batch_names *names, const char *name) {
 static hf_observation observation_of(const hf_pull *pull, int batch) {
     hf_observation out = {HF_OBSERVED_EXACT, pull->lower, pull->upper, pull->dropped, batch};
     switch (pull->kind) {
-    case HF_PULL_ABOVE: out.kind = HF_OBSERVED_ABOVE; break;
-    case HF_PULL_BELOW: out.kind = HF_OBSERVED_BELOW; break;
+    case HF_PULL_ABOVE:
+        out.kind = HF_OBSERVED_ABOVE;
+        break;
+    case HF_PULL_BELOW:
+        out.kind = HF_OBSERVED_BELOW;
+        break;
     /* A reading finer than its resolution from 0 has no lower end above 0: only "at most" is known. */
-    case HF_PULL_CLOSED: out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW; break;
+    case HF_PULL_CLOSED:
+        out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW;
+        break;
     case HF_PULL_EXACT:
-    case HF_PULL_NONE: break;
+    case HF_PULL_NONE:
+        break;
     }
     return out;
 }
 
 static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts) {
     switch (specimen->outcome) {
-    case HF_OUTCOME_PLANNED: counts->planned++; return;
-    case HF_OUTCOME_VOID: counts->voided++; return;
-    case HF_OUTCOME_HELD: counts->run_out += !specimen->reused; break;
-    case HF_OUTCOME_RIG: counts->rig += !specimen->reused; break;
-    case HF_OUTCOME_FAILED: counts->failed += !specimen->reused; break;
+    case HF_OUTCOME_PLANNED:
+        counts->planned++;
+        return;
+    case HF_OUTCOME_VOID:
+        counts->voided++;
+        return;
+    case HF_OUTCOME_HELD:
+        counts->run_out += !specimen->reused;
+        break;
+    case HF_OUTCOME_RIG:
+        counts->rig += !specimen->reused;
+        break;
+    case HF_OUTCOME_FAILED:
+        counts->failed += !specimen->reused;
+        break;
     }
     counts->reused += specimen->reused;
 }
@@ -67,7 +84,8 @@ static const hf_pull *counted_pull(const hf_event_request *request, const hf_spe
 }
 
 /* The pulls the bound rests on; ids[i] is the specimen of observation i. */
-static hf_status gather(hf_arena *arena, const hf_event_request *request, extra with, hf_sample *sample, const char ***ids_out) {
+static hf_status gather(hf_arena *arena, const hf_event_request *request, extra with, hf_sample *sample,
+                        const char ***ids_out) {
     const hf_design *design = request->design;
     hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, design->specimen_count);
     const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count);
@@ -86,14 +104,16 @@ static hf_status gather(hf_arena *arena, const hf_event_request *request, extra 
     return HF_OK;
 }
 
-hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_sample *out) {
+hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                           hf_sample *out) {
     hf_event_request request = {.campaign = campaign, .design = design};
     const char **ids;
     return gather(arena, &request, EXTRA_NONE, out, &ids);
 }
 
 static void count_all(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
-    for (size_t i = 0; i < request->design->specimen_count; i++) count_specimen(&request->design->specimens[i], &out->counts);
+    for (size_t i = 0; i < request->design->specimen_count; i++)
+        count_specimen(&request->design->specimens[i], &out->counts);
     out->counts.used = sample.count;
     hf_sample_counts seen = hf_sample_count(sample);
     out->counts.below = seen.below;
@@ -141,17 +161,21 @@ static void survivors_bound(hf_sample sample, double lowest, double confidence, 
     out->upper_end = NAN;
 }
 
-static hf_status fill_laws(const hf_event_request *request, hf_sample sample, hf_bound *bounds, hf_event_assessment *out) {
+static hf_status fill_laws(const hf_event_request *request, hf_sample sample, hf_bound *bounds,
+                           hf_event_assessment *out) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
         const hf_family *family = hf_family_at(i);
-        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY) return HF_MEMORY;
+        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY)
+            return HF_MEMORY;
         if (hf_fit_maximum(family, sample, &out->fits[i]) == HF_MEMORY) return HF_MEMORY;
-        if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY) return HF_MEMORY;
+        if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY)
+            return HF_MEMORY;
     }
     return HF_OK;
 }
 
-static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
+static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample,
+                             hf_event_assessment *out) {
     hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, 2 * HF_FAMILY_COUNT + FREE_ROWS);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
@@ -162,7 +186,8 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     if (sample.count > 0 && counts.above == sample.count)
         survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
     for (size_t i = 0; scatter->given && !request->set_event && i < HF_FAMILY_COUNT; i++)
-        (void)hf_bound_stated_scatter(hf_family_at(i), sample, (hf_stated_scatter){scatter->cv, scatter->degrees_of_freedom},
+        (void)hf_bound_stated_scatter(hf_family_at(i), sample,
+                                      (hf_stated_scatter){scatter->cv, scatter->degrees_of_freedom},
                                       request->content, request->confidence, &bounds[count++]);
     out->bounds = bounds;
     out->bound_count = count;
@@ -189,7 +214,9 @@ static const hf_bound *find_by_scatter(const hf_event_assessment *out, const hf_
  * gives a bound, the order statistic. */
 static void choose_governing(const char *stated, hf_event_assessment *out) {
     const hf_family *rule = hf_family_find("weibull"), *wanted = stated ? hf_family_find(stated) : rule;
-    const hf_bound *free_bound = out->bounds[HF_FAMILY_COUNT].method == HF_BOUND_ORDER_STATISTIC ? &out->bounds[HF_FAMILY_COUNT] : NULL;
+    const hf_bound *free_bound = out->bounds[HF_FAMILY_COUNT].method == HF_BOUND_ORDER_STATISTIC
+                                     ? &out->bounds[HF_FAMILY_COUNT]
+                                     : NULL;
     out->governing_reason = stated ? "stated" : "weibull_rule";
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         if (hf_family_at(i) == wanted && wanted != rule && out->tests[i].rejected) {
@@ -209,7 +236,8 @@ static void choose_governing(const char *stated, hf_event_assessment *out) {
 }
 
 /* The governing family's bound with other pulls counted in too: shown, never used. */
-static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with, const hf_event_assessment *event, double *out) {
+static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with,
+                             const hf_event_assessment *event, double *out) {
     hf_sample sample;
     const char **ids;
     hf_bound bound;
@@ -217,7 +245,9 @@ static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, e
     if (!event->governing || !event->governing->family) return HF_OK;
     if (gather(arena, request, with, &sample, &ids) != HF_OK) return HF_MEMORY;
     if (sample.count == event->counts.used) return HF_OK;
-    if (hf_bound_family(event->governing->family, sample, request->content, request->confidence, &bound) == HF_OK) *out = bound.value;
+    if (hf_bound_family(event->governing->family, sample, request->content, request->confidence, &bound) ==
+        HF_OK)
+        *out = bound.value;
     return HF_OK;
 }
 
@@ -226,8 +256,10 @@ static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment 
     out->calibration_multiplier = 1;
     if (!out->governing) return;
     double value = out->governing->value;
-    out->calibration_u = value > 0 ? hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, value) : 0;
-    out->calibration_multiplier = hf_calibration_multiplier(out->calibration_u, confidence, &out->calibration_z);
+    out->calibration_u =
+        value > 0 ? hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, value) : 0;
+    out->calibration_multiplier =
+        hf_calibration_multiplier(out->calibration_u, confidence, &out->calibration_z);
     out->calibrated = value * out->calibration_multiplier;
 }
 

@@ -7,8 +7,8 @@
 typedef struct hf_event_request {
     const hf_campaign *campaign;
     const hf_design *design;
-    bool set_event;           /* set instead of break */
-    const char *family;       /* stated family or NULL */
+    bool set_event;     /* set instead of break */
+    const char *family; /* stated family or NULL */
     double content, confidence;
     uint64_t seed;
 } hf_event_request;
@@ -18,10 +18,12 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
                           hf_sample *sample_out);
 
 /* The pulls of a design that a bound rests on (break event). */
-hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_sample *out);
+hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                           hf_sample *out);
 
 /* Appends the cautions of one design. */
-void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample, hf_design_assessment *design);
+void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
+                        hf_design_assessment *design);
 void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution);
 
 #endif

@@ -11,7 +11,8 @@ static const char *weights_text(hf_arena *arena, const hf_plan *plan, const hf_w
     char number[HF_NUMBER_SIZE];
     for (size_t i = 0; i < plan->setup.weight_count; i++)
         if (load->count[i] > 0)
-            hf_text_addf(&text, "%s%dx%s%s", text.length ? " " : "", load->count[i], hf_number_shortest(plan->setup.weights[i].value, number),
+            hf_text_addf(&text, "%s%dx%s%s", text.length ? " " : "", load->count[i],
+                         hf_number_shortest(plan->setup.weights[i].value, number),
                          plan->setup.weights[i].unit->name);
     const char *out = hf_arena_text(arena, text.bytes ? text.bytes : "", text.length);
     hf_text_free(&text);
@@ -29,10 +30,12 @@ static hf_status fill_design(hf_arena *arena, const hf_plan *plan, hf_plan_desig
     hf_plan_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_plan_rung, plan->ladder.count);
     if (!rungs) return HF_MEMORY;
     for (size_t i = 0; i < plan->ladder.count; i++) {
-        rungs[i] = (hf_plan_rung){recorded(plan, plan->ladder.rungs[i].force), weights_text(arena, plan, &plan->ladder.rungs[i].weights)};
+        rungs[i] = (hf_plan_rung){recorded(plan, plan->ladder.rungs[i].force),
+                                  weights_text(arena, plan, &plan->ladder.rungs[i].weights)};
         if (!rungs[i].weights) return HF_MEMORY;
     }
-    *out = (hf_plan_design){plan->setup.design, plan->setup.pilot ? 1 : plan->base.parts.recommended, NULL, rungs, plan->ladder.count};
+    *out = (hf_plan_design){plan->setup.design, plan->setup.pilot ? 1 : plan->base.parts.recommended, NULL,
+                            rungs, plan->ladder.count};
     return HF_OK;
 }
 
@@ -41,7 +44,8 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
     size_t total = 0, at = 0;
     for (size_t i = 0; i < count; i++) total += designs[i].parts;
     hf_order_part *parts = HF_ARENA_NEW_ARRAY(arena, hf_order_part, total);
-    size_t *order = HF_ARENA_NEW_ARRAY(arena, size_t, total), *place = HF_ARENA_NEW_ARRAY(arena, size_t, total);
+    size_t *order = HF_ARENA_NEW_ARRAY(arena, size_t, total),
+           *place = HF_ARENA_NEW_ARRAY(arena, size_t, total);
     if (!parts || !order || !place) return HF_MEMORY;
     for (size_t i = 0; i < count; i++)
         for (size_t j = 0; j < designs[i].parts; j++) parts[at++] = (hf_order_part){i, 0};
@@ -55,8 +59,8 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
     return status;
 }
 
-hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup, bool only_one, const char *today,
-                               hf_plan_writing *out, hf_error *error) {
+hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                               bool only_one, const char *today, hf_plan_writing *out, hf_error *error) {
     hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, campaign->design_count);
     size_t count = 0;
     if (!designs) return hf_error_set(error, HF_MEMORY, "out of memory");
@@ -74,10 +78,14 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
         hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);
         if (status != HF_OK) return status;
         if (!own.pilot && !plan->base.parts.recommended)
-            return hf_error_set(error, HF_NO_RESULT, "design \"%s\": no number of parts can be recommended, so nothing is written", design->id);
-        if (fill_design(arena, plan, &designs[count++]) != HF_OK) return hf_error_set(error, HF_MEMORY, "out of memory");
+            return hf_error_set(error, HF_NO_RESULT,
+                                "design \"%s\": no number of parts can be recommended, so nothing is written",
+                                design->id);
+        if (fill_design(arena, plan, &designs[count++]) != HF_OK)
+            return hf_error_set(error, HF_MEMORY, "out of memory");
     }
-    if (fill_orders(arena, designs, count, setup->seed) != HF_OK) return hf_error_set(error, HF_MEMORY, "out of memory");
+    if (fill_orders(arena, designs, count, setup->seed) != HF_OK)
+        return hf_error_set(error, HF_MEMORY, "out of memory");
     *out = (hf_plan_writing){setup->seed, today, designs, count};
     return HF_OK;
 }

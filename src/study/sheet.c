@@ -15,7 +15,8 @@ typedef struct hanging {
 
 static size_t pieces_of(const hanging *load, hf_load kind) {
     for (size_t i = 0; i < load->count; i++)
-        if (load->items[i].load.unit == kind.unit && load->items[i].load.value == kind.value) return load->items[i].count;
+        if (load->items[i].load.unit == kind.unit && load->items[i].load.value == kind.value)
+            return load->items[i].count;
     return 0;
 }
 
@@ -26,10 +27,12 @@ static void add_changes(const hanging *from, const hanging *to, const char *verb
     for (size_t i = 0; i < to->count; i++) {
         size_t before = pieces_of(from, to->items[i].load);
         if (to->items[i].count <= before) continue;
-        if (first) hf_text_addf(out, "%s%s ", out->length ? ", " : "", verb);
-        else hf_text_add(out, " and ");
-        hf_text_addf(out, "%zu×%s %s", to->items[i].count - before, hf_number_shortest(to->items[i].load.value, number),
-                     to->items[i].load.unit->name);
+        if (first)
+            hf_text_addf(out, "%s%s ", out->length ? ", " : "", verb);
+        else
+            hf_text_add(out, " and ");
+        hf_text_addf(out, "%zu×%s %s", to->items[i].count - before,
+                     hf_number_shortest(to->items[i].load.value, number), to->items[i].load.unit->name);
         first = false;
     }
 }
@@ -43,15 +46,17 @@ static const char *changes(hf_arena *arena, const hanging *from, const hanging *
     return out ? out : "";
 }
 
-static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_written_ladder *written, hf_sheet_ladder *out) {
+static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_written_ladder *written,
+                             hf_sheet_ladder *out) {
     hf_sheet_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_sheet_rung, written->count);
     hanging *now = HF_ARENA_NEW(arena, hanging), *next = HF_ARENA_NEW(arena, hanging);
     if (!rungs || !now || !next) return HF_MEMORY;
     for (size_t i = 0; i < written->count; i++) {
         const char *weights = written->rungs[i].weights;
-        rungs[i] = (hf_sheet_rung){hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons), written->rungs[i].newtons, "",
-                                   weights ? weights : ""};
-        if (!weights || hf_weight_list_read(weights, next->items, MOST_KINDS, &next->count, NULL) != HF_OK) continue;
+        rungs[i] = (hf_sheet_rung){hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons),
+                                   written->rungs[i].newtons, "", weights ? weights : ""};
+        if (!weights || hf_weight_list_read(weights, next->items, MOST_KINDS, &next->count, NULL) != HF_OK)
+            continue;
         rungs[i].doing = changes(arena, now, next);
         *now = *next;
     }
@@ -81,15 +86,18 @@ static hf_status fill_parts(hf_arena *arena, const char *design, hf_sheet *sheet
         const hf_design *at = &campaign->designs[i];
         if (design && strcmp(design, at->id) != 0) continue;
         for (size_t j = 0; j < at->specimen_count; j++)
-            if (at->specimens[j].outcome == HF_OUTCOME_PLANNED) parts[sheet->part_count++] = (hf_sheet_part){&at->specimens[j], ladder_of(sheet, at)};
+            if (at->specimens[j].outcome == HF_OUTCOME_PLANNED)
+                parts[sheet->part_count++] = (hf_sheet_part){&at->specimens[j], ladder_of(sheet, at)};
     }
     qsort(parts, sheet->part_count, sizeof *parts, compare_parts);
     sheet->parts = parts;
     return HF_OK;
 }
 
-hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design, const hf_sheet **out, hf_error *error) {
-    if (design && !hf_campaign_design(campaign, design)) return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", design, campaign->file);
+hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design,
+                        const hf_sheet **out, hf_error *error) {
+    if (design && !hf_campaign_design(campaign, design))
+        return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", design, campaign->file);
     hf_sheet *sheet = HF_ARENA_NEW(arena, hf_sheet);
     hf_sheet_ladder *ladders = HF_ARENA_NEW_ARRAY(arena, hf_sheet_ladder, campaign->plan.count);
     if (!sheet || !ladders) return hf_error_set(error, HF_MEMORY, "out of memory");
@@ -97,12 +105,15 @@ hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char
     sheet->ladders = ladders;
     for (size_t i = 0; i < campaign->plan.count; i++) {
         if (design && strcmp(campaign->plan.ladders[i].design, design) != 0) continue;
-        if (fill_ladder(arena, campaign, &campaign->plan.ladders[i], &ladders[sheet->ladder_count++]) != HF_OK)
+        if (fill_ladder(arena, campaign, &campaign->plan.ladders[i], &ladders[sheet->ladder_count++]) !=
+            HF_OK)
             return hf_error_set(error, HF_MEMORY, "out of memory");
     }
     if (fill_parts(arena, design, sheet) != HF_OK) return hf_error_set(error, HF_MEMORY, "out of memory");
     if (!sheet->part_count)
-        return hf_error_set(error, HF_NO_RESULT, "no part is planned in %s; plan first: holdfast plan %s --write", campaign->file, campaign->file);
+        return hf_error_set(error, HF_NO_RESULT,
+                            "no part is planned in %s; plan first: holdfast plan %s --write", campaign->file,
+                            campaign->file);
     *out = sheet;
     return HF_OK;
 }

@@ -57,7 +57,8 @@ static double fit_rate(const char *family, double step) {
     for (size_t i = 0; i < SAMPLES; i++) draw(&random, items[i], PARTS, step);
     double start = now();
     while (now() - start < 0.5)
-        for (size_t i = 0; i < SAMPLES; i++, done++) (void)hf_fit_maximum(hf_family_find(family), (hf_sample){items[i], PARTS}, &fit);
+        for (size_t i = 0; i < SAMPLES; i++, done++)
+            (void)hf_fit_maximum(hf_family_find(family), (hf_sample){items[i], PARTS}, &fit);
     return (double)done / (now() - start);
 }
 
@@ -93,7 +94,8 @@ static double conditional_time(const char *family) {
     draw(&random, items, PARTS, 25);
     for (size_t i = 0; i < 3; i++) items[i] = (hf_observation){HF_OBSERVED_ABOVE, 860, INFINITY, false, -1};
     double start = now();
-    for (; now() - start < 0.3; done++) (void)hf_bound_family(hf_family_find(family), (hf_sample){items, PARTS}, 0.9, 0.95, &bound);
+    for (; now() - start < 0.3; done++)
+        (void)hf_bound_family(hf_family_find(family), (hf_sample){items, PARTS}, 0.9, 0.95, &bound);
     return 1e6 * (now() - start) / (double)done;
 }
 
@@ -140,7 +142,8 @@ static void many_designs(hf_text *out) {
         draw(&random, items, PARTS, 40);
         hf_text_addf(out, "%s{\"id\":\"d%zu\",\"specimens\":[", d ? "," : "", d);
         for (size_t i = 0; i < PARTS; i++)
-            hf_text_addf(out, "%s{\"id\":\"d%zu-%zu\",\"held\":%.10g,\"failed\":%.10g}", i ? "," : "", d, i, items[i].lower, items[i].upper);
+            hf_text_addf(out, "%s{\"id\":\"d%zu-%zu\",\"held\":%.10g,\"failed\":%.10g}", i ? "," : "", d, i,
+                         items[i].lower, items[i].upper);
         hf_text_add(out, "]}");
     }
     hf_text_add(out, "]}");
@@ -161,7 +164,8 @@ int main(int argc, char **argv) {
     double rate = fit_rate("weibull", 0);
     printf("threads: %d\n", hf_parallel_threads());
     show("exact Weibull fits, n = 10, side by side", lane_rate(), "a second, core", NAN);
-    show("exact Weibull fits, n = 10, one by one", rate, "a second, core", ratio_to(rates, "exact_weibull", rate));
+    show("exact Weibull fits, n = 10, one by one", rate, "a second, core",
+         ratio_to(rates, "exact_weibull", rate));
     rate = fit_rate("weibull", 40);
     show("stepped Weibull fits, n = 10", rate, "a second, core", ratio_to(rates, "stepped_weibull", rate));
     rate = fit_rate("normal", 40);
@@ -171,14 +175,16 @@ int main(int argc, char **argv) {
     show("conditional bound, normal, 3 of 10 open", conditional_time("normal"), "µs", NAN);
     show("conditional bound, Weibull, 3 of 10 open", conditional_time("weibull"), "µs", NAN);
     double million = million_time();
-    show("one exact Weibull fit of 10^6 values", million, "ms", ratio_to(rates, "million_per_second", 1e3 / million));
+    show("one exact Weibull fit of 10^6 values", million, "ms",
+         ratio_to(rates, "million_per_second", 1e3 / million));
     if (argc > 1) {
         read_file(argv[1], &demo);
         (void)assess_time(demo.bytes, demo.length, "text");
         show("assess the demo", assess_time(demo.bytes, demo.length, "text"), "ms", NAN);
     }
     many_designs(&many);
-    show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(many.bytes, many.length, "json"), "ms", NAN);
+    show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(many.bytes, many.length, "json"), "ms",
+         NAN);
     (void)getrusage(RUSAGE_SELF, &usage);
     show("peak memory", (double)usage.ru_maxrss / 1024, "MiB", NAN);
     hf_text_free(&demo);

@@ -115,9 +115,9 @@ static size_t check_raised(const char *file, const char *call) {
 START_TEST(raised_codes_should_have_words) {
     size_t study = check_raised("study/design_cautions.c", "add(c, \"") +
                    check_raised("study/design_cautions.c", "add_named(c, \"");
-    size_t campaign =
-        check_raised("campaign/warnings.c", "warn(w, \"") + check_raised("campaign/warnings.c", "warn(&w, \"") +
-        check_raised("study/plan.c", "add_caution(arena, plan, \"");
+    size_t campaign = check_raised("campaign/warnings.c", "warn(w, \"") +
+                      check_raised("campaign/warnings.c", "warn(&w, \"") +
+                      check_raised("study/plan.c", "add_caution(arena, plan, \"");
     ck_assert_msg(study >= 20 && campaign >= 5, "only %zu and %zu codes found: the search is out of date",
                   study, campaign);
 }

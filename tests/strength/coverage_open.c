@@ -18,8 +18,9 @@ typedef struct cell {
     double content, confidence;
     double first_chance; /* a part fails at the first rung; 0: the ladder starts far below */
     double end_chance;   /* a part outlives the ladder; 0: it never ends */
-    double step, coarse; /* in standard deviations; coarse: factor of the steps below the 10 % point, 1: none */
-    double offset;       /* of the ladder, share of a step */
+    double step,
+        coarse;    /* in standard deviations; coarse: factor of the steps below the 10 % point, 1: none */
+    double offset; /* of the ladder, share of a step */
 } cell;
 
 typedef struct job {
@@ -30,9 +31,13 @@ typedef struct job {
 } job;
 
 /* Loads: the log families are scaled to a scatter of about 10 %, the normal is moved away from 0. */
-static double load_of(const hf_family *family, double y) { return family->log_scale ? exp(0.1 * y) : 1000 + y; }
+static double load_of(const hf_family *family, double y) {
+    return family->log_scale ? exp(0.1 * y) : 1000 + y;
+}
 
-static double deviation_of(const hf_family *family) { return family->has_shape ? 1.2825498301618641 : 1; }
+static double deviation_of(const hf_family *family) {
+    return family->has_shape ? 1.2825498301618641 : 1;
+}
 
 /* The step in which y falls: coarse below `slow`, fine above. */
 static void step_of(const cell *c, double y, double first, double slow, double *low, double *high) {
@@ -77,7 +82,8 @@ static void run_block(size_t block, int worker, void *context) {
         double offset = hf_random_uniform(&random);
         c->family->fill(&random, y, c->n);
         for (size_t j = 0; j < c->n; j++) items[j] = observe(c, y[j], offset);
-        bool given = hf_bound_family(c->family, (hf_sample){items, c->n}, c->content, c->confidence, &bound) == HF_OK;
+        bool given =
+            hf_bound_family(c->family, (hf_sample){items, c->n}, c->content, c->confidence, &bound) == HF_OK;
         work->none[block] += !given;
         work->right[block] += !given || bound.value <= truth;
     }
@@ -110,8 +116,9 @@ static int judge(const cell *c, unsigned long long seed, size_t replicates) {
         low = coverage < c->confidence - 3 * error;
         again = " (run again)";
     }
-    printf("| %s | %zu | %g/%g | %g | %g | %g | %g | %.4f | %.4f | %.3f | %s%s |\n", c->family->name, c->n, 100 * c->content,
-           100 * c->confidence, c->first_chance, c->end_chance, c->step, c->coarse, coverage, error, none, low ? "LOW" : "holds", again);
+    printf("| %s | %zu | %g/%g | %g | %g | %g | %g | %.4f | %.4f | %.3f | %s%s |\n", c->family->name, c->n,
+           100 * c->content, 100 * c->confidence, c->first_chance, c->end_chance, c->step, c->coarse,
+           coverage, error, none, low ? "LOW" : "holds", again);
     fflush(stdout);
     return low;
 }
@@ -133,6 +140,7 @@ int main(int argc, char **argv) {
                     low += judge(&first, seed++, replicates);
                     low += judge(&ladder, seed++, replicates);
                 }
-    printf("\n%zu samples a cell, first seed given on the command line or 7; %d cells low\n", replicates, low);
+    printf("\n%zu samples a cell, first seed given on the command line or 7; %d cells low\n", replicates,
+           low);
     return low > 0;
 }

@@ -23,7 +23,8 @@ START_TEST(the_bound_falls_with_content_and_confidence) {
     hf_random_start(&random, 5501, (uint64_t)_i);
     for (int round = 0; round < 8; round++) {
         hf_observation items[HF_TEST_PARTS];
-        hf_sample sample = hf_test_sample(&random, 3 + hf_random_below(&random, 25), round % 2 ? 41.7 : 0, items);
+        hf_sample sample =
+            hf_test_sample(&random, 3 + hf_random_below(&random, 25), round % 2 ? 41.7 : 0, items);
         for (size_t p = 0; p < 5; p++)
             for (size_t c = 0; c < 3; c++) {
                 double value = bound_of(family, sample, contents[p], confidences[c]);
@@ -36,13 +37,15 @@ END_TEST
 
 START_TEST(the_factor_falls_with_n_towards_the_quantile) {
     const hf_family *family = hf_family_at((size_t)_i % HF_FAMILY_COUNT);
-    static const size_t sizes[] = {2, 3, 4, 5, 7, 10, 14, 23, 41, 60, 61, 79, 80, 81, 119, 250, 251, 700, 1000, 5000};
+    static const size_t sizes[] = {2,  3,  4,  5,  7,   10,  14,  23,  41,   60,
+                                   61, 79, 80, 81, 119, 250, 251, 700, 1000, 5000};
     for (size_t p = 0; p < 5; p++)
         for (size_t c = 0; c < 3; c++) {
             double before = INFINITY, k, error;
             for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
                 ck_assert_int_eq(family->factor(sizes[i], contents[p], confidences[c], &k, &error), HF_OK);
-                ck_assert_msg(k < before, "%s n=%zu: k %.8g not below %.8g", family->name, sizes[i], k, before);
+                ck_assert_msg(k < before, "%s n=%zu: k %.8g not below %.8g", family->name, sizes[i], k,
+                              before);
                 ck_assert_double_gt(k, -family->quantile_upper(contents[p]));
                 before = k;
             }
@@ -56,7 +59,8 @@ START_TEST(the_bound_lies_below_the_fitted_quantile) {
     hf_random_start(&random, 77, (uint64_t)_i);
     for (int round = 0; round < 60; round++) {
         hf_observation items[HF_TEST_PARTS];
-        hf_sample sample = hf_test_sample(&random, 3 + hf_random_below(&random, 30), round % 3 ? 25.0 * (round % 3) : 0, items);
+        hf_sample sample = hf_test_sample(&random, 3 + hf_random_below(&random, 30),
+                                          round % 3 ? 25.0 * (round % 3) : 0, items);
         hf_fit fit;
         if (hf_fit_maximum(family, sample, &fit) != HF_OK) continue;
         double quantile = hf_family_load(family, fit.m + fit.s * family->quantile_upper(0.90));
@@ -73,7 +77,8 @@ START_TEST(units_and_order_do_not_matter) {
         hf_observation items[HF_TEST_PARTS], other[HF_TEST_PARTS];
         size_t n = 3 + hf_random_below(&random, 12), order[HF_TEST_PARTS];
         hf_sample sample = hf_test_sample(&random, n, round % 2 ? 61.1 : 0, items);
-        if (round % 4 == 1) items[0] = (hf_observation){HF_OBSERVED_ABOVE, items[0].lower, INFINITY, false, -1};
+        if (round % 4 == 1)
+            items[0] = (hf_observation){HF_OBSERVED_ABOVE, items[0].lower, INFINITY, false, -1};
         if (round % 8 == 5) items[1] = (hf_observation){HF_OBSERVED_BELOW, 0, 700.3, false, -1};
         for (size_t i = 0; i < n; i++) order[i] = i;
         hf_random_shuffle(&random, order, n);
@@ -94,15 +99,18 @@ END_TEST
 /* methods.md 9: the conditional quadrature on complete normal data is the noncentral t. */
 START_TEST(the_conditional_way_meets_the_noncentral_t) {
     const hf_family *family = hf_family_at((size_t)_i);
-    static const double y[] = {6.7117, 6.6024, 6.8123, 6.7611, 6.6559, 6.8571, 6.7334, 6.7797, 6.8048, 6.6412};
+    static const double y[] = {6.7117, 6.6024, 6.8123, 6.7611, 6.6559,
+                               6.8571, 6.7334, 6.7797, 6.8048, 6.6412};
     for (size_t n = 2; n <= 10; n++)
         for (size_t p = 0; p < 5; p++)
             for (size_t c = 0; c < 3; c++) {
                 const hf_open_data data = {.y = y, .count = n};
                 double m, s, limit, k, error;
-                ck_assert_int_eq(hf_conditional_bound(family, &data, contents[p], confidences[c], &m, &s, &limit), HF_OK);
+                ck_assert_int_eq(
+                    hf_conditional_bound(family, &data, contents[p], confidences[c], &m, &s, &limit), HF_OK);
                 ck_assert_int_eq(family->factor(n, contents[p], confidences[c], &k, &error), HF_OK);
-                hf_check_close((m - limit) / s, k, n == 2 ? 1e-4 : 1e-6, "methods.md 9: noncentral t, n ≥ 3 1e-6, n = 2 1e-4");
+                hf_check_close((m - limit) / s, k, n == 2 ? 1e-4 : 1e-6,
+                               "methods.md 9: noncentral t, n ≥ 3 1e-6, n = 2 1e-4");
             }
 }
 END_TEST
@@ -116,9 +124,11 @@ START_TEST(two_ways_to_the_weibull_limit_agree) {
         for (size_t open = 0; open <= 2; open++) {
             const hf_open_data data = {.y = y, .count = n, .above = above, .above_count = open};
             double m, s, one, two;
-            ck_assert_int_eq(hf_conditional_bound(hf_family_find("weibull"), &data, 0.90, 0.95, &m, &s, &one), HF_OK);
+            ck_assert_int_eq(hf_conditional_bound(hf_family_find("weibull"), &data, 0.90, 0.95, &m, &s, &one),
+                             HF_OK);
             ck_assert_int_eq(hf_conditional_bound(&general, &data, 0.90, 0.95, &m, &s, &two), HF_OK);
-            hf_check_close((m - two) / s, (m - one) / s, n == 2 ? 1e-4 : 1e-6, "the same integral by other code");
+            hf_check_close((m - two) / s, (m - one) / s, n == 2 ? 1e-4 : 1e-6,
+                           "the same integral by other code");
         }
 }
 END_TEST
@@ -136,8 +146,10 @@ START_TEST(the_step_allowance_keeps_to_its_range) {
     ck_assert_int_eq(hf_bound_family(family, sample, 0.80, 0.89, &bound), HF_RANGE);
     ck_assert_int_eq(hf_bound_family(family, sample, 0.74, 0.95, &bound), HF_RANGE);
     ck_assert_int_eq(hf_bound_family(family, sample, 0.80, 0.90, &bound), HF_OK);
-    hf_check_close(bound.value, hf_bound_value(family, bound.m, bound.s, bound.h, bound.k, bound.allowance), 0, "the one formula");
-    hf_check_close(bound.allowance * bound.k * bound.k, fmax(bound.k * bound.k / 8, 0.25), HF_TOLERANCE_ROUNDING, "methods.md 3: max(k²/8, 1/4)");
+    hf_check_close(bound.value, hf_bound_value(family, bound.m, bound.s, bound.h, bound.k, bound.allowance),
+                   0, "the one formula");
+    hf_check_close(bound.allowance * bound.k * bound.k, fmax(bound.k * bound.k / 8, 0.25),
+                   HF_TOLERANCE_ROUNDING, "methods.md 3: max(k²/8, 1/4)");
     ck_assert_int_eq(hf_bound_family(family, sample, 1.0, 0.95, &bound), HF_RANGE);
     ck_assert_int_eq(bound.reason, HF_REASON_RANGE);
 }
@@ -152,7 +164,8 @@ START_TEST(all_in_one_step_has_a_bound) {
     double k, error, low = hf_family_working(family, 760.5), high = hf_family_working(family, 801.5);
     ck_assert_int_eq(family->factor(4, 0.90, 0.95, &k, &error), HF_OK);
     double by_hand = 0.5 * (low + high) - k * (high - low) / sqrt(8);
-    hf_check_close(bound.value, hf_family_load(family, by_hand), HF_TOLERANCE_ROUNDING, "methods.md 3 with s = 0");
+    hf_check_close(bound.value, hf_family_load(family, by_hand), HF_TOLERANCE_ROUNDING,
+                   "methods.md 3 with s = 0");
 }
 END_TEST
 
@@ -165,17 +178,27 @@ START_TEST(open_samples_follow_the_rules) {
     const hf_observation low_above = {HF_OBSERVED_ABOVE, 700.5, INFINITY, false, -1};
     const hf_observation below = {HF_OBSERVED_BELOW, 0, 400.5, false, -1};
     hf_bound bound, complete;
-    ck_assert_int_eq(hf_bound_family(family, (hf_sample){(hf_observation[]){step, above}, 2}, 0.9, 0.95, &bound), HF_NO_RESULT);
+    ck_assert_int_eq(
+        hf_bound_family(family, (hf_sample){(hf_observation[]){step, above}, 2}, 0.9, 0.95, &bound),
+        HF_NO_RESULT);
     ck_assert_int_eq(bound.reason, HF_REASON_TOO_FEW);
-    ck_assert_int_eq(hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, below}, 3}, 0.9, 0.95, &bound), HF_NO_RESULT);
+    ck_assert_int_eq(
+        hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, below}, 3}, 0.9, 0.95, &bound),
+        HF_NO_RESULT);
     ck_assert_int_eq(bound.reason, HF_REASON_ONE_STEP_AND_BELOW);
-    ck_assert_int_eq(hf_bound_family(family, (hf_sample){(hf_observation[]){step, other, above}, 3}, 0.9, 0.95, &bound), HF_OK);
+    ck_assert_int_eq(
+        hf_bound_family(family, (hf_sample){(hf_observation[]){step, other, above}, 3}, 0.9, 0.95, &bound),
+        HF_OK);
     ck_assert_int_eq(bound.method, HF_BOUND_CONDITIONAL);
-    ck_assert_int_eq(hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, low_above}, 3}, 0.9, 0.95, &bound), HF_OK);
+    ck_assert_int_eq(
+        hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, low_above}, 3}, 0.9, 0.95, &bound),
+        HF_OK);
     ck_assert_int_eq(bound.method, HF_BOUND_FACTOR);
     hf_bound_family(family, (hf_sample){(hf_observation[]){step, step}, 2}, 0.9, 0.95, &complete);
     hf_check_close(bound.value, complete.value, 0, "rule (i): the factor for d parts");
-    ck_assert_int_eq(hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, above}, 3}, 0.9, 0.95, &bound), HF_OK);
+    ck_assert_int_eq(
+        hf_bound_family(family, (hf_sample){(hf_observation[]){step, step, above}, 3}, 0.9, 0.95, &bound),
+        HF_OK);
     ck_assert_double_le(bound.value, complete.value);
 }
 END_TEST

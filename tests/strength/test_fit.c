@@ -4,11 +4,11 @@
 #include "strength/random_sample.h"
 
 static const hf_observation one_step[] = {
-    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1}, {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},
-    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1}, {HF_OBSERVED_ABOVE, 801.5, INFINITY, false, -1},
+    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},   {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},
+    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},   {HF_OBSERVED_ABOVE, 801.5, INFINITY, false, -1},
     {HF_OBSERVED_ABOVE, 812.5, INFINITY, false, -1}, {HF_OBSERVED_BELOW, 0, 760.5, false, -1},
-    {HF_OBSERVED_BELOW, 0, 755.5, false, -1}, {HF_OBSERVED_CLOSED, 801.5, 842.5, false, -1},
-    {HF_OBSERVED_CLOSED, 842.5, 883.5, false, -1}, {HF_OBSERVED_EXACT, 777.7, 777.7, false, -1}};
+    {HF_OBSERVED_BELOW, 0, 755.5, false, -1},        {HF_OBSERVED_CLOSED, 801.5, 842.5, false, -1},
+    {HF_OBSERVED_CLOSED, 842.5, 883.5, false, -1},   {HF_OBSERVED_EXACT, 777.7, 777.7, false, -1}};
 
 typedef struct existence_case {
     const char *name;
@@ -39,8 +39,8 @@ START_TEST(a_maximum_is_found_exactly_where_one_exists) {
     for (size_t i = 0; i < c->count; i++) items[i] = one_step[c->index[i]];
     hf_fit fit;
     hf_status status = hf_fit_maximum(family, (hf_sample){items, c->count}, &fit);
-    ck_assert_msg(fit.stop == c->stop, "%s, %s: got %s, expected %s", family->name, c->name, hf_fit_stop_code(fit.stop),
-                  hf_fit_stop_code(c->stop));
+    ck_assert_msg(fit.stop == c->stop, "%s, %s: got %s, expected %s", family->name, c->name,
+                  hf_fit_stop_code(fit.stop), hf_fit_stop_code(c->stop));
     ck_assert_int_eq(status == HF_OK, c->stop == HF_FIT_CONVERGED);
 }
 END_TEST
@@ -71,7 +71,8 @@ START_TEST(the_fit_is_a_maximum) {
         size_t n = 3 + hf_random_below(&random, 30);
         hf_sample sample = hf_test_sample(&random, n, round % 2 ? 38.9 : 0, items);
         for (size_t i = 0; i < n; i += 4)
-            if (round % 5 == 3) items[i] = (hf_observation){HF_OBSERVED_ABOVE, items[i].lower, INFINITY, false, -1};
+            if (round % 5 == 3)
+                items[i] = (hf_observation){HF_OBSERVED_ABOVE, items[i].lower, INFINITY, false, -1};
         hf_fit fit;
         if (hf_fit_maximum(family, sample, &fit) != HF_OK) continue;
         double top = log_likelihood(family, sample, fit.m, fit.s), d = 1e-4 * fit.s;
@@ -98,7 +99,8 @@ START_TEST(estimates_follow_the_unit) {
         if (hf_fit_maximum(family, sample, &fit) != HF_OK) continue;
         hf_test_scale(items, n, c);
         ck_assert_int_eq(hf_fit_maximum(family, sample, &scaled), HF_OK);
-        hf_check_close(hf_family_load(family, scaled.m), c * hf_family_load(family, fit.m), 1e-9, "methods.md 9: loads times c");
+        hf_check_close(hf_family_load(family, scaled.m), c * hf_family_load(family, fit.m), 1e-9,
+                       "methods.md 9: loads times c");
         hf_check_close(scaled.s, family->log_scale ? fit.s : c * fit.s, 1e-9, "methods.md 9: loads times c");
     }
 }

@@ -31,7 +31,7 @@ typedef struct hf_plan_writing {
 
 /* The campaign's text with the plan, appended to *out and validated. Part ids are <design>-01, -02, …; HF_BAD_DATA when one exists, or
  * when the result would not be valid. Ladders of designs that are not written stay. */
-hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan, hf_text *out,
-                                 hf_error *error);
+hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan,
+                                 hf_text *out, hf_error *error);
 
 #endif

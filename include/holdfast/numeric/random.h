@@ -17,13 +17,15 @@ typedef struct hf_random {
 
 void hf_random_start(hf_random *random, uint64_t seed, uint64_t stream);
 uint64_t hf_random_bits(hf_random *random);
-double hf_random_uniform(hf_random *random);              /* in (0, 1), never 0 or 1 */
-uint64_t hf_random_below(hf_random *random, uint64_t n);  /* 0 … n − 1, unbiased, n ≥ 1 */
+double hf_random_uniform(hf_random *random);             /* in (0, 1), never 0 or 1 */
+uint64_t hf_random_below(hf_random *random, uint64_t n); /* 0 … n − 1, unbiased, n ≥ 1 */
 
 /* Arrays; the vectorised kernels do the work. Each value uses exactly one draw. */
 void hf_random_fill_uniform(hf_random *random, double *out, size_t count);
-void hf_random_fill_normal(hf_random *random, double *out, size_t count); /* by inverse distribution function */
-void hf_random_fill_sev(hf_random *random, double *out, size_t count);    /* standard smallest extreme value, ln(−ln u) */
+void hf_random_fill_normal(hf_random *random, double *out,
+                           size_t count); /* by inverse distribution function */
+void hf_random_fill_sev(hf_random *random, double *out,
+                        size_t count); /* standard smallest extreme value, ln(−ln u) */
 /* Random permutation of items[0..count). */
 void hf_random_shuffle(hf_random *random, size_t *items, size_t count);
 

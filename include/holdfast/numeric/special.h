@@ -12,9 +12,9 @@
 #define HF_EULER 0.57721566490153286061
 
 /* Standard normal. Relative error at most 1e-13 in either tail (against 30-digit quadrature). */
-double hf_normal_lower(double z);      /* P(Z ≤ z) */
-double hf_normal_upper(double z);      /* P(Z > z) */
-double hf_normal_log_lower(double z);  /* ln P(Z ≤ z), also far in the tail */
+double hf_normal_lower(double z);     /* P(Z ≤ z) */
+double hf_normal_upper(double z);     /* P(Z > z) */
+double hf_normal_log_lower(double z); /* ln P(Z ≤ z), also far in the tail */
 double hf_normal_log_density(double z);
 double hf_normal_quantile_lower(double p); /* z with P(Z ≤ z) = p */
 double hf_normal_quantile_upper(double p); /* z with P(Z > z) = p */

@@ -53,10 +53,10 @@ typedef struct hf_report_kind {
     void (*json)(const void *result, const hf_report_style *style, hf_text *out);
 } hf_report_kind;
 
-extern const hf_report_kind hf_report_assess; /* hf_assessment */
-extern const hf_report_kind hf_report_factor; /* hf_factor_result */
-extern const hf_report_kind hf_report_check;  /* hf_check_result */
-extern const hf_report_kind hf_report_plan;   /* hf_plan */
+extern const hf_report_kind hf_report_assess;        /* hf_assessment */
+extern const hf_report_kind hf_report_factor;        /* hf_factor_result */
+extern const hf_report_kind hf_report_check;         /* hf_check_result */
+extern const hf_report_kind hf_report_plan;          /* hf_plan */
 extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
 extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */

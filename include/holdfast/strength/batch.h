@@ -13,7 +13,7 @@
 
 typedef struct hf_batch_test {
     bool available;
-    const char *reason;   /* when not: "one_batch", "too_few", "open_observations", "one_value" */
+    const char *reason; /* when not: "one_batch", "too_few", "open_observations", "one_value" */
     size_t batches, parts;
     double a2;            /* right-continuous version */
     double a2_midrank;    /* for ties; the one that is judged */
@@ -25,7 +25,8 @@ typedef struct hf_batch_test {
 } hf_batch_test;
 
 /* value[i] belongs to batch[i] in 0 … batches − 1. HF_NO_RESULT with a reason, HF_MEMORY, or HF_OK. */
-hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches, hf_batch_test *out);
+hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches,
+                               hf_batch_test *out);
 
 /* The same on the middles (in load) of exact and closed pulls with a stated batch; batches with fewer than two parts are left out.
  * Open observations: not available. */

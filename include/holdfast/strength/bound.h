@@ -25,14 +25,14 @@ typedef enum hf_bound_method {
 /* Why there is no bound. Codes are part of the JSON interface. */
 typedef enum hf_bound_reason {
     HF_REASON_NONE,
-    HF_REASON_OPEN_OBSERVATIONS,   /* open_observations */
-    HF_REASON_TOO_FEW,             /* too_few */
-    HF_REASON_STEP_RANGE,          /* step_allowance_range */
-    HF_REASON_ONE_STEP_AND_BELOW,  /* one_step_and_below */
-    HF_REASON_RANGE,               /* range: content or confidence outside the range */
-    HF_REASON_ONE_VALUE,           /* one_value: all readings equal, no scatter to be seen */
-    HF_REASON_NUMERIC,             /* numeric */
-    HF_REASON_SHAPE_NOT_KNOWN      /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
+    HF_REASON_OPEN_OBSERVATIONS,  /* open_observations */
+    HF_REASON_TOO_FEW,            /* too_few */
+    HF_REASON_STEP_RANGE,         /* step_allowance_range */
+    HF_REASON_ONE_STEP_AND_BELOW, /* one_step_and_below */
+    HF_REASON_RANGE,              /* range: content or confidence outside the range */
+    HF_REASON_ONE_VALUE,          /* one_value: all readings equal, no scatter to be seen */
+    HF_REASON_NUMERIC,            /* numeric */
+    HF_REASON_SHAPE_NOT_KNOWN     /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
 } hf_bound_reason;
 
 typedef struct hf_bound {
@@ -40,12 +40,12 @@ typedef struct hf_bound {
     hf_bound_method method;
     hf_bound_reason reason;
     double content, confidence;
-    double k, k_error;  /* factor and its standard error (0 when exact) */
-    double m, s, h;     /* as they enter the one formula, working scale */
-    double allowance;   /* A in √(s² + A·h²): 1/8, or max(k²/8, 1/4)/k² below content 0.90 */
-    double value;       /* load; NaN when there is none. Can be negative for the normal. */
-    size_t n;           /* parts that entered */
-    size_t rank;        /* order statistic used; 0 otherwise */
+    double k, k_error;           /* factor and its standard error (0 when exact) */
+    double m, s, h;              /* as they enter the one formula, working scale */
+    double allowance;            /* A in √(s² + A·h²): 1/8, or max(k²/8, 1/4)/k² below content 0.90 */
+    double value;                /* load; NaN when there is none. Can be negative for the normal. */
+    size_t n;                    /* parts that entered */
+    size_t rank;                 /* order statistic used; 0 otherwise */
     double lower_end, upper_end; /* distribution-free rows: the loads used */
 } hf_bound;
 
@@ -60,13 +60,15 @@ hf_status hf_bound_range(double content, double confidence, bool stepped);
 
 /* The bound of one family from a sample. Open observations go the conditional way. Always fills *out; returns HF_OK,
  * or HF_NO_RESULT/HF_RANGE with out->reason set. */
-hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence, hf_bound *out);
+hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence,
+                          hf_bound *out);
 
 /* value of the one formula for given m, s, h, k, allowance on this family's working scale. */
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance);
 
 /* Largest content that the sample supports at `load` with `confidence` (solves the one formula for P within
  * its range). HF_RANGE with *content = lower end of the range when it is less than that; HF_OK otherwise (never above 0.99999). */
-hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double load, double confidence, double *content);
+hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double load, double confidence,
+                              double *content);
 
 #endif

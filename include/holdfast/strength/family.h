@@ -21,7 +21,8 @@ typedef struct hf_family {
     const char *label; /* "Weibull" */
     bool log_scale;
     bool has_shape; /* shape 1/s and scale exp(m) are its usual parameters */
-    bool spread_divides_by_n_minus_1; /* `estimate` gives the n − 1 deviation; else the maximum likelihood s */
+    bool
+        spread_divides_by_n_minus_1; /* `estimate` gives the n − 1 deviation; else the maximum likelihood s */
     /* Standard law Z. q(p): value that the share p of all parts exceeds (upper-tail quantile). */
     double (*lower)(double z);
     double (*upper)(double z);
@@ -40,8 +41,8 @@ typedef struct hf_family {
     /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error. n ≥ 2. */
     hf_status (*factor)(size_t n, double content, double confidence, double *k, double *standard_error);
     /* A shorter way to the conditional limit when there are no first-rung failures; NULL: the general one. */
-    hf_status (*limit_without_below)(const hf_open_data *data, double content, double target, double m, double s,
-                                     double *limit);
+    hf_status (*limit_without_below)(const hf_open_data *data, double content, double target, double m,
+                                     double s, double *limit);
     /* Handbook significance formula of the Anderson–Darling statistic (C34). */
     double (*handbook_significance)(double a2, size_t n);
     /* For simulations, many values at once. Standard draws; ln P(Z ≤ z) and ln P(Z > z) of an array; and `estimate` of HF_LANES

@@ -13,19 +13,20 @@
 
 typedef enum hf_fit_stop {
     HF_FIT_CONVERGED,
-    HF_FIT_TOO_FEW,         /* fewer than two failures */
-    HF_FIT_ONE_STEP,        /* all failures in one step (or equal readings): s → 0 raises the likelihood */
-    HF_FIT_TWO_STEPS,       /* all failures in two neighbouring steps and nothing else */
-    HF_FIT_ONE_STEP_OPEN,   /* one step, with open observations ending at its ends */
+    HF_FIT_TOO_FEW,       /* fewer than two failures */
+    HF_FIT_ONE_STEP,      /* all failures in one step (or equal readings): s → 0 raises the likelihood */
+    HF_FIT_TWO_STEPS,     /* all failures in two neighbouring steps and nothing else */
+    HF_FIT_ONE_STEP_OPEN, /* one step, with open observations ending at its ends */
     HF_FIT_NOT_CONVERGED
 } hf_fit_stop;
 
 typedef struct hf_fit {
     const hf_family *family;
-    double m, s;             /* working scale; NaN when there is no maximum */
-    double se_m, se_s, cov;  /* standard errors and covariance from observed information */
-    double log_likelihood;   /* of the loads themselves: density per unit for exact, probability for intervals */
-    size_t exact;            /* exact readings, whose density makes the likelihood depend on the unit */
+    double m, s;            /* working scale; NaN when there is no maximum */
+    double se_m, se_s, cov; /* standard errors and covariance from observed information */
+    double
+        log_likelihood; /* of the loads themselves: density per unit for exact, probability for intervals */
+    size_t exact;       /* exact readings, whose density makes the likelihood depend on the unit */
     int iterations;
     hf_fit_stop stop;
 } hf_fit;

@@ -13,20 +13,22 @@
 
 typedef struct hf_fit_test {
     bool available;
-    const char *reason;   /* code when not available: "open_observations", "one_value", "too_few" */
-    double a2;            /* Anderson–Darling statistic of the mids */
-    double significance;  /* share of simulated samples that stray more; shipped or simulated */
+    const char *reason;  /* code when not available: "open_observations", "one_value", "too_few" */
+    double a2;           /* Anderson–Darling statistic of the mids */
+    double significance; /* share of simulated samples that stray more; shipped or simulated */
     double standard_error;
-    size_t replicates;    /* samples simulated: fewer than asked when the law clearly fits (significance above 0.2 after 256) */
-    double handbook;      /* significance by the handbook formula for n ≥ 8, NaN below */
-    bool rejected;        /* significance < 0.05 */
+    size_t
+        replicates; /* samples simulated: fewer than asked when the law clearly fits (significance above 0.2 after 256) */
+    double handbook; /* significance by the handbook formula for n ≥ 8, NaN below */
+    bool rejected;   /* significance < 0.05 */
 } hf_fit_test;
 
 /* A² of working-scale values y (any order) against the fitted (m, s). n ≥ 2. Reorders y. */
 double hf_anderson_darling(const hf_family *family, double *y, size_t n, double m, double s);
 
 /* The test with `replicates` simulated samples from `seed`. Uses malloc once for its workspace. */
-hf_status hf_fit_test_run(const hf_family *family, hf_sample sample, uint64_t seed, size_t replicates, hf_fit_test *out);
+hf_status hf_fit_test_run(const hf_family *family, hf_sample sample, uint64_t seed, size_t replicates,
+                          hf_fit_test *out);
 
 typedef struct hf_outlier_test {
     bool available;

@@ -20,8 +20,9 @@ typedef enum hf_observation_kind {
 typedef struct hf_observation {
     hf_observation_kind kind;
     double lower, upper;
-    bool dropped; /* the failing step was dropped on: likelihood up to lower + 2(upper − lower), width doubled */
-    int batch;    /* number of the batch from 0; −1 when not stated */
+    bool
+        dropped; /* the failing step was dropped on: likelihood up to lower + 2(upper − lower), width doubled */
+    int batch; /* number of the batch from 0; −1 when not stated */
 } hf_observation;
 
 typedef struct hf_sample {

@@ -24,7 +24,7 @@ hf_status hf_stated_factor(size_t n, double degrees_of_freedom, double content, 
 /* The bound. Run-outs count with the load they held. Always fills *out; refuses with HF_REASON_TOO_FEW without parts (Weibull: without
  * failures), with HF_REASON_OPEN_OBSERVATIONS for a first-rung failure (on a log scale,
  * and on any with ν ≤ 20), with HF_REASON_SHAPE_NOT_KNOWN for the Weibull with ν ≤ 20. */
-hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter, double content,
-                                  double confidence, hf_bound *out);
+hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter,
+                                  double content, double confidence, hf_bound *out);
 
 #endif

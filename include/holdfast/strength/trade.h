@@ -11,15 +11,17 @@
 #include "holdfast/strength/bound.h"
 
 typedef struct hf_trade_result {
-    const char *code;    /* "mean_minus_3_sd" */
-    const char *label;   /* "mean − 3 SD" */
-    const char *source;  /* standard, with "from memory" where that is the truth */
-    double factor;       /* k on the standard deviation; NaN when the rule has none */
-    double value;        /* load; NaN when not available */
-    const char *reason;  /* code when value is NaN */
-    double next_below;   /* chance that the next part is weaker than the rule's value (prediction), NaN when not defined */
+    const char *code;   /* "mean_minus_3_sd" */
+    const char *label;  /* "mean − 3 SD" */
+    const char *source; /* standard, with "from memory" where that is the truth */
+    double factor;      /* k on the standard deviation; NaN when the rule has none */
+    double value;       /* load; NaN when not available */
+    const char *reason; /* code when value is NaN */
+    double
+        next_below; /* chance that the next part is weaker than the rule's value (prediction), NaN when not defined */
     double content, confidence; /* what it is stated for, NaN when it states none */
-    double confidence_real; /* rules without stated confidence: confidence that 90 % of parts are stronger; NaN otherwise */
+    double
+        confidence_real; /* rules without stated confidence: confidence that 90 % of parts are stronger; NaN otherwise */
     const char *promise; /* code of the sentence: "tolerance", "prediction", "lowest", "three_sd" */
 } hf_trade_result;
 

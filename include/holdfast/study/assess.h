@@ -19,11 +19,11 @@
 #include "holdfast/study/caution.h"
 
 typedef struct hf_assess_options {
-    const char *design;   /* id; NULL: all */
-    const char *family;   /* NULL or "auto": the file's, else the Weibull rule */
-    double content;       /* 0: the file's */
-    double confidence;    /* 0: the file's */
-    uint64_t seed;        /* of simulated tests; default 1 */
+    const char *design; /* id; NULL: all */
+    const char *family; /* NULL or "auto": the file's, else the Weibull rule */
+    double content;     /* 0: the file's */
+    double confidence;  /* 0: the file's */
+    uint64_t seed;      /* of simulated tests; default 1 */
 } hf_assess_options;
 
 typedef struct hf_assess_counts {
@@ -32,7 +32,8 @@ typedef struct hf_assess_counts {
 
 /* One line of the step-down from the best single pull to the working load. */
 typedef struct hf_load_step {
-    const char *code;  /* "best_pull", "mean", "bound", "calibration", "design_factor", "use_factor", "set", "round" */
+    const char *
+        code; /* "best_pull", "mean", "bound", "calibration", "design_factor", "use_factor", "set", "round" */
     const char *label; /* the user's reason for use factors; NULL otherwise */
     double factor;     /* multiplier (calibration) or divisor (factors); NaN where none */
     double value;      /* N after this step */
@@ -41,21 +42,25 @@ typedef struct hf_load_step {
 /* One event (break or set) of one design. */
 typedef struct hf_event_assessment {
     hf_assess_counts counts;
-    double step_rms;       /* N */
-    double mean_mid, sd_mid, min_load, max_load, cv; /* N; of the mids of closed and exact pulls; min: lowest lower end; max: highest failing or holding load */
+    double step_rms; /* N */
+    double mean_mid, sd_mid, min_load, max_load,
+        cv; /* N; of the mids of closed and exact pulls; min: lowest lower end; max: highest failing or holding load */
     hf_fit fits[HF_FAMILY_COUNT];
     hf_fit_test tests[HF_FAMILY_COUNT];
     hf_outlier_test outlier;
     const char *outlier_id; /* specimen */
     hf_batch_test batch;
-    const hf_bound *bounds; /* one per family; order statistic, Hanson–Koopmans, survivors where none failed; then, where a scatter
+    const hf_bound *
+        bounds; /* one per family; order statistic, Hanson–Koopmans, survivors where none failed; then, where a scatter
                                is stated, one per family by it */
     size_t bound_count;
     const hf_bound *governing; /* NULL when there is none */
-    const char *governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none" */
-    double with_void, with_reused; /* N: the governing family's bound with the void or the re-used pulls counted in; NaN: none */
+    const char *
+        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none" */
+    double with_void,
+        with_reused; /* N: the governing family's bound with the void or the re-used pulls counted in; NaN: none */
     double calibration_u, calibration_z, calibration_multiplier; /* at the governing bound */
-    double calibrated;     /* N; NaN without a bound */
+    double calibrated;                                           /* N; NaN without a bound */
 } hf_event_assessment;
 
 typedef struct hf_design_assessment {
@@ -66,8 +71,9 @@ typedef struct hf_design_assessment {
     hf_event_assessment set_event;
     /* working load */
     double working_load, working_load_unrounded; /* N; NaN with reason */
-    const char *working_load_reason;             /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive" */
-    const char *limited_by;                      /* "break" or "set" */
+    const char *
+        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive" */
+    const char *limited_by;  /* "break" or "set" */
     const hf_load_step *steps;
     size_t step_count;
     /* judged against the goal */
@@ -75,7 +81,8 @@ typedef struct hf_design_assessment {
     bool service_stated, margin_met;
     double margin;            /* working load / service load − 1 */
     double supported_content; /* at service load × factor, NaN when below the range */
-    double supported_load;    /* N: service load × design factor × use factors; the content is that of this load divided by
+    double
+        supported_load; /* N: service load × design factor × use factors; the content is that of this load divided by
                                   the calibration multiplier, so that the rig error is taken off here too */
     hf_trade_result trade[HF_TRADE_COUNT];
     hf_cautions cautions;
@@ -95,6 +102,5 @@ typedef struct hf_assessment {
  * family; HF_OK otherwise, also when nothing could be computed (any_result is then false). */
 hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                     const hf_assess_options *options, const hf_assessment **out, hf_error *error);
-
 
 #endif

@@ -19,9 +19,9 @@
 
 /* What is asked. Start from hf_plan_setup_of, then let flags override. Loads in newtons on the part unless said otherwise. */
 typedef struct hf_plan_setup {
-    const char *design;       /* id, or NULL without a file */
-    double mean, cv;          /* the guess; NaN when missing */
-    const char *family;       /* of the bound; NULL or "auto": the governing rule */
+    const char *design; /* id, or NULL without a file */
+    double mean, cv;    /* the guess; NaN when missing */
+    const char *family; /* of the bound; NULL or "auto": the governing rule */
     double content, confidence;
     double required;          /* NaN: none */
     double assurance;         /* 0: 0.80 */
@@ -32,7 +32,7 @@ typedef struct hf_plan_setup {
     const hf_weight *weights; /* owned */
     size_t weight_count;
     double dwell_s, handling_s, mount_s;
-    bool pilot;               /* nothing is known: a geometric ladder for one part */
+    bool pilot; /* nothing is known: a geometric ladder for one part */
     double pilot_start, pilot_top, pilot_ratio;
     uint64_t seed;
 } hf_plan_setup;
@@ -46,21 +46,23 @@ typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
     bool stepped;
-    hf_plan_scenario base, half, twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
-    hf_ladder ladder;                   /* count 0 when continuous */
-    hf_weight_kind *kinds;              /* of `weights`, values in micronewtons */
-    hf_step_price price;                /* at the recommended n and the widest fine step */
-    double price_step;                  /* in standard deviations; NaN when continuous */
+    hf_plan_scenario base, half,
+        twice;             /* the guessed scatter, half of it, double (left out above 1: count 0) */
+    hf_ladder ladder;      /* count 0 when continuous */
+    hf_weight_kind *kinds; /* of `weights`, values in micronewtons */
+    hf_step_price price;   /* at the recommended n and the widest fine step */
+    double price_step;     /* in standard deviations; NaN when continuous */
     size_t price_parts;
     hf_cautions cautions;
 } hf_plan;
 
 /* Defaults; with a campaign its rig, weights, goal and the guess of `design` (NULL: its first). HF_USAGE for an unknown design. */
-hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_plan_setup *out, hf_error *error);
+hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_plan_setup *out,
+                           hf_error *error);
 
 /* HF_USAGE (or HF_BAD_DATA with a campaign) with what is missing or out of range; HF_MEMORY. */
-hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup, const hf_plan **out,
-                       hf_error *error);
+hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                       const hf_plan **out, hf_error *error);
 
 /* What more parts would bring to a design of the campaign. */
 typedef struct hf_plan_next {
@@ -72,22 +74,22 @@ typedef struct hf_plan_next {
 } hf_plan_next;
 
 /* HF_USAGE for an unknown design, HF_NO_RESULT when the pulls are too few to draw laws from. */
-hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup, size_t more,
-                            const hf_plan_next **out, hf_error *error);
+hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                            size_t more, const hf_plan_next **out, hf_error *error);
 
 /* A comparison to be planned. */
 typedef struct hf_plan_contrast {
-    double ratio, cv;      /* or effect */
-    double effect;         /* in standard deviations of ln load */
+    double ratio, cv; /* or effect */
+    double effect;    /* in standard deviations of ln load */
     bool by_ratio;
     double power, level;
     bool one_sided;
-    size_t given_n;        /* 0: not given */
+    size_t given_n; /* 0: not given */
     uint64_t seed;
-    size_t n;              /* per design, Welch */
+    size_t n; /* per design, Welch */
     double n_unrounded;
-    size_t n_permutation;  /* 0: not below 200 */
-    size_t visible_at;     /* the n that smallest_visible speaks of */
+    size_t n_permutation; /* 0: not below 200 */
+    size_t visible_at;    /* the n that smallest_visible speaks of */
     double smallest_effect;
     double smallest_ratio; /* NaN without a cv */
     double power_at_n;
@@ -100,10 +102,11 @@ hf_status hf_plan_contrast_make(hf_plan_contrast *plan, hf_error *error);
 typedef struct hf_plan_proof {
     double content, confidence, overload, shape;
     size_t failures;
-    size_t given_n;          /* 0: not given */
+    size_t given_n; /* 0: not given */
     size_t n;
-    double proven_content;   /* by given_n (or n) parts */
-    double chance_half, chance_tenth; /* to pass when the true share of weaker parts is half, a tenth of the allowed */
+    double proven_content; /* by given_n (or n) parts */
+    double chance_half,
+        chance_tenth; /* to pass when the true share of weaker parts is half, a tenth of the allowed */
 } hf_plan_proof;
 
 hf_status hf_plan_proof_make(hf_plan_proof *plan, hf_error *error);
