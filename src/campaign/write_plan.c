@@ -95,10 +95,11 @@ static hf_status edit_design(plan_writer *w, const hf_plan_design *planned, hf_e
     const hf_json *anchor = list ? list : last_child(design->node);
     const char *outer = indent_of(w, anchor->key_line ? anchor->key_start : anchor->start);
     const char *inner = hf_arena_format(w->arena, "%s  ", outer);
-    hf_text_addf(&text, "%s[", list ? "" : ", \"specimens\": ");
+    size_t at = list ? list->start + 1 : anchor->end;
+    hf_text_add(&text, list ? "" : ", \"specimens\": [");
     add_parts(w, planned, inner ? inner : "", &text);
-    hf_text_addf(&text, "\n%s]", outer);
-    return keep_edit(w, list ? list->start : anchor->end, anchor->end, &text, error);
+    hf_text_addf(&text, "\n%s%s", outer, list ? "" : "]");
+    return keep_edit(w, at, at, &text, error);
 }
 
 static void add_rung(const plan_writer *w, double newtons, const char *weights, bool first, hf_text *out) {

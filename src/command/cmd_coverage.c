@@ -66,6 +66,10 @@ static hf_exit run(hf_request *request) {
                            "expected both --content P and --confidence C, or --basis LETTER");
         return hf_request_fail(request);
     }
+    if (!(result.cell.cv > 0)) {
+        (void)hf_error_set(&request->error, HF_USAGE, "--cv: expected a scatter above 0 and at most 1");
+        return hf_request_fail(request);
+    }
     hf_parallel_set_threads((int)options->run.threads.count);
     hf_status status = hf_coverage_of(&result.cell, &result.coverage);
     if (status != HF_OK) {

@@ -72,6 +72,11 @@ static hf_exit run(hf_request *request) {
         (void)hf_error_set(&request->error, HF_USAGE, "--write needs a campaign file to write into");
         return hf_request_fail(request);
     }
+    if (options->write.given && options->plan.tare.given) {
+        (void)hf_error_set(&request->error, HF_USAGE,
+                           "--write plans for the rig in the file: write the tare there instead of --tare");
+        return hf_request_fail(request);
+    }
     hf_parallel_set_threads((int)options->run.threads.count);
     if (hf_plan_options_read(request, &options->plan, &options->subject, &options->promise, campaign,
                              &setup) != HF_OK)

@@ -14,6 +14,7 @@ extern const hf_command hf_command_plan_contrast;
 extern const hf_command hf_command_plan_proof;
 extern const hf_command hf_command_plan_next;
 extern const hf_command hf_command_sheet;
+extern const hf_command hf_command_chart;
 extern const hf_command hf_command_assess;
 extern const hf_command hf_command_factor;
 extern const hf_command hf_command_coverage;

@@ -155,7 +155,9 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
     setup->assurance = values->assurance.number;
     setup->most = (size_t)values->max_n.count;
     setup->pilot = values->pilot_from.given;
-    if (values->tare.given || values->rating.given) setup->force.records = HF_RIG_RECORDS_ADDED;
+    bool rig_by_flags = values->tare.given || values->rating.given;
+    if (rig_by_flags && setup->force.records == HF_RIG_RECORDS_NONE)
+        setup->force.records = HF_RIG_RECORDS_ADDED;
     const load_reader reader = {request, campaign ? campaign->unit : hf_unit_find("N", 1),
                                 campaign ? campaign->gravity : HF_GRAVITY_STANDARD};
     return read_loads(&reader, values, setup);

@@ -12,16 +12,17 @@ static void next_document(const void *result, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_TITLE, "What more pulls would bring: %s", p->design->name);
     if (isnan(p->required))
         hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "The bound is %s now; %zu more parts would be expected to bring it to %s.",
-                         hf_load_text(d, p->next.now, 3), last->more, hf_load_text(d, last->expected, 3));
+                         "The bound is %s now; %zu more part%s would be expected to bring it to %s.",
+                         hf_load_text(d, p->next.now, 3), last->more, last->more == 1 ? "" : "s",
+                         hf_load_text(d, last->expected, 3));
     else if (enough)
         hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "%zu more parts bring the required %s within reach (chance 80 %% or more).",
-                         enough->more, hf_load_text(d, p->required, 3));
+                         "%zu more part%s the required %s within reach (chance 80 %% or more).", enough->more,
+                         enough->more == 1 ? " brings" : "s bring", hf_load_text(d, p->required, 3));
     else
-        hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "Not even %zu more parts bring the required %s within reach (chance below 80 %%).",
-                         last->more, hf_load_text(d, p->required, 3));
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER, "Not even %zu more part%s the required %s within reach (chance below 80 %%).",
+            last->more, last->more == 1 ? " brings" : "s bring", hf_load_text(d, p->required, 3));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
@@ -71,6 +72,7 @@ static void next_json(const void *result, const hf_report_style *style, hf_text 
 static void contrast_document(const void *result, hf_document *d) {
     const hf_plan_contrast *p = result;
     const char *side = p->one_sided ? "one-sided" : "two-sided";
+    hf_document_add(d, HF_BLOCK_TITLE, "Comparing two designs");
     hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts of each design.", p->n);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed "
@@ -119,6 +121,7 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
 
 static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
+    hf_document_add(d, HF_BLOCK_TITLE, "Proof load");
     hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu parts; %s.", p->n,
                      p->failures ? "no more than the allowed number may fail" : "none may fail");
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
@@ -159,6 +162,7 @@ static void proof_json(const void *result, const hf_report_style *style, hf_text
 
 static void coverage_document(const void *result, hf_document *d) {
     const hf_coverage_result *r = result;
+    hf_document_add(d, HF_BLOCK_TITLE, "True confidence of a bound");
     hf_document_addf(d, HF_BLOCK_ANSWER, "True confidence %s, where %s is promised.",
                      hf_percent_text(d, r->coverage.coverage, 4), hf_percent_text(d, r->cell.confidence, 4));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,

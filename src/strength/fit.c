@@ -284,6 +284,11 @@ hf_status hf_fit_maximum(const hf_family *family, hf_sample sample, hf_fit *out)
     double a = 0, b = p.start;
     derivatives at;
     out->stop = climb(&p, &a, &b, &at, &out->iterations);
+    bool only_open = counts.exact + counts.closed == 0;
+    if (only_open && (out->stop == HF_FIT_NOT_CONVERGED || b < 1e-6)) {
+        out->stop = HF_FIT_ENDLESS_SCATTER;
+        return HF_NO_RESULT;
+    }
     if (out->stop != HF_FIT_CONVERGED) return HF_NUMERIC;
     finish(&p, a, b, &at, out);
     return HF_OK;
@@ -301,6 +306,8 @@ static const stop_row stop_rows[] = {
                           "all failures lie in two neighbouring steps, so the pulls show no scatter"},
     [HF_FIT_ONE_STEP_OPEN] = {"one_step_open",
                               "one strength could explain every pull, so the pulls show no scatter"},
+    [HF_FIT_ENDLESS_SCATTER] = {"endless_scatter",
+                                "only run-outs and first-rung failures, and higher loads did not break more parts"},
     [HF_FIT_NOT_CONVERGED] = {"not_converged", "the iteration did not reach its tolerance"},
 };
 

@@ -69,6 +69,11 @@ static hf_status check_setup(const hf_plan_setup *s, hf_error *error) {
             error, HF_USAGE,
             "tare %g N is not below the guessed mean of %g N: the hanger alone would break the part",
             s->force.tare, s->mean);
+    if (s->pilot && !(s->pilot_start > 0 && s->pilot_top > s->pilot_start))
+        return hf_error_set(
+            error, HF_USAGE,
+            "pilot from %g N to %g N: expected a first rung above 0 and a last rung above the first",
+            s->pilot_start, s->pilot_top);
     if (!isnan(s->step) && !(s->step > 0))
         return hf_error_set(error, HF_USAGE, "--step: expected a load above 0");
     if (!s->pilot && s->step > s->mean)

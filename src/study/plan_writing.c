@@ -59,6 +59,22 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
     return status;
 }
 
+/* The same question about another design: its own guess, goal and family, except where flags had their say. */
+static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked, const char *design) {
+    hf_plan_setup first, own = *asked, its;
+    if (hf_plan_setup_of(campaign, asked->design, &first, NULL) != HF_OK ||
+        hf_plan_setup_of(campaign, design, &its, NULL) != HF_OK)
+        return own;
+    own.design = its.design;
+    own.mean = its.mean;
+    own.cv = its.cv;
+    own.required = its.required;
+    if (asked->content == first.content) own.content = its.content;
+    if (asked->confidence == first.confidence) own.confidence = its.confidence;
+    if (asked->family == first.family) own.family = its.family;
+    return own;
+}
+
 hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                                bool only_one, const char *today, hf_plan_writing *out, hf_error *error) {
     hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, campaign->design_count);
@@ -70,10 +86,7 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
         const hf_plan *plan;
         if (strcmp(design->id, setup->design) != 0) {
             if (only_one || !design->guess.mean.given || !design->guess.cv.given) continue;
-            own.design = design->id;
-            own.mean = design->guess.mean.value;
-            own.cv = design->guess.cv.value;
-            own.required = design->goal.required_bound.given ? design->goal.required_bound.value : NAN;
+            own = setup_for(campaign, setup, design->id);
         }
         hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);
         if (status != HF_OK) return status;

@@ -1,0 +1,77 @@
+/* From the best single pull down to the working load, one bar a step. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "report/chart.h"
+
+enum { ROW = 34, REASON_COLUMNS = 22, GAP = 8 };
+
+static const struct {
+    const char *code, *words;
+    bool divides, promised;
+} table[] = {
+    {"best_pull", "best single pull", false, false}, {"mean", "mean of the pulls", false, false},
+    {"bound", "bound for all parts", false, true},   {"calibration", "rig error", false, true},
+    {"design_factor", "design factor", true, true},  {"set", "limited by set", true, true},
+    {"use_factor", "use factor", true, true},        {"round", "working load", false, true},
+};
+
+static size_t row_of(const hf_load_step *step) {
+    size_t last = sizeof table / sizeof *table - 1;
+    for (size_t i = 0; i < last; i++)
+        if (strcmp(table[i].code, step->code) == 0) return i;
+    return last;
+}
+
+static const char *label_of(hf_chart *chart, const hf_load_step *step) {
+    char number[HF_NUMBER_SIZE];
+    size_t row = row_of(step);
+    const char *words = step->label ? hf_chart_cut(chart, step->label, REASON_COLUMNS) : table[row].words;
+    if (!isfinite(step->factor)) return words;
+    if (strcmp(step->code, "set") == 0) return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
+    return hf_chart_format(chart, "%s %s %s", table[row].divides ? "÷" : "×", hf_number_figures(step->factor, 3, number), words);
+}
+
+static const char *value_of(hf_chart *chart, const hf_load_step *step) {
+    return table[row_of(step)].promised ? hf_load_down(&chart->words, step->value, 3) : hf_load_text(&chart->words, step->value, 3);
+}
+
+static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
+    double value = hf_in_unit(chart->words.style, step->value), from = chart->plot.left;
+    bool promised = table[row_of(step)].promised, last = strcmp(step->code, "round") == 0;
+    double to = fmax(hf_scale_place(&chart->x, value), from);
+    (void)hf_label_put(chart, (hf_point){from - GAP, y + 5}, HF_ANCHOR_END, label_of(chart, step));
+    hf_mark_rectangle(chart, (hf_place_box){from, y - (last ? 10 : 6), to, y + (last ? 10 : 6)}, promised ? "fv" : "fb");
+    (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, value_of(chart, step));
+}
+
+static const char *finding(hf_chart *chart, const hf_design_assessment *design) {
+    const hf_load_step *first = &design->steps[0], *last = &design->steps[design->step_count - 1];
+    char number[HF_NUMBER_SIZE];
+    if (!isfinite(design->working_load)) return "The pulls lead down to a bound; no working load follows from them.";
+    return hf_chart_format(chart, "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
+                           hf_load_text(&chart->words, first->value, 3), hf_load_down(&chart->words, last->value, 3),
+                           hf_number_figures(first->value / last->value, 2, number));
+}
+
+const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
+    const hf_design_assessment *design = subject->design;
+    double greatest = 0, labels = 0, values = 0;
+    if (!design->step_count) return "no part of this design has been pulled";
+    for (size_t i = 0; i < design->step_count; i++) {
+        greatest = fmax(greatest, hf_in_unit(chart->words.style, design->steps[i].value));
+        labels = fmax(labels, hf_label_width(label_of(chart, &design->steps[i])));
+        values = fmax(values, hf_label_width(value_of(chart, &design->steps[i])));
+    }
+    if (!(greatest > 0)) return "no load of the step-down is above 0";
+    double bottom = 44 + (double)design->step_count * ROW;
+    chart->plot = (hf_place_box){labels + 2 * GAP, 44, HF_CHART_WIDTH - values - 2 * GAP, bottom};
+    chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
+    hf_chart_open(chart, bottom + 48,
+                  hf_chart_format(chart, "From the best pull to the working load: %s", design->design->name ? design->design->name : design->design->id),
+                  finding(chart, design));
+    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    for (size_t i = 0; i < design->step_count; i++) draw_step(chart, &design->steps[i], chart->plot.top + ((double)i + 0.5) * ROW);
+    hf_chart_close(chart);
+    return NULL;
+}

@@ -1,0 +1,579 @@
+"""Checks the planning commands against figures that are worked out here, by scipy and by plain simulation.
+
+usage: run.py PROGRAM [CHECK ...]
+"""
+import csv
+import html.parser
+import io
+import itertools
+import json
+import math
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+import numpy
+from scipy import special, stats
+
+PROGRAM = os.path.abspath(sys.argv[1])
+GRAVITY = 9.80665
+MEAN, CV = 900.0, 0.12
+SD = MEAN * CV
+GUESS = ["--mean", "900", "--cv", "0.12"]
+RIG = ["--tare", "2.6 kg", "--rating", "2.5 kN", "--weights", "12x10kg 2x5kg 4x2kg"]
+PROMISE = ["--content", "0.90", "--confidence", "0.95"]
+
+CAMPAIGN = """{
+  "format": "holdfast-campaign/1",
+  "title": "Sail <script>alert(1)</script> & \\"corners\\" (invented)",
+  "unit": "N",
+  "rig": { "id": "beam", "tare": "2.6 kg", "records": "added", "rating": "2.5 kN", "dwell_s": 30,
+           "uncertainty": [ { "source": "plates", "relative": 0.02, "kind": "tolerance" } ] },
+  "weights": [ { "load": "10 kg", "count": 12 },   { "load": "5 kg", "count": 2 }, { "load": "2 kg", "count": 4 } ],
+  "goal": { "content": 0.90, "confidence": 0.95, "design_factor": 3 },
+  "designs": [
+    { "id": "ring", "name": "sewn ring", "guess": { "mean": 900, "cv": 0.12 },
+      "specimens": [ { "id": "old-1", "order": 3, "held": 686.4655, "failed": 706.0788 , "note": "first" } ] },
+    { "id": "<b>plate</b>", "name": "clamped\\tplate",   "guess": { "mean": 1000, "cv": 0.08 } , "goal": { "content": 0.75 } },
+    { "id": "=1+1", "specimens": [  ], "guess": { "mean": 700, "cv": 0.1 } }
+  ]
+}
+"""
+
+
+def run(*words, code=0):
+    done = subprocess.run([PROGRAM, *words], text=True, encoding="utf-8", capture_output=True, timeout=120)
+    assert done.returncode == code, f"{words}: exit {done.returncode}, expected {code}: {done.stderr}"
+    return done.stdout
+
+
+def result(*words, code=0):
+    return json.loads(run(*words, "--json", code=code))
+
+
+def near(found, expected, tolerance, what):
+    assert found is not None and abs(found - expected) <= tolerance, f"{what}: found {found!r}, expected {expected!r} within {tolerance:g}"
+
+
+def k_factor(n, content=0.90, confidence=0.95):
+    """One-sided tolerance factor of the normal by noncentral t (Owen 1963)."""
+    return stats.nct.ppf(confidence, n - 1, stats.norm.ppf(content) * math.sqrt(n)) / math.sqrt(n)
+
+
+# --- How many ------------------------------------------------------------------------------------------
+
+
+def check_normal_closed_form():
+    required = 600.0
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--require", "600")
+    assert plan["exact"] is True and plan["stepped"] is False and plan["replicates"] == 0
+    assert [row["n"] for row in plan["samples"]] == list(range(2, 31))
+    reached = {}
+    for row in plan["samples"]:
+        n, k = row["n"], k_factor(row["n"])
+        c4 = math.sqrt(2 / (n - 1)) * math.exp(special.gammaln(n / 2) - special.gammaln((n - 1) / 2))
+        near(row["k"], k, 1e-6 * k, f"n={n}: k")
+        near(row["expected_bound"], MEAN - k * SD * c4, 1e-4 * MEAN, f"n={n}: expected bound")
+        near(row["share_of_mean"], row["expected_bound"] / MEAN, 1e-12, f"n={n}: share")
+
+        def above(x):
+            return stats.nct.sf(k * math.sqrt(n), n - 1, math.sqrt(n) * (MEAN - x) / SD)
+
+        for name, chance in (("low", 0.9), ("middle", 0.5), ("high", 0.1)):
+            near(above(row[name]), chance, 1e-5, f"n={n}: chance of a bound above {name}")
+        reached[n] = above(required)
+        near(row["assurance"], reached[n], 1e-6, f"n={n}: assurance")
+    least = min(n for n, chance in reached.items() if chance >= 0.80)
+    assert plan["recommended"] == least and plan["recommended_because"] == "assured", plan["recommended"]
+
+
+def check_by_simulation():
+    """The same without formulas: 200 000 samples pulled here."""
+    draws = numpy.random.default_rng(20240517)
+    log_s = math.sqrt(math.log1p(CV * CV))
+    log_m = math.log(MEAN) - log_s ** 2 / 2
+    for family, n in itertools.product(("normal", "lognormal"), (4, 10)):
+        plan = result("plan", *GUESS, "--family", family, *PROMISE, "--require", "600")
+        row = plan["samples"][n - 2]
+        values = draws.normal(log_m, log_s, (200000, n)) if family == "lognormal" else draws.normal(MEAN, SD, (200000, n))
+        bound = values.mean(axis=1) - k_factor(n) * values.std(axis=1, ddof=1)
+        bound = numpy.exp(bound) if family == "lognormal" else bound
+        near(row["expected_bound"], bound.mean(), 4 * bound.std() / math.sqrt(len(bound)), f"{family}, n={n}: expected bound")
+        share = (bound >= 600).mean()
+        near(row["assurance"], share, 4 * math.sqrt(share * (1 - share) / len(bound)), f"{family}, n={n}: assurance")
+        for name, at in (("low", 10), ("middle", 50), ("high", 90)):
+            near((bound <= row[name]).mean(), at / 100, 0.004, f"{family}, n={n}: {name}")
+
+
+def check_levelled():
+    """Without a requirement: the n after which one more part lifts the expected bound by less than 1 % of the mean."""
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE)
+    bound = [row["expected_bound"] for row in plan["samples"]]
+    first = next(i for i in range(len(bound) - 1) if bound[i + 1] - bound[i] < 0.01 * MEAN)
+    assert plan["recommended_because"] == "levelled" and plan["recommended"] == first + 2, (plan["recommended"], first + 2)
+    for name, share in (("half_scatter", 0.5), ("double_scatter", 2)):
+        near(plan[name]["cv"], CV * share, 1e-12, name)
+        k = k_factor(10)
+        c4 = math.sqrt(2 / 9) * math.exp(special.gammaln(5) - special.gammaln(4.5))
+        near(plan[name]["samples"][8]["expected_bound"], MEAN - k * SD * share * c4, 1e-4 * MEAN, f"{name}: expected bound")
+
+
+def check_out_of_reach():
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--require", "800", code=1)
+    assert plan["recommended"] == 0 and plan["recommended_because"] == "above_quantile"
+    assert 800 > MEAN + stats.norm.ppf(0.10) * SD, "the 10 % point of the guess is below what is wanted"
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--require", "750", "--max-n", "20", code=1)
+    assert plan["recommended"] == 0 and plan["recommended_because"] == "not_assured"
+
+
+def check_stepped_simulation():
+    """Normal on a wide enough uniform ladder: mids, and s² + h²/8 (methods.md 3), pulled here on the ladder that is proposed."""
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--step", "54", "--require", "600")
+    loads = numpy.array([rung["force"] for rung in plan["ladder"]])
+    assert plan["stepped"] is True and plan["exact"] is False
+    edges = numpy.concatenate([[0.0], loads, [math.inf]])
+    draws = numpy.random.default_rng(7)
+    for n in (5, 10):
+        row = plan["samples"][n - 2]
+        pulls = draws.normal(MEAN, SD, (40000, n))
+        place = numpy.searchsorted(loads, pulls)
+        whole = (place < len(loads)).all(axis=1) & (place > 0).all(axis=1)
+        assert whole.mean() > 0.97, whole.mean()
+        place = place[whole]
+        low, high = edges[place], edges[place + 1]
+        h = (high - low).max(axis=1)
+        mids = (low + high) / 2
+        bound = mids.mean(axis=1) - row["k"] * numpy.sqrt(mids.var(axis=1, ddof=1) + h ** 2 / 8)
+        error = math.hypot(bound.std() / math.sqrt(len(bound)), row["expected_standard_error"])
+        near(row["expected_bound"], bound.mean(), 4 * error + 0.002 * MEAN, f"stepped, n={n}: expected bound")
+        share = (bound >= 600).mean()
+        error = math.hypot(math.sqrt(share * (1 - share) / len(bound)), row["assurance_standard_error"])
+        near(row["assurance"], share, 4 * error + 0.01, f"stepped, n={n}: assurance")
+
+
+# --- Contrast and proof --------------------------------------------------------------------------------
+
+
+def welch_power(n, effect, level, one_sided):
+    degrees, shift = 2 * n - 2, effect * math.sqrt(n / 2)
+    if one_sided:
+        return stats.nct.sf(stats.t.ppf(1 - level, degrees), degrees, shift)
+    bound = stats.t.ppf(1 - level / 2, degrees)
+    return stats.nct.sf(bound, degrees, shift) + stats.nct.cdf(-bound, degrees, shift)
+
+
+def check_contrast():
+    # C23: effect 1, power 0.90, two-sided 5 % needs 23 of each; C24: effect 0.5, power 0.80 needs 64.
+    for effect, power, level, one_sided, known in ((1, 0.9, 0.05, False, 23), (0.5, 0.8, 0.05, False, 64), (1, 0.8, 0.05, True, None),
+                                                   (1.4, 0.8, 0.01, False, None), (2, 0.95, 0.05, False, None)):
+        words = ["--effect", str(effect), "--power", str(power), "--level", str(level)] + ["--one-sided"] * one_sided
+        plan = result("plan", "contrast", *words)
+        least = next(n for n in range(2, 500) if welch_power(n, effect, level, one_sided) >= power)
+        assert plan["n"] == least and (known is None or least == known), (words, plan["n"], least, known)
+        near(welch_power(plan["n_unrounded"], effect, level, one_sided), power, 1e-6, f"{words}: power at the unrounded n")
+        near(plan["power_at_n"], welch_power(least, effect, level, one_sided), 1e-6, f"{words}: power at n")
+        near(welch_power(least, plan["smallest_visible_effect"], level, one_sided), power, 1e-6, f"{words}: smallest visible")
+        assert abs(plan["n_permutation"] - least) <= max(3, 0.25 * least), (words, plan["n_permutation"], least)
+
+
+def check_contrast_ratio():
+    plan = result("plan", "contrast", "--ratio", "1.2", "--cv", "0.1", "--power", "0.8", "--level", "0.05", "--n", "8")
+    effect = math.log(1.2) / math.sqrt(math.log1p(0.01))
+    near(plan["effect"], effect, 1e-9, "effect of a ratio of 1.2 at 10 % scatter")
+    assert plan["n"] == next(n for n in range(2, 100) if welch_power(n, effect, 0.05, False) >= 0.8)
+    seen = math.log(plan["smallest_visible_ratio"]) / math.sqrt(math.log1p(0.01))
+    near(welch_power(8, seen, 0.05, False), 0.8, 1e-6, "smallest ratio that 8 can see")
+    assert plan["visible_at"] == 8
+    # Two-sided 5 % is out of reach of relabeling at 3 against 3: the least p is 2/20.
+    huge = result("plan", "contrast", "--effect", "20", "--power", "0.8", "--level", "0.05")
+    assert huge["n_permutation"] >= 4, huge["n_permutation"]
+
+
+def proof_parts(content, confidence, failures=0):
+    return next(n for n in range(failures + 1, 100000) if stats.binom.cdf(failures, n, 1 - content) <= 1 - confidence + 1e-12)
+
+
+def check_proof():
+    # C21: 90/95 needs 29, 99/95 needs 299, 95/95 needs 59 parts without a failure.
+    for content, confidence, failures, known in ((0.90, 0.95, 0, 29), (0.99, 0.95, 0, 299), (0.95, 0.95, 0, 59), (0.90, 0.90, 0, 22),
+                                                 (0.90, 0.95, 1, 46), (0.90, 0.95, 2, None), (0.75, 0.95, 3, None)):
+        plan = result("plan", "proof", "--content", str(content), "--confidence", str(confidence), "--failures", str(failures))
+        expected = proof_parts(content, confidence, failures)
+        assert plan["n"] == expected and known in (None, expected), (content, confidence, failures, plan["n"], expected, known)
+        near(stats.binom.cdf(failures, expected, 1 - plan["proven_content"]), 1 - confidence, 1e-7, "proven content")
+        for key, share in (("chance_to_pass_half", 2), ("chance_to_pass_tenth", 10)):
+            near(plan[key], stats.binom.cdf(failures, expected, (1 - content) / share), 1e-7, key)
+    plan = result("plan", "proof", *PROMISE, "--n", "10")
+    near(plan["proven_content"], 0.05 ** (1 / 10), 1e-9, "what 10 survivors prove")
+    for content, confidence, ratio, shape in ((0.90, 0.90, 1.5, 2), (0.90, 0.95, 1.3, 8), (0.99, 0.90, 2, 3)):  # C22
+        plan = result("plan", "proof", "--content", str(content), "--confidence", str(confidence), "--overload", str(ratio), "--shape", str(shape))
+        expected = math.ceil(math.log(1 - confidence) / (ratio ** shape * math.log(content)))
+        assert plan["n"] == expected, (content, confidence, ratio, shape, plan["n"], expected)
+
+
+# --- Coverage ------------------------------------------------------------------------------------------
+
+
+def check_coverage():
+    words = ["coverage", "--family", "normal", "--n", "6", *PROMISE, "--cv", "0.1", "--replicates", "40000"]
+    keys = {"seed", "coverage", "standard_error", "replicates", "method", "ladder", "n", "content", "confidence"}
+    cell = result(*words)
+    assert keys <= set(cell), keys - set(cell)
+    assert cell["replicates"] == 40000 and cell["n"] == 6 and cell["ladder"] == "continuous", cell
+    near(cell["coverage"], 0.95, 4 * cell["standard_error"], "exact for the normal")
+    near(cell["standard_error"], math.sqrt(0.95 * 0.05 / 40000), 1e-4, "standard error")
+    stepped = result(*words, "--step-sd", "1", "--method", "failing_load")
+    draws = numpy.random.default_rng(3)
+    failed = numpy.ceil(draws.normal(0, 1, (200000, 6)))  # rungs one standard deviation apart, one on the mean
+    bound = failed.mean(axis=1) - k_factor(6) * failed.std(axis=1, ddof=1)
+    share = (bound <= stats.norm.ppf(0.10)).mean()
+    error = math.hypot(stepped["standard_error"], math.sqrt(share * (1 - share) / 200000))
+    near(stepped["coverage"], share, 4 * error + 0.002, "the failing load taken for the strength")
+    formula = result(*words, "--step-sd", "1")
+    assert formula["coverage"] >= 0.95 - 3 * formula["standard_error"], formula["coverage"]
+
+
+# --- Ladder --------------------------------------------------------------------------------------------
+
+
+def pieces(text):
+    """{10.0: 6, 5.0: 2} of "6x10 kg + 2x5 kg" or "6x10kg 2x5kg"."""
+    found = re.findall(r"(\d+)x([\d.]+) ?kg", text)
+    assert re.sub(r"\d+x[\d.]+ ?kg|[ +]", "", text) == "", text
+    return {float(weight): int(count) for count, weight in found}
+
+
+def check_ladder():
+    have = pieces(RIG[5])
+    plan = result("plan", *GUESS, *RIG)
+    ladder, before, hung = plan["ladder"], 0.0, {}
+    assert len(ladder) >= 5
+    for rung in ladder:
+        now = pieces(rung["weights"])
+        assert all(count <= have[weight] for weight, count in now.items()), f"more than is owned: {rung}"
+        kilograms = sum(weight * count for weight, count in now.items())
+        near(rung["added"], kilograms * GRAVITY, 1e-6, "added")
+        near(rung["force"], (kilograms + 2.6) * GRAVITY, 1e-6, "force on the part, tare included")
+        assert before < rung["force"] <= 2500, f"not above the rung before, or above the rating: {rung}"
+        moved = sum(abs(now.get(weight, 0) - hung.get(weight, 0)) for weight in have)
+        assert rung["handling"] == moved, f"{rung}: {moved} pieces move"
+        before, hung = rung["force"], now
+    # Two speeds: coarse steps up to 0.75 of the load that 0.5 % are expected not to reach, then at most one standard deviation.
+    force = [2.6 * GRAVITY] + [rung["force"] for rung in ladder]
+    coarse = [rung["coarse"] for rung in ladder]
+    assert coarse == sorted(coarse, reverse=True) and True in coarse and False in coarse, coarse
+    fine = [b - a for a, b, slow in zip(force, force[1:], coarse) if not slow][1:]
+    assert max(fine) <= SD * 1.0000001, f"fine steps {fine} wider than {SD}"
+    assert force[1] - force[0] > max(fine), "the first step is a coarse one"
+    last_coarse = max(rung["force"] for rung in ladder if rung["coarse"])
+    assert last_coarse <= 0.75 * MEAN * (1 - 2 * CV), last_coarse
+    assert plan["risk"]["over_rating"] < 1e-6 and plan["risk"]["run_out"] < 0.01, plan["risk"]
+
+
+def check_rating_caps():
+    plan = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "1 kN", "--weights", "12x10kg 2x5kg 4x2kg")
+    assert max(rung["force"] for rung in plan["ladder"]) <= 1000
+    codes = {caution["code"] for caution in plan["cautions"]}
+    assert {"rating_below_twice_top", "strength_over_rating", "plan_run_out"} <= codes, codes
+    plan = result("plan", *GUESS, "--tare", "2.6 kg", "--weights", "7x10kg")
+    assert max(rung["force"] for rung in plan["ladder"]) <= (70 + 2.6) * GRAVITY + 1e-9
+    assert plan["risk"]["run_out"] > 0.5, plan["risk"]
+
+
+def check_fine_for_few():
+    """Up to four parts: steps of at most half a standard deviation."""
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--require", "150", "--tare", "2.6 kg", "--rating", "2.5 kN")
+    assert 2 <= plan["recommended"] <= 4, plan["recommended"]
+    force = [rung["force"] for rung in plan["ladder"] if not rung["coarse"]]
+    assert max(b - a for a, b in zip(force, force[1:])) <= SD / 2 + 1e-6
+
+
+def check_pilot():
+    plan = result("plan", "--pilot-from", "100", "--pilot-to", "2000", "--weights", "20x10kg 2x5kg 4x1kg")
+    force = [rung["force"] for rung in plan["ladder"]]
+    assert plan["recommended_because"] == "pilot" and force == sorted(set(force)) and len(force) >= 8
+    ratios = [b / a for a, b in zip(force, force[1:])]
+    assert 1.15 < min(ratios[:-1]) and max(ratios) < 1.35, ratios  # the last rung is the top that was asked for
+
+
+def check_price():
+    """Price of a step, normal, n = 5: E√((1 + h²/12)χ²/4 + h²/8) ÷ E√(χ²/4) at one standard deviation is 1.115."""
+    plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--step", "108", "--rating", "2.5 kN", "--require", "500")
+    price, h, nu = plan["step_price"], plan["step_price"]["step_in_sd"], plan["step_price"]["parts"] - 1
+    near(h, 1, 1e-6, "step in standard deviations")
+    chi = stats.chi2(nu)
+    with_step = chi.expect(lambda x: numpy.sqrt((1 + h * h / 12) * x / nu + h * h / 8))
+    near(price["margin_ratio"], with_step / chi.expect(lambda x: numpy.sqrt(x / nu)), 1e-5, "margin ratio")
+
+
+# --- Bad input -----------------------------------------------------------------------------------------
+
+BAD = [
+    (["plan"], "mean"), (["plan", "--mean", "900"], "cv"),
+    (["plan", *GUESS, "--content", "1.2"], "content"), (["plan", *GUESS, "--content", "0.4"], "content"),
+    (["plan", *GUESS, "--confidence", "1"], "confidence"), (["plan", *GUESS, "--confidence", "0.3"], "confidence"),
+    (["plan", "--mean", "900", "--cv", "0"], "cv"), (["plan", "--mean", "900", "--cv", "-0.1"], "cv"),
+    (["plan", "--mean", "900", "--cv", "1.5"], "cv"), (["plan", "--mean", "0", "--cv", "0.1"], "mean"),
+    (["plan", *GUESS, "--step", "1000"], "step"), (["plan", *GUESS, "--step", "0"], "step"),
+    (["plan", *GUESS, "--step", "0.1", "--tare", "20"], "rungs"),
+    (["plan", *GUESS, "--weights", ""], "weights"), (["plan", *GUESS, "--weights", "  "], "weights"),
+    (["plan", *GUESS, "--weights", "6y10kg"], "6y10kg"), (["plan", *GUESS, "--weights", "0x10kg"], "0x10kg"),
+    (["plan", *GUESS, "--weights", "2x0kg"], "2x0kg"), (["plan", *GUESS, "--weights", "3x10parsec"], "parsec"),
+    (["plan", *GUESS, "--rating", "2.5 kN", "--weights", "1x900kg"], "rung"),
+    (["plan", *GUESS, "--tare", "950"], "tare"), (["plan", *GUESS, "--tare", "900"], "tare"), (["plan", *GUESS, "--rating", "0"], "rating"),
+    (["plan", *GUESS, "--max-n", "1"], "max-n"), (["plan", *GUESS, "--write"], "--write"),
+    (["plan", "--pilot-from", "100"], "--pilot-to"), (["plan", "--pilot-from", "2000", "--pilot-to", "100"], "pilot"),
+    (["plan", "--pilot-from", "0", "--pilot-to", "100"], "pilot"),
+    (["plan", "contrast"], "--effect"), (["plan", "contrast", "--effect", "1", "--power", "0.04"], "power"),
+    (["plan", "contrast", "--effect", "1", "--power", "0.05"], "power"), (["plan", "contrast", "--effect", "1", "--n", "1"], "scatter"),
+    (["plan", "contrast", "--ratio", "1", "--cv", "0.1"], "ratio"), (["plan", "contrast", "--ratio", "1.2"], "cv"),
+    (["plan", "contrast", "--effect", "0.000001"], "million"), (["plan", "contrast", "--effect", "0"], "effect"),
+    (["plan", "proof"], "content"), (["plan", "proof", *PROMISE, "--overload", "1.5"], "shape"),
+    (["plan", "proof", *PROMISE, "--overload", "1.5", "--shape", "3", "--failures", "1"], "failure"),
+    (["plan", "proof", "--content", "0.99999999", "--confidence", "0.95"], "million"),
+    (["coverage", "--n", "1", *PROMISE], "--n"), (["coverage", "--n", "5"], "content"), (["coverage", "--n", "5", *PROMISE, "--cv", "0"], "cv"),
+]
+
+BAD_FILES = [  # change to the campaign, expected word, exit code
+    ('"cv": 0.12', '"cv": 0', "cv", 3), ('"cv": 0.12', '"cv": 1.5', "cv", 3), ('"mean": 900', '"mean": -900', "mean", 3),
+    ('"tare": "2.6 kg"', '"tare": "95 kg"', "tare", (2, 3)), ('"content": 0.90', '"content": 1.90', "content", 3),
+    ('"guess": { "mean": 900, "cv": 0.12 },', "", "mean", 3),
+]
+
+
+def one_clear_line(words, word, codes):
+    done = subprocess.run([PROGRAM, *words], text=True, encoding="utf-8", capture_output=True, timeout=120)
+    lines = [line for line in done.stderr.splitlines() if " warning: " not in line]
+    assert done.returncode in codes, f"{words}: exit {done.returncode}: {done.stderr}"
+    assert len(lines) == 1 and word in lines[0] and len(lines[0]) < 240, f"{words}: {word!r} expected in one line: {done.stderr!r}"
+    assert done.stdout == "", f"{words}: writes a result too"
+
+
+def check_bad_input():
+    for words, word in BAD:
+        one_clear_line(words, word, (2, 3))
+
+
+def check_bad_files():
+    for old, new, word, code in BAD_FILES:
+        with tempfile.TemporaryDirectory() as folder:
+            path = campaign(folder, CAMPAIGN.replace(old, new, 1))
+            one_clear_line(["plan", path], word, code if isinstance(code, tuple) else (code,))
+            one_clear_line(["plan", path, "--write"], word, code if isinstance(code, tuple) else (code,))
+            assert read(path) == CAMPAIGN.replace(old, new, 1), f"{new}: the file was changed"
+
+
+# --- Into the file -------------------------------------------------------------------------------------
+
+
+def campaign(folder, text=CAMPAIGN):
+    path = os.path.join(folder, "sail.json")
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(text)
+    return path
+
+
+def read(path):
+    with open(path, encoding="utf-8", newline="") as file:
+        return file.read()
+
+
+def planned(text):
+    return [part for design in json.loads(text)["designs"] for part in design.get("specimens", []) if part.get("outcome") == "planned"]
+
+
+def without_plan(text):
+    """The text with what a plan adds cut out again; what is left must be the text before, byte for byte."""
+    part = r'\{ "id": "[^"]*-\d\d", "order": \d+, "outcome": "planned" \}'
+    text = re.sub(rf',\n  "plan": \{{.*\n  \}}(?=\n\}}\n$)', "", text, flags=re.DOTALL)
+    text = re.sub(rf', "specimens": \[\n *{part}(?:,\n *{part})*\n    \]', "", text)
+    text = re.sub(rf'\[\n *{part}(?:,\n *{part})*\n    ', "[", text)
+    return re.sub(rf',\n *{part}', "", text)
+
+
+def check_write():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        run("plan", path, "--write")
+        text = read(path)
+        assert without_plan(text) == CAMPAIGN, without_plan(text)
+        new = json.loads(text)
+        assert new["designs"][0]["specimens"][0] == json.loads(CAMPAIGN)["designs"][0]["specimens"][0], "a pulled part was touched"
+        orders = [part["order"] for part in planned(text)]
+        assert sorted(orders) == list(range(4, 4 + len(orders))), f"orders go on behind the 3 in the file: {orders}"
+        assert orders != sorted(orders), "not in random order"
+        assert len({part["id"] for part in planned(text)}) == len(orders)
+        assert new["plan"]["seed"] == 1 and re.fullmatch(r"\d{4}-\d\d-\d\d", new["plan"]["made"])
+        for design in new["designs"]:
+            own = result("plan", campaign(folder), "--design", design["id"])
+            count = sum(part.get("outcome") == "planned" for part in design["specimens"])
+            assert own["recommended"] == count, f"{design['id']}: {count} planned, {own['recommended']} recommended alone"
+            rungs = new["plan"]["ladders"][design["id"]]
+            assert len(rungs) == len(own["ladder"])
+            for rung, seen in zip(rungs, own["ladder"]):
+                kilograms = sum(weight * count for weight, count in pieces(rung["weights"]).items())
+                near(rung["load"], kilograms * GRAVITY, 1e-6, "a written rung is what its weights make")
+                near(rung["load"], seen["added"], 1e-6, "written as shown")
+
+
+def check_write_refuses():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        run("plan", path, "--write")
+        once = read(path)
+        one_clear_line(["plan", path, "--write"], "ring-01", (3,))
+        assert read(path) == once, "a refused plan changed the file"
+        one_clear_line(["plan", path, "--write", "--tare", "5 kg"], "tare", (2,))
+        taken = CAMPAIGN.replace("old-1", "ring-02")
+        path = campaign(folder, taken)
+        one_clear_line(["plan", path, "--write"], "ring-02", (3,))
+        assert read(path) == taken
+        out_of_reach = CAMPAIGN.replace('"design_factor": 3', '"design_factor": 3, "required_bound": 850')
+        path = campaign(folder, out_of_reach)
+        one_clear_line(["plan", path, "--write"], "no number", (4,))
+        assert read(path) == out_of_reach
+
+
+def check_write_seed():
+    seen = []
+    for seed in ("1", "1", "2"):
+        with tempfile.TemporaryDirectory() as folder:
+            path = campaign(folder)
+            run("plan", path, "--write", "--seed", seed, "--design", "ring")
+            text = read(path)
+            assert set(json.loads(text)["plan"]["ladders"]) == {"ring"}, "only the design that was asked for"
+            seen.append([(part["id"], part["order"]) for part in planned(text)])
+    assert seen[0] == seen[1], "the same seed gives another order"
+    assert seen[0] != seen[2], "another seed gives the same order"
+
+
+def check_write_total_rig():
+    """A rig that records totals gets totals, whatever flags say about its rating."""
+    text = CAMPAIGN.replace('"records": "added"', '"records": "total"').replace('"held": 686.4655, "failed": 706.0788', '"held": 712, "failed": 731')
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder, text)
+        run("plan", path, "--write", "--rating", "2 kN")
+        for rung in json.loads(read(path))["plan"]["ladders"]["ring"]:
+            kilograms = sum(weight * count for weight, count in pieces(rung["weights"]).items())
+            near(rung["load"], (kilograms + 2.6) * GRAVITY, 1e-6, "total on a rig that records totals")
+
+
+# --- Sheet ---------------------------------------------------------------------------------------------
+
+
+class Page(html.parser.HTMLParser):
+    EMPTY = {"meta", "br", "hr", "img", "link", "input"}
+
+    def __init__(self):
+        super().__init__(convert_charrefs=True)
+        self.open, self.tags, self.headings, self.links, self.rows, self.sheets = [], set(), [], [], 0, []
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.add(tag)
+        self.links += [(name, value) for name, value in attributes if name in ("src", "href", "srcset", "action", "data", "background")]
+        assert not any(name.startswith("on") for name, _ in attributes), attributes
+        if tag == "h2":
+            self.headings.append("")
+        if tag not in self.EMPTY:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open and self.open[-1] == tag, f"</{tag}> closes {self.open[-3:]}"
+        self.open.pop()
+
+    def handle_data(self, data):
+        if self.open and self.open[-1] == "h2":
+            self.headings[-1] += data
+
+
+def check_sheet():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        done = subprocess.run([PROGRAM, "sheet", path], text=True, capture_output=True, timeout=60)
+        assert done.returncode == 4 and "plan" in done.stderr and done.stdout == "", done
+        run("plan", path, "--write")
+        text, page = run("sheet", path), Page()
+        page.feed(text)
+        page.close()
+        assert page.open == [], page.open
+        assert page.links == [] and not page.tags & {"script", "link", "img", "iframe", "b", "object"}, (page.links, page.tags)
+        assert not re.search(r"https?:|//|@import|url\(", text), "a reference to the network"
+        order = sorted(planned(read(path)), key=lambda part: part["order"])
+        expected = [f"{number} of {len(order)}: {part['id']}" for number, part in enumerate(order, 1)]
+        assert page.headings[0] == "Before each pull" and page.headings[1:] == expected, page.headings
+        assert "old-1" not in text and "@media print" in text and "@page" in text
+        rungs = json.loads(read(path))["plan"]["ladders"]
+        total = sum(len(rungs[part["id"].rsplit("-", 1)[0]]) for part in order)
+        assert text.count("<tbody>") == len(order) and text.count("<tr><td") == total, "one row for each rung of each part"
+        only = run("sheet", path, "--design", "ring")
+        assert only.count('<section class="part">') == sum(part["id"].startswith("ring") for part in order)
+
+
+def check_sheet_csv():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        run("plan", path, "--write")
+        rows = list(csv.DictReader(io.StringIO(run("sheet", path, "--ladder", "csv")), strict=True))
+        ladders = json.loads(read(path))["plan"]["ladders"]
+        expected = [(name, place, rung) for name, rungs in ladders.items() for place, rung in enumerate(rungs, 1)]
+        assert len(rows) == len(expected)
+        hung = {}
+        for row, (name, place, rung) in zip(rows, expected):
+            hung = {} if place == 1 else hung
+            assert row["design"] == ("'" + name if name.startswith("=") else name) and row["rung"] == str(place), row
+            assert row["hangs"] == rung["weights"]
+            near(float(row["recorded [N]"]), rung["load"], 1e-6, "recorded")
+            near(float(row["force [N]"]), rung["load"] + 2.6 * GRAVITY, 1e-6, "force on the part")
+            for verb, sign in (("take off", -1), ("add", 1)):
+                found = re.search(verb + r" ((?:\d+×[\d.]+ kg(?: and )?)+)", row["do"])
+                for count, weight in re.findall(r"(\d+)×([\d.]+) kg", found[1] if found else ""):
+                    hung[float(weight)] = hung.get(float(weight), 0) + sign * int(count)
+            assert {weight: count for weight, count in hung.items() if count} == pieces(rung["weights"]), f"doing what is said gives {hung}: {row}"
+
+
+# --- Same bits -----------------------------------------------------------------------------------------
+
+
+def check_threads():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        for words in (["plan", *GUESS, *RIG, "--require", "500"], ["plan", *GUESS, "--family", "normal", "--step", "54"],
+                      ["plan", "next", path, "--design", "ring", "--require", "450", "--more", "3"],
+                      ["coverage", "--n", "5", *PROMISE, "--step-sd", "1", "--replicates", "4000"]):
+            one, two = (subprocess.run([PROGRAM, *words, "--json", "--threads", threads], capture_output=True, timeout=120) for threads in "12")
+            assert one.returncode == two.returncode and one.stdout == two.stdout and one.stderr == two.stderr, f"{words}: 1 and 2 threads differ"
+
+
+def check_next():
+    with tempfile.TemporaryDirectory() as folder:
+        pulls = ", ".join(f'{{ "id": "p{i}", "held": {load}, "failed": {load + 39.2266} }}' for i, load in enumerate((700, 780, 860, 740, 820)))
+        path = campaign(folder, re.sub(r'\[ \{ "id": "old-1".*\} \]', f"[ {pulls} ]", CAMPAIGN, count=1))
+        plan = result("plan", "next", path, "--design", "ring", "--family", "normal", "--require", "450", "--more", "6")
+        assert [(row["more"], row["n"]) for row in plan["samples"]] == [(i, 5 + i) for i in range(1, 7)]
+        for row in plan["samples"]:
+            assert row["low"] <= row["high"] and 0 <= row["chance"] <= 1, row
+        now = result("assess", path, "--design", "ring", "--family", "normal")
+        bounds = [bound for design in now["designs"] for bound in design["bounds"] if bound["family"] == "normal"]
+        assert len(bounds) == 1, bounds
+        near(plan["now"], bounds[0]["value"], 1e-6 * plan["now"], "the bound now is what assess says")
+        assert plan["samples"][-1]["expected_bound"] > plan["now"], "five parts are few: more lift the expected bound"
+        assert "look" in run("plan", "next", path, "--design", "ring"), "looking early must be named"
+
+
+def main():
+    checks = {name[6:]: check for name, check in globals().items() if name.startswith("check_")}
+    wanted = sys.argv[2:] or list(checks)
+    failed = []
+    for name in wanted:
+        try:
+            checks[name]()
+        except (AssertionError, LookupError, TypeError, ValueError, StopIteration, subprocess.TimeoutExpired) as problem:
+            failed.append(name)
+            print(f"{name}: {type(problem).__name__}: {problem}")
+    print(f"{len(wanted)} checks, {len(failed)} failed")
+    sys.exit(1 if failed else 0)
+
+
+main()
