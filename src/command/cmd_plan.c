@@ -45,8 +45,9 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
     request->error.status = status;
     if (status != HF_OK) return hf_request_fail(request);
     for (size_t i = 0; i < writing.count; i++)
-        (void)fprintf(stderr, "%s: %zu parts of %s planned on %zu rungs\n", request->arguments[0],
-                      writing.designs[i].parts, writing.designs[i].id, writing.designs[i].rung_count);
+        (void)fprintf(stderr, "%s: %zu part%s of %s planned on %zu rungs\n", request->arguments[0],
+                      writing.designs[i].parts, writing.designs[i].parts == 1 ? "" : "s",
+                      writing.designs[i].id, writing.designs[i].rung_count);
     (void)fprintf(stderr, "next: holdfast sheet %s -o sheet.html\n", request->arguments[0]);
     return HF_EXIT_DONE;
 }

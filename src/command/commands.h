@@ -16,6 +16,7 @@ extern const hf_command hf_command_plan_next;
 extern const hf_command hf_command_sheet;
 extern const hf_command hf_command_chart;
 extern const hf_command hf_command_assess;
+extern const hf_command hf_command_compare;
 extern const hf_command hf_command_factor;
 extern const hf_command hf_command_coverage;
 extern const hf_command hf_command_help;

@@ -181,17 +181,6 @@ static void add_service(hf_document *d, const hf_design_assessment *a) {
 
 /* --- Everything about one design --------------------------------------------------------------------- */
 
-static void add_cautions(hf_document *d, const hf_cautions *list) {
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        const char *title = hf_report_caution_title(list->items[i].code);
-        hf_report_caution(&list->items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "",
-                         words.bytes ? words.bytes : "");
-        hf_text_free(&words);
-    }
-}
-
 static void add_event(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
                       const char *heading) {
     if (e->governing) {
@@ -219,7 +208,7 @@ static void add_design(hf_document *d, const hf_design_assessment *a) {
     hf_trade_table(d, a->trade);
     if (!a->cautions.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-    add_cautions(d, &a->cautions);
+    hf_document_cautions(d, &a->cautions);
 }
 
 void hf_limits(hf_document *d) {
@@ -243,7 +232,7 @@ static void assess_document(const void *shown, hf_document *d) {
     for (size_t i = 0; i < result->count; i++) add_design(d, &result->designs[i]);
     if (result->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
-        add_cautions(d, &result->cautions);
+        hf_document_cautions(d, &result->cautions);
     }
     hf_limits(d);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");

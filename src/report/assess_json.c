@@ -195,21 +195,6 @@ static void add_trade(hf_result_writer *w, const hf_design_assessment *a) {
     hf_json_close(&w->json, true);
 }
 
-static void add_cautions(hf_result_writer *w, const hf_cautions *list) {
-    hf_json_open_array(&w->json, "cautions");
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        hf_report_caution(&list->items[i], w->style, &words);
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", list->items[i].code);
-        hf_result_text(w, "title", hf_report_caution_title(list->items[i].code), "unknown_code");
-        hf_json_add_text(&w->json, "text", words.bytes ? words.bytes : "");
-        hf_result_close(w);
-        hf_text_free(&words);
-    }
-    hf_json_close(&w->json, true);
-}
-
 static void add_design(hf_result_writer *w, const hf_design_assessment *a) {
     hf_result_open(w, NULL);
     hf_json_add_text(&w->json, "id", a->design->id);
@@ -223,7 +208,7 @@ static void add_design(hf_result_writer *w, const hf_design_assessment *a) {
     add_working_load(w, a);
     add_judgement(w, a);
     add_trade(w, a);
-    add_cautions(w, &a->cautions);
+    hf_result_cautions(w, &a->cautions);
     hf_result_close(w);
 }
 
@@ -236,6 +221,6 @@ void hf_json_assess(const void *shown, const hf_report_style *style, hf_text *ou
     hf_json_open_array(&w->json, "designs");
     for (size_t i = 0; i < result->count; i++) add_design(w, &result->designs[i]);
     hf_json_close(&w->json, true);
-    add_cautions(w, &result->cautions);
+    hf_result_cautions(w, &result->cautions);
     hf_result_close(w);
 }

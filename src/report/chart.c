@@ -6,11 +6,27 @@
 #include "report/html.h"
 
 static const hf_chart_kind table[] = {
-    {.name = "pulls", .summary = "every pull from held to failed, with bound and working load", .needs_design = true, .draw = hf_chart_pulls},
-    {.name = "steps", .summary = "from the best single pull down to the working load", .needs_design = true, .draw = hf_chart_steps},
-    {.name = "bound", .summary = "the bound to expect from 2, 3, … parts and the range chance leaves", .needs_plan = true, .draw = hf_chart_bound},
-    {.name = "ladder", .summary = "the rungs of the ladder under the guessed strengths", .needs_plan = true, .draw = hf_chart_ladder},
-    {.name = "step", .summary = "what finer or coarser steps cost", .needs_plan = true, .needs_curve = true, .draw = hf_chart_step},
+    {.name = "pulls",
+     .summary = "every pull from held to failed, with bound and working load",
+     .needs_design = true,
+     .draw = hf_chart_pulls},
+    {.name = "steps",
+     .summary = "from the best single pull down to the working load",
+     .needs_design = true,
+     .draw = hf_chart_steps},
+    {.name = "bound",
+     .summary = "the bound to expect from 2, 3, … parts and the range chance leaves",
+     .needs_plan = true,
+     .draw = hf_chart_bound},
+    {.name = "ladder",
+     .summary = "the rungs of the ladder under the guessed strengths",
+     .needs_plan = true,
+     .draw = hf_chart_ladder},
+    {.name = "step",
+     .summary = "what finer or coarser steps cost",
+     .needs_plan = true,
+     .needs_curve = true,
+     .draw = hf_chart_step},
 };
 
 enum { KINDS = sizeof table / sizeof *table, TITLE_COLUMNS = 60 };
@@ -54,8 +70,10 @@ void hf_chart_add_text(hf_text *out, const char *text) {
     hf_add_clean(&clean, text, " ");
     for (size_t at = 0; at < clean.length;) {
         size_t length = hf_text_character(clean.bytes + at, clean.length - at);
-        if (length == 0 || is_no_character(clean.bytes + at, length)) hf_text_add(&valid, "?");
-        else hf_text_add_bytes(&valid, clean.bytes + at, length);
+        if (length == 0 || is_no_character(clean.bytes + at, length))
+            hf_text_add(&valid, "?");
+        else
+            hf_text_add_bytes(&valid, clean.bytes + at, length);
         at += length ? length : 1;
     }
     if (valid.length) hf_html_add(out, valid.bytes);
@@ -75,8 +93,10 @@ const char *hf_chart_format(hf_chart *chart, const char *format, ...) {
     va_copy(again, arguments);
     int length = vsnprintf(NULL, 0, format, arguments);
     char *text = length < 0 ? NULL : hf_arena_array(chart->words.arena, (size_t)length + 1, 1);
-    if (text) (void)vsnprintf(text, (size_t)length + 1, format, again);
-    else chart->out->failed = true;
+    if (text)
+        (void)vsnprintf(text, (size_t)length + 1, format, again);
+    else
+        chart->out->failed = true;
     va_end(again);
     va_end(arguments);
     return text ? text : "";
@@ -86,14 +106,17 @@ void hf_chart_open(hf_chart *chart, double height, const char *title, const char
     chart->width = HF_CHART_WIDTH;
     chart->height = height;
     hf_text_addf(chart->out,
-                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart\" role=\"img\" viewBox=\"0 0 %d %.0f\" width=\"%d\" height=\"%.0f\">\n"
+                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart\" role=\"img\" viewBox=\"0 0 %d "
+                 "%.0f\" width=\"%d\" height=\"%.0f\">\n"
                  "<title>",
                  HF_CHART_WIDTH, height, HF_CHART_WIDTH, height);
     hf_chart_add_text(chart->out, title);
     hf_text_add(chart->out, "</title>\n<desc>");
     hf_chart_add_text(chart->out, finding);
-    hf_text_addf(chart->out, "</desc>\n%s\n<rect class=\"paper\" width=\"%d\" height=\"%.0f\"/>\n<text class=\"head\" x=\"12\" y=\"22\">", style_sheet,
-                 HF_CHART_WIDTH, height);
+    hf_text_addf(chart->out,
+                 "</desc>\n%s\n<rect class=\"paper\" width=\"%d\" height=\"%.0f\"/>\n<text class=\"head\" "
+                 "x=\"12\" y=\"22\">",
+                 style_sheet, HF_CHART_WIDTH, height);
     hf_chart_add_text(chart->out, hf_chart_cut(chart, title, TITLE_COLUMNS));
     hf_text_add(chart->out, "</text>\n");
     chart->taken[chart->taken_count++] = (hf_place_box){0, 8, HF_CHART_WIDTH, 27};
@@ -103,7 +126,8 @@ void hf_chart_close(hf_chart *chart) {
     hf_text_add(chart->out, "</svg>\n");
 }
 
-hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subject, const hf_report_style *style, hf_text *out, hf_error *error) {
+hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subject,
+                        const hf_report_style *style, hf_text *out, hf_error *error) {
     hf_text picture = {0};
     const char *nothing = NULL;
     hf_status status = HF_OK;
@@ -114,9 +138,12 @@ hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subje
         chart->words = (hf_document){.arena = arena, .style = style};
         nothing = kind->draw(chart, subject);
     }
-    if (!chart || picture.failed) status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    else if (nothing) status = hf_error_set(error, HF_NO_RESULT, "no chart \"%s\": %s", kind->name, nothing);
-    else hf_text_add_bytes(out, picture.bytes, picture.length);
+    if (!chart || picture.failed)
+        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    else if (nothing)
+        status = hf_error_set(error, HF_NO_RESULT, "no chart \"%s\": %s", kind->name, nothing);
+    else
+        hf_text_add_bytes(out, picture.bytes, picture.length);
     hf_text_free(&picture);
     hf_arena_free(arena);
     return status;

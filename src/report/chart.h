@@ -116,10 +116,12 @@ double hf_lines_room(const hf_named_line *lines, size_t count);
 /* Lines across the plot, their names to the right of it, moved apart where they would touch; look NULL: the name only. */
 void hf_lines_across(hf_chart *chart, hf_named_line *lines, size_t count);
 
+enum { HF_KEY_STROKE = -1, HF_KEY_UPRIGHT = -2 };
+
 /* A key: samples and words in rows from `top` on. */
 typedef struct hf_key_entry {
     const char *text;
-    int shape;        /* −1: a stroke of `look` */
+    int shape; /* HF_KEY_STROKE, HF_KEY_UPRIGHT (strokes of `look`), or the shape */
     const char *look;
     bool arrow;
 } hf_key_entry;

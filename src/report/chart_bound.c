@@ -5,7 +5,8 @@
 enum { LINES_MOST = 2 };
 
 static double shown(const hf_chart *chart, double newtons) {
-    return fmax(hf_in_unit(chart->words.style, newtons), 0); /* a bound below 0 promises nothing: drawn at 0, and the finding says so */
+    return fmax(hf_in_unit(chart->words.style, newtons),
+                0); /* a bound below 0 promises nothing: drawn at 0, and the finding says so */
 }
 
 static const char *finding(hf_chart *chart, const hf_plan *plan) {
@@ -13,14 +14,18 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *row = &parts->rows[parts->recommended ? parts->recommended - 2 : parts->count - 1];
     bool cut = false;
-    for (size_t i = 0; i < parts->count; i++) cut = cut || !(parts->rows[i].low >= 0) || !(parts->rows[i].expected >= 0);
-    return hf_chart_format(chart, "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more parts it nears %s, "
-                                  "the load that %s of all parts carry if the guess is true.%s%s",
-                           row->n, hf_load_text(d, row->expected, 3), row->low > 0 ? hf_load_text(d, row->low, 3) : "nothing",
-                           hf_load_text(d, parts->true_quantile, 3), hf_percent_text(d, plan->setup.content, 5),
-                           parts->recommended ? hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended)
-                                              : " No number of parts in the table can be recommended.",
-                           cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
+    for (size_t i = 0; i < parts->count; i++)
+        cut = cut || !(parts->rows[i].low >= 0) || !(parts->rows[i].expected >= 0);
+    return hf_chart_format(
+        chart,
+        "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
+        "parts it nears %s, "
+        "the load that %s of all parts carry if the guess is true.%s%s",
+        row->n, hf_load_text(d, row->expected, 3), row->low > 0 ? hf_load_text(d, row->low, 3) : "nothing",
+        hf_load_text(d, parts->true_quantile, 3), hf_percent_text(d, plan->setup.content, 5),
+        parts->recommended ? hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended)
+                           : " No number of parts in the table can be recommended.",
+        cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 
 static bool fill_curves(hf_chart *chart, const hf_how_many *parts, hf_point *curves[3]) {
@@ -46,21 +51,25 @@ static void draw_curves(hf_chart *chart, const hf_how_many *parts, hf_point *con
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lines[LINES_MOST]) {
     size_t count = 0;
     hf_document *d = &chart->words;
-    lines[count++] = (hf_named_line){hf_in_unit(d->style, plan->base.parts.true_quantile),
-                                     hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
-                                                     hf_load_text(d, plan->base.parts.true_quantile, 3)),
-                                     "g line dot"};
+    lines[count++] =
+        (hf_named_line){hf_in_unit(d->style, plan->base.parts.true_quantile),
+                        hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
+                                        hf_load_text(d, plan->base.parts.true_quantile, 3)),
+                        "g line dot"};
     if (!isnan(plan->setup.required))
-        lines[count++] = (hf_named_line){hf_in_unit(d->style, plan->setup.required), hf_chart_format(chart, "wanted %s", hf_load_stated(d, plan->setup.required)),
-                                         "v line dash"};
+        lines[count++] = (hf_named_line){
+            hf_in_unit(d->style, plan->setup.required),
+            hf_chart_format(chart, "wanted %s", hf_load_stated(d, plan->setup.required)), "v line dash"};
     return count;
 }
 
 static void draw_recommended(hf_chart *chart, const hf_how_many *parts) {
     if (!parts->recommended) return;
     const hf_how_many_row *row = &parts->rows[parts->recommended - 2];
-    hf_point at = {hf_scale_place(&chart->x, (double)row->n), hf_scale_place(&chart->y, shown(chart, row->expected))};
-    const char *name = hf_chart_format(chart, "%zu parts: %s expected", row->n, hf_load_text(&chart->words, row->expected, 3));
+    hf_point at = {hf_scale_place(&chart->x, (double)row->n),
+                   hf_scale_place(&chart->y, shown(chart, row->expected))};
+    const char *name = hf_chart_format(chart, "%zu parts: %s expected", row->n,
+                                       hf_load_text(&chart->words, row->expected, 3));
     hf_named_line line = {(double)row->n, name, "b line dot"};
     hf_lines_upright(chart, &line, 1);
     hf_mark_shape(chart, at, 0, 5);
@@ -72,7 +81,9 @@ static void lay_out(hf_chart *chart, const hf_how_many *parts, double greatest, 
     chart->plot = (hf_place_box){0, 62 + chart->above, HF_CHART_WIDTH - names, 350};
     chart->y = hf_scale_linear(0, greatest, chart->plot.bottom, chart->plot.top);
     chart->plot.left = hf_axis_left_room(chart);
-    chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 2, (double)parts->rows[parts->count - 1].n, chart->plot.left, chart->plot.right};
+    chart->x =
+        (hf_scale){HF_SCALE_LINEAR,  NULL, 2, (double)parts->rows[parts->count - 1].n, chart->plot.left,
+                   chart->plot.right};
 }
 
 const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject) {
@@ -90,9 +101,11 @@ const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject) {
     for (size_t i = 0; i < count; i++) greatest = fmax(greatest, lines[i].value);
     for (size_t i = 0; i < parts->count; i++) greatest = fmax(greatest, curves[2][i].y);
     lay_out(chart, parts, greatest, hf_lines_room(lines, count));
-    static const hf_key_entry key[] = {{"bound to expect", -1, "b line", false}, {"8 of 10 samples lie between", -1, "b line thin", false}};
+    static const hf_key_entry key[] = {{"bound to expect", HF_KEY_STROKE, "b line", false},
+                                       {"8 of 10 samples lie between", HF_KEY_STROKE, "b line thin", false}};
     double bottom = chart->plot.bottom + 46;
-    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, 2) + 6, "What more parts bring", finding(chart, plan));
+    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, 2) + 6, "What more parts bring",
+                  finding(chart, plan));
     hf_axis_left(chart, hf_chart_format(chart, "bound, %s", chart->words.style->unit->name));
     hf_axis_bottom(chart, "number of parts");
     draw_curves(chart, parts, curves);

@@ -14,15 +14,20 @@ double hf_label_width(const char *text) {
 
 static hf_place_box box_of(hf_point at, hf_anchor anchor, const char *text) {
     double width = hf_label_width(text);
-    double left = anchor == HF_ANCHOR_START ? at.x : anchor == HF_ANCHOR_MIDDLE ? at.x - width / 2 : at.x - width;
+    double left = anchor == HF_ANCHOR_START    ? at.x
+                  : anchor == HF_ANCHOR_MIDDLE ? at.x - width / 2
+                                               : at.x - width;
     return (hf_place_box){left, at.y - ASCENT, left + width, at.y + DESCENT};
 }
 
 static bool is_free(const hf_chart *chart, hf_place_box box) {
-    if (box.left < EDGE || box.right > chart->width - EDGE || box.top < 0 || box.bottom > chart->height) return false;
+    if (box.left < EDGE || box.right > chart->width - EDGE || box.top < 0 || box.bottom > chart->height)
+        return false;
     for (size_t i = 0; i < chart->taken_count; i++) {
         const hf_place_box *other = &chart->taken[i];
-        if (box.left < other->right + 2 && other->left < box.right + 2 && box.top < other->bottom && other->top < box.bottom) return false;
+        if (box.left < other->right + 2 && other->left < box.right + 2 && box.top < other->bottom &&
+            other->top < box.bottom)
+            return false;
     }
     return true;
 }
@@ -42,17 +47,29 @@ double hf_lanes_height(size_t count) {
     return (double)count * HF_LINE_HEIGHT + LANES_GAP;
 }
 
+/* A line left of the plot is not drawn; its name points to where it would be. */
+static bool named_only(hf_chart *chart, const hf_named_line *line, double y) {
+    if (hf_scale_place(&chart->x, line->value) >= chart->plot.left - 0.5) return false;
+    (void)hf_label_put(chart, (hf_point){chart->plot.left, y}, HF_ANCHOR_START,
+                       hf_chart_format(chart, "← %s", line->name));
+    return true;
+}
+
 /* One lane for each name: the first is the highest. A name stands beside its line, or over it where neither side has room. */
 void hf_lines_upright(hf_chart *chart, const hf_named_line *lines, size_t count) {
     for (size_t i = 0; i < count; i++) {
         double x = hf_scale_place(&chart->x, lines[i].value), width = hf_label_width(lines[i].name);
         double y = chart->plot.top - LANES_GAP - (double)(count - 1 - i) * HF_LINE_HEIGHT;
-        bool right = x + BESIDE + width < chart->width - EDGE, left = x - BESIDE - width > EDGE;
-        double top = right || left ? y - ASCENT + 1 : y + DESCENT;
+        if (named_only(chart, &lines[i], y)) continue;
+        bool right = x + BESIDE + width<chart->width - EDGE, left = x - BESIDE - width> EDGE;
+        double top = right || left ? y - ASCENT + 1 : y + DESCENT + 2;
         hf_mark_stroke(chart, (hf_point){x, top}, (hf_point){x, chart->plot.bottom}, lines[i].look);
-        if (right) (void)hf_label_put(chart, (hf_point){x + BESIDE, y}, HF_ANCHOR_START, lines[i].name);
-        else if (left) (void)hf_label_put(chart, (hf_point){x - BESIDE, y}, HF_ANCHOR_END, lines[i].name);
-        else (void)hf_label_put(chart, (hf_point){chart->width / 2, y}, HF_ANCHOR_MIDDLE, lines[i].name);
+        if (right)
+            (void)hf_label_put(chart, (hf_point){x + BESIDE, y}, HF_ANCHOR_START, lines[i].name);
+        else if (left)
+            (void)hf_label_put(chart, (hf_point){x - BESIDE, y}, HF_ANCHOR_END, lines[i].name);
+        else
+            (void)hf_label_put(chart, (hf_point){chart->width / 2, y}, HF_ANCHOR_MIDDLE, lines[i].name);
     }
 }
 
@@ -74,7 +91,8 @@ void hf_lines_across(hf_chart *chart, hf_named_line *lines, size_t count) {
         double line = hf_scale_place(&chart->y, lines[i].value);
         double room = (double)(count - 1 - i) * HF_LINE_HEIGHT;
         double y = fmax(fmin(line, chart->plot.bottom - room), least);
-        if (lines[i].look) hf_mark_stroke(chart, (hf_point){chart->plot.left, line}, (hf_point){right, line}, lines[i].look);
+        if (lines[i].look)
+            hf_mark_stroke(chart, (hf_point){chart->plot.left, line}, (hf_point){right, line}, lines[i].look);
         hf_mark_stroke(chart, (hf_point){right, line}, (hf_point){right + 10, y}, "axis");
         (void)hf_label_put(chart, (hf_point){right + NAME_GAP, y + 5}, HF_ANCHOR_START, lines[i].name);
         least = y + HF_LINE_HEIGHT;
@@ -82,9 +100,15 @@ void hf_lines_across(hf_chart *chart, hf_named_line *lines, size_t count) {
 }
 
 static void draw_sample(hf_chart *chart, hf_point at, const hf_key_entry *entry) {
-    if (entry->shape >= 0) hf_mark_shape(chart, (hf_point){at.x + SAMPLE / 2.0, at.y}, (size_t)entry->shape, 4.5);
-    else if (entry->arrow) hf_mark_arrow(chart, at, at.x + SAMPLE, entry->look);
-    else hf_mark_stroke(chart, at, (hf_point){at.x + SAMPLE, at.y}, entry->look);
+    hf_point middle = {at.x + SAMPLE / 2.0, at.y};
+    if (entry->shape >= 0)
+        hf_mark_shape(chart, middle, (size_t)entry->shape, 4.5);
+    else if (entry->shape == HF_KEY_UPRIGHT)
+        hf_mark_stroke(chart, (hf_point){middle.x, at.y - 7}, (hf_point){middle.x, at.y + 7}, entry->look);
+    else if (entry->arrow)
+        hf_mark_arrow(chart, at, at.x + SAMPLE, entry->look);
+    else
+        hf_mark_stroke(chart, at, (hf_point){at.x + SAMPLE, at.y}, entry->look);
 }
 
 double hf_key(hf_chart *chart, double top, const hf_key_entry *entries, size_t count) {

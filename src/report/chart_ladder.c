@@ -6,10 +6,12 @@ enum { POINTS = 121, LINES_MOST = 2, RUNGS_HIGH = 22 };
 
 /* Share of parts that break per unit of load, from the guess, as heights between 0 and 1. */
 static void fill_hill(const hf_chart *chart, const hf_guess *guess, hf_point *hill, hf_point *ground) {
-    double highest = 0, width = (chart->x.high - chart->x.low) / (POINTS - 1), unit = hf_in_unit(chart->words.style, 1);
+    double highest = 0, width = (chart->x.high - chart->x.low) / (POINTS - 1),
+           unit = hf_in_unit(chart->words.style, 1);
     for (size_t i = 0; i < POINTS; i++) {
         double at = chart->x.low + (double)i * width;
-        double share = hf_guess_stronger(guess, fmax(at - width / 2, 0) / unit) - hf_guess_stronger(guess, (at + width / 2) / unit);
+        double share = hf_guess_stronger(guess, fmax(at - width / 2, 0) / unit) -
+                       hf_guess_stronger(guess, (at + width / 2) / unit);
         hill[i] = (hf_point){at, share};
         ground[i] = (hf_point){at, 0};
         highest = fmax(highest, share);
@@ -22,26 +24,33 @@ static void draw_rungs(hf_chart *chart, const hf_ladder *ladder) {
     for (size_t i = 0; i < ladder->count; i++) {
         const hf_ladder_rung *rung = &ladder->rungs[i];
         double x = hf_scale_place(&chart->x, hf_in_unit(chart->words.style, rung->force));
-        hf_mark_stroke(chart, (hf_point){x, bottom - RUNGS_HIGH}, (hf_point){x, bottom}, rung->coarse ? "g line dash" : "b line");
+        hf_mark_stroke(chart, (hf_point){x, bottom - RUNGS_HIGH}, (hf_point){x, bottom},
+                       rung->coarse ? "g line dash" : "b line");
     }
 }
 
 static const char *finding(hf_chart *chart, const hf_ladder *ladder) {
     hf_document *d = &chart->words;
-    return hf_chart_format(chart, "%zu rungs from %s to %s, %zu of them coarse. %s of parts are expected to fail before the first rung and %s to outlast "
-                                  "the last one.",
-                           ladder->count, hf_load_text(d, ladder->loads[0], 3), hf_load_text(d, ladder->loads[ladder->count - 1], 3),
-                           ladder->coarse_count, hf_percent_text(d, ladder->below_first, 2), hf_percent_text(d, ladder->run_out, 2));
+    return hf_chart_format(chart,
+                           "%zu rungs from %s to %s, %zu of them coarse. %s of parts are expected to fail "
+                           "before the first rung and %s to outlast "
+                           "the last one.",
+                           ladder->count, hf_load_text(d, ladder->loads[0], 3),
+                           hf_load_text(d, ladder->loads[ladder->count - 1], 3), ladder->coarse_count,
+                           hf_percent_text(d, ladder->below_first, 2),
+                           hf_percent_text(d, ladder->run_out, 2));
 }
 
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, double top, hf_named_line lines[LINES_MOST]) {
     size_t count = 0;
     hf_document *d = &chart->words;
-    lines[count++] = (hf_named_line){hf_in_unit(d->style, plan->setup.mean), hf_chart_format(chart, "guessed mean %s", hf_load_stated(d, plan->setup.mean)),
-                                     "g line dot"};
+    lines[count++] = (hf_named_line){
+        hf_in_unit(d->style, plan->setup.mean),
+        hf_chart_format(chart, "guessed mean %s", hf_load_stated(d, plan->setup.mean)), "g line dot"};
     double rating = hf_in_unit(d->style, plan->setup.rating);
     if (isfinite(rating) && rating <= top)
-        lines[count++] = (hf_named_line){rating, hf_chart_format(chart, "rig rating %s", hf_load_stated(d, plan->setup.rating)), "v line"};
+        lines[count++] = (hf_named_line){
+            rating, hf_chart_format(chart, "rig rating %s", hf_load_stated(d, plan->setup.rating)), "v line"};
     return count;
 }
 
@@ -49,10 +58,14 @@ static void fill_key(hf_chart *chart, const hf_ladder *ladder, hf_key_entry *key
     size_t fine = ladder->count - ladder->coarse_count;
     *count = 0;
     if (ladder->coarse_count)
-        key[(*count)++] = (hf_key_entry){hf_chart_format(chart, "%zu coarse %s", ladder->coarse_count, ladder->coarse_count == 1 ? "rung" : "rungs"), -1,
-                                         "g line dash", false};
-    if (fine) key[(*count)++] = (hf_key_entry){hf_chart_format(chart, "%zu fine %s", fine, fine == 1 ? "rung" : "rungs"), -1, "b line", false};
-    key[(*count)++] = (hf_key_entry){"where parts break, as guessed", -1, "b line thin", false};
+        key[(*count)++] = (hf_key_entry){hf_chart_format(chart, "%zu coarse %s", ladder->coarse_count,
+                                                         ladder->coarse_count == 1 ? "rung" : "rungs"),
+                                         HF_KEY_STROKE, "g line dash", false};
+    if (fine)
+        key[(*count)++] =
+            (hf_key_entry){hf_chart_format(chart, "%zu fine %s", fine, fine == 1 ? "rung" : "rungs"),
+                           HF_KEY_STROKE, "b line", false};
+    key[(*count)++] = (hf_key_entry){"where parts break, as guessed", HF_KEY_STROKE, "b line thin", false};
 }
 
 const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
@@ -64,19 +77,25 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
     hf_key_entry key[3];
     hf_guess guess;
     size_t keys;
-    if (!ladder->count) return "readings are continuous in this plan, there is no ladder (rig records, weights or a step make one)";
-    if (hf_guess_of(hf_governing_family(stated), plan->setup.mean, plan->setup.cv, &guess) != HF_OK) return "there is no guess of mean and scatter";
-    double top = hf_in_unit(chart->words.style, fmax(ladder->loads[ladder->count - 1], hf_guess_quantile(&guess, 0.999)));
+    if (!ladder->count)
+        return "readings are continuous in this plan, there is no ladder (rig records, weights or a step "
+               "make one)";
+    if (hf_guess_of(hf_governing_family(stated), plan->setup.mean, plan->setup.cv, &guess) != HF_OK)
+        return "there is no guess of mean and scatter";
+    double top = hf_in_unit(chart->words.style,
+                            fmax(ladder->loads[ladder->count - 1], hf_guess_quantile(&guess, 0.999)));
     size_t count = fill_lines(chart, plan, top * 1.2, lines);
     double above = 34 + hf_lanes_height(count);
     chart->plot = (hf_place_box){30, above, HF_CHART_WIDTH - 40, above + 190};
     chart->x = hf_scale_linear(0, top, chart->plot.left, chart->plot.right);
     if (count > 1 && lines[1].value > chart->x.high) count = 1;
-    chart->y = (hf_scale){HF_SCALE_LINEAR, NULL, 0, 1, chart->plot.bottom - RUNGS_HIGH - 6, chart->plot.top + 8};
+    chart->y =
+        (hf_scale){HF_SCALE_LINEAR, NULL, 0, 1, chart->plot.bottom - RUNGS_HIGH - 6, chart->plot.top + 8};
     fill_hill(chart, &guess, hill, ground);
     fill_key(chart, ladder, key, &keys);
     double bottom = chart->plot.bottom + 46;
-    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6, "The ladder and where parts are expected to break", finding(chart, ladder));
+    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6,
+                  "The ladder and where parts are expected to break", finding(chart, ladder));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
     hf_mark_band(chart, ground, hill, POINTS);
     hf_mark_line(chart, hill, POINTS, "b thin");

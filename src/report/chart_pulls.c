@@ -4,9 +4,21 @@
 #include <string.h>
 #include "report/chart.h"
 
-enum { NAMED_ROWS = 40, ROW = 18, TALLEST = 900, NAME_COLUMNS = 20, MODE_COLUMNS = 24, OTHER = HF_SHAPES - 1, LINES_MOST = 3, KEYS_MOST = HF_SHAPES + 5 };
+enum {
+    NAMED_ROWS = 40,
+    ROW = 18,
+    TALLEST = 900,
+    NAME_COLUMNS = 20,
+    MODE_COLUMNS = 24,
+    OTHER = HF_SHAPES - 1,
+    LINES_MOST = 3,
+    KEYS_MOST = HF_SHAPES + 5
+};
 
 static const double log_from_ratio = 50; /* loads further apart than this need a logarithmic axis */
+static const double log_below = 1000; /* how far below the weakest pull such an axis may reach for a line */
+static const double shape_row =
+    8; /* rows narrower than this share one shape where pulls and modes are equal */
 
 typedef struct pulls_picture {
     const hf_specimen **rows;
@@ -20,15 +32,21 @@ typedef struct pulls_picture {
     size_t key_count;
 } pulls_picture;
 
+static const char *mode_of(const hf_specimen *specimen) {
+    return specimen->mode ? specimen->mode : "mode not stated";
+}
+
+static bool is_alike(const hf_specimen *a, const hf_specimen *b) {
+    return a->pull.kind == b->pull.kind && a->pull.lower == b->pull.lower && a->pull.upper == b->pull.upper &&
+           strcmp(mode_of(a), mode_of(b)) == 0;
+}
+
 static int weaker_first(const void *a, const void *b) {
     const hf_specimen *left = *(const hf_specimen *const *)a, *right = *(const hf_specimen *const *)b;
     if (left->pull.lower != right->pull.lower) return left->pull.lower < right->pull.lower ? -1 : 1;
     if (left->pull.upper != right->pull.upper) return left->pull.upper < right->pull.upper ? -1 : 1;
-    return strcmp(left->id, right->id);
-}
-
-static const char *mode_of(const hf_specimen *specimen) {
-    return specimen->mode ? specimen->mode : "mode not stated";
+    int modes = strcmp(mode_of(left), mode_of(right));
+    return modes ? modes : strcmp(left->id, right->id);
 }
 
 static size_t shape_of(pulls_picture *p, const hf_specimen *specimen) {
@@ -77,22 +95,28 @@ static bool collect(hf_chart *chart, const hf_design *design, pulls_picture *p) 
 static void add_line(hf_chart *chart, pulls_picture *p, double newtons, const char *name, const char *look) {
     if (!isfinite(newtons) || newtons <= 0) return;
     double value = hf_in_unit(chart->words.style, newtons);
-    reach(p, value);
-    p->lines[p->line_count++] =
-        (hf_named_line){value, hf_chart_format(chart, "%s %s", name, hf_load_down(&chart->words, newtons, 3)), look};
+    if (value > p->least / log_below) reach(p, value);
+    p->lines[p->line_count++] = (hf_named_line){
+        value, hf_chart_format(chart, "%s %s", name, hf_load_down(&chart->words, newtons, 3)), look};
 }
 
 static void add_key(pulls_picture *p, const char *text, int shape, const char *look, bool arrow) {
     p->keys[p->key_count++] = (hf_key_entry){text, shape, look, arrow};
 }
 
+static double row_height(const pulls_picture *p) {
+    return fmin(ROW, TALLEST / (double)p->count);
+}
+
 static void fill_key(hf_chart *chart, pulls_picture *p) {
-    for (size_t i = 0; i < p->mode_count; i++) add_key(p, hf_chart_cut(chart, p->modes[i], MODE_COLUMNS), (int)i, NULL, false);
-    if (p->broken > p->below) add_key(p, "held to failed", -1, "b thick", false);
-    if (p->below) add_key(p, "failed at the first load", -1, "b line dash", false);
-    if (p->open) add_key(p, "still whole", -1, "b line", true);
-    if (p->rig) add_key(p, "rig let go, part whole", -1, "b line dot", true);
-    if (p->set) add_key(p, "set seen", -1, "g line", false);
+    for (size_t i = 0; i < p->mode_count; i++)
+        add_key(p, hf_chart_cut(chart, p->modes[i], MODE_COLUMNS), (int)i, NULL, false);
+    if (p->broken > p->below)
+        add_key(p, "held to failed", HF_KEY_STROKE, row_height(p) >= shape_row ? "b thick" : "b line", false);
+    if (p->below) add_key(p, "failed at the first load", HF_KEY_STROKE, "b line dash", false);
+    if (p->open) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
+    if (p->rig) add_key(p, "rig let go, part whole", HF_KEY_STROKE, "b line dot", true);
+    if (p->set) add_key(p, "set seen", HF_KEY_UPRIGHT, "g line", false);
 }
 
 /* Places beyond the axis (a lower end of 0 on a logarithmic one) stand at its start. */
@@ -102,37 +126,56 @@ static double place(const hf_chart *chart, double newtons) {
     return hf_scale_place(&chart->x, value);
 }
 
-static void draw_pull(hf_chart *chart, pulls_picture *p, const hf_specimen *specimen, double y, double row) {
+static void draw_pull(hf_chart *chart, const hf_specimen *specimen, double y, double row) {
     const hf_pull *pull = &specimen->pull;
-    double from = place(chart, pull->lower), size = fmax(1, fmin(4.5, row / 3));
+    double from = place(chart, pull->lower);
     if (specimen->set.kind != HF_PULL_NONE && isfinite(specimen->set.upper)) {
         double x = place(chart, specimen->set.upper);
         hf_mark_stroke(chart, (hf_point){x, y - row / 2.6}, (hf_point){x, y + row / 2.6}, "g line");
     }
     if (pull->kind == HF_PULL_ABOVE) {
-        hf_mark_arrow(chart, (hf_point){from, y}, chart->plot.right + 14, specimen->outcome == HF_OUTCOME_RIG ? "b line dot" : "b line");
+        hf_mark_arrow(chart, (hf_point){from, y}, chart->plot.right + 14,
+                      specimen->outcome == HF_OUTCOME_RIG ? "b line dot" : "b line");
         return;
     }
     double to = place(chart, pull->upper);
-    if (pull->kind == HF_PULL_BELOW) hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y}, "b line dash");
-    else hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y}, row >= 8 ? "b thick" : "b line");
-    hf_mark_shape(chart, (hf_point){to, y}, shape_of(p, specimen), size);
+    if (pull->kind == HF_PULL_BELOW)
+        hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y}, "b line dash");
+    else
+        hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
+                       row >= shape_row ? "b thick" : "b line");
+}
+
+/* The shapes of the modes at the failing ends. */
+static void draw_shapes(hf_chart *chart, pulls_picture *p, double row) {
+    size_t run;
+    for (size_t i = 0; i < p->count; i += run) {
+        run = 1;
+        while (row < shape_row && i + run < p->count && is_alike(p->rows[i], p->rows[i + run])) run++;
+        if (p->rows[i]->pull.kind == HF_PULL_ABOVE) continue;
+        hf_point at = {place(chart, p->rows[i]->pull.upper),
+                       chart->plot.top + ((double)i + 0.5 * (double)run) * row};
+        hf_mark_shape(chart, at, shape_of(p, p->rows[i]), fmax(2.5, fmin(4.5, (double)run * row / 3)));
+    }
 }
 
 static void draw_rows(hf_chart *chart, pulls_picture *p) {
     double row = (chart->plot.bottom - chart->plot.top) / (double)p->count;
     for (size_t i = 0; i < p->count; i++) {
         double y = chart->plot.top + ((double)i + 0.5) * row;
-        draw_pull(chart, p, p->rows[i], y, row);
+        draw_pull(chart, p->rows[i], y, row);
         if (p->count <= NAMED_ROWS)
-            (void)hf_label_put(chart, (hf_point){chart->plot.left - 8, y + 5}, HF_ANCHOR_END, hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS));
+            (void)hf_label_put(chart, (hf_point){chart->plot.left - 8, y + 5}, HF_ANCHOR_END,
+                               hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS));
     }
+    draw_shapes(chart, p, row);
 }
 
 static double name_room(hf_chart *chart, const pulls_picture *p) {
     double widest = 0;
     if (p->count > NAMED_ROWS) return 30;
-    for (size_t i = 0; i < p->count; i++) widest = fmax(widest, hf_label_width(hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS)));
+    for (size_t i = 0; i < p->count; i++)
+        widest = fmax(widest, hf_label_width(hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS)));
     return widest + 18;
 }
 
@@ -143,20 +186,29 @@ static const char *counted(hf_chart *chart, size_t count, const char *one, const
 static const char *finding(hf_chart *chart, const pulls_picture *p, const hf_design_assessment *design) {
     const hf_event_assessment *event = &design->break_event;
     hf_document *d = &chart->words;
-    const char *what = hf_chart_format(chart, "%s, weakest first: %zu failed, %zu still whole%s.", counted(chart, p->count, "pull", "pulls"), p->broken,
-                                       p->open + p->rig, p->rig ? hf_chart_format(chart, " (%zu because the rig let go)", p->rig) : "");
-    const char *bound = event->governing && isfinite(event->governing->value)
-                            ? hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.", hf_percent_text(d, design->content, 5),
-                                              hf_load_down(d, event->governing->value, 3), hf_percent_text(d, design->confidence, 5))
-                            : " These pulls give no bound.";
+    const char *what =
+        hf_chart_format(chart, "%s, weakest first: %zu failed, %zu still whole%s.",
+                        counted(chart, p->count, "pull", "pulls"), p->broken, p->open + p->rig,
+                        p->rig ? hf_chart_format(chart, " (%zu because the rig let go)", p->rig) : "");
+    const char *bound =
+        event->governing && isfinite(event->governing->value)
+            ? hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.",
+                              hf_percent_text(d, design->content, 5),
+                              hf_load_down(d, event->governing->value, 3),
+                              hf_percent_text(d, design->confidence, 5))
+            : " These pulls give no bound.";
     const char *working =
-        isfinite(design->working_load) ? hf_chart_format(chart, " Working load %s.", hf_load_down(d, design->working_load, 3)) : "";
+        isfinite(design->working_load)
+            ? hf_chart_format(chart, " Working load %s.", hf_load_down(d, design->working_load, 3))
+            : "";
     return hf_chart_format(chart, "%s%s%s", what, bound, working);
 }
 
 static void set_scales(hf_chart *chart, const pulls_picture *p) {
-    if (p->greatest > log_from_ratio * p->least) chart->x = hf_scale_log(p->least, p->greatest, chart->plot.left, chart->plot.right);
-    else chart->x = hf_scale_linear(0, p->greatest, chart->plot.left, chart->plot.right);
+    if (p->greatest > log_from_ratio * p->least)
+        chart->x = hf_scale_log(p->least, p->greatest, chart->plot.left, chart->plot.right);
+    else
+        chart->x = hf_scale_linear(0, p->greatest, chart->plot.left, chart->plot.right);
 }
 
 const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
@@ -171,12 +223,13 @@ const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
     add_line(chart, p, design->working_load, "working load", "v line dash");
     if (event->governing) add_line(chart, p, event->governing->value, "bound", "v line");
     fill_key(chart, p);
-    double rows = fmin((double)p->count * ROW, TALLEST), top = 34 + hf_lanes_height(p->line_count);
+    double rows = (double)p->count * row_height(p), top = 34 + hf_lanes_height(p->line_count);
     chart->plot = (hf_place_box){name_room(chart, p), top, HF_CHART_WIDTH - 34, top + fmax(rows, 40)};
     set_scales(chart, p);
     double key = chart->plot.bottom + 46;
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6,
-                  hf_chart_format(chart, "Every pull: %s", design->design->name ? design->design->name : design->design->id),
+                  hf_chart_format(chart, "Every pull: %s",
+                                  design->design->name ? design->design->name : design->design->id),
                   finding(chart, p, design));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
     hf_lines_upright(chart, p->lines, p->line_count);

@@ -28,12 +28,15 @@ static const char *label_of(hf_chart *chart, const hf_load_step *step) {
     size_t row = row_of(step);
     const char *words = step->label ? hf_chart_cut(chart, step->label, REASON_COLUMNS) : table[row].words;
     if (!isfinite(step->factor)) return words;
-    if (strcmp(step->code, "set") == 0) return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
-    return hf_chart_format(chart, "%s %s %s", table[row].divides ? "÷" : "×", hf_number_figures(step->factor, 3, number), words);
+    if (strcmp(step->code, "set") == 0)
+        return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
+    return hf_chart_format(chart, "%s %s %s", table[row].divides ? "÷" : "×",
+                           hf_number_figures(step->factor, 3, number), words);
 }
 
 static const char *value_of(hf_chart *chart, const hf_load_step *step) {
-    return table[row_of(step)].promised ? hf_load_down(&chart->words, step->value, 3) : hf_load_text(&chart->words, step->value, 3);
+    return table[row_of(step)].promised ? hf_load_down(&chart->words, step->value, 3)
+                                        : hf_load_text(&chart->words, step->value, 3);
 }
 
 static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
@@ -41,17 +44,21 @@ static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
     bool promised = table[row_of(step)].promised, last = strcmp(step->code, "round") == 0;
     double to = fmax(hf_scale_place(&chart->x, value), from);
     (void)hf_label_put(chart, (hf_point){from - GAP, y + 5}, HF_ANCHOR_END, label_of(chart, step));
-    hf_mark_rectangle(chart, (hf_place_box){from, y - (last ? 10 : 6), to, y + (last ? 10 : 6)}, promised ? "fv" : "fb");
+    hf_mark_rectangle(chart, (hf_place_box){from, y - (last ? 10 : 6), to, y + (last ? 10 : 6)},
+                      promised ? "fv" : "fb");
     (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, value_of(chart, step));
 }
 
 static const char *finding(hf_chart *chart, const hf_design_assessment *design) {
     const hf_load_step *first = &design->steps[0], *last = &design->steps[design->step_count - 1];
     char number[HF_NUMBER_SIZE];
-    if (!isfinite(design->working_load)) return "The pulls lead down to a bound; no working load follows from them.";
-    return hf_chart_format(chart, "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
-                           hf_load_text(&chart->words, first->value, 3), hf_load_down(&chart->words, last->value, 3),
-                           hf_number_figures(first->value / last->value, 2, number));
+    if (!isfinite(design->working_load))
+        return "The pulls lead down to a bound; no working load follows from them.";
+    return hf_chart_format(
+        chart,
+        "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
+        hf_load_text(&chart->words, first->value, 3), hf_load_down(&chart->words, last->value, 3),
+        hf_number_figures(first->value / last->value, 2, number));
 }
 
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
@@ -68,10 +75,12 @@ const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
     chart->plot = (hf_place_box){labels + 2 * GAP, 44, HF_CHART_WIDTH - values - 2 * GAP, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
     hf_chart_open(chart, bottom + 48,
-                  hf_chart_format(chart, "From the best pull to the working load: %s", design->design->name ? design->design->name : design->design->id),
+                  hf_chart_format(chart, "From the best pull to the working load: %s",
+                                  design->design->name ? design->design->name : design->design->id),
                   finding(chart, design));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
-    for (size_t i = 0; i < design->step_count; i++) draw_step(chart, &design->steps[i], chart->plot.top + ((double)i + 0.5) * ROW);
+    for (size_t i = 0; i < design->step_count; i++)
+        draw_step(chart, &design->steps[i], chart->plot.top + ((double)i + 0.5) * ROW);
     hf_chart_close(chart);
     return NULL;
 }

@@ -45,11 +45,11 @@ static void say_same(hf_document *d, const hf_comparison *result, const telling 
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const char *power = hf_percent_text(d, pair->power, 3);
     size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
-    double most = fmax((double)n_a, (double)n_b);
+    double fewest = fmin((double)n_a, (double)n_b);
     if (isfinite(pair->smallest_visible_ratio))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "A difference of %s times or more would have been seen here with a chance of %s; a smaller one easily "
                          "goes unseen.", hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
-    if (!(pair->parts_to_settle > most)) return;
+    if (!(pair->parts_to_settle > fewest)) return;
     if (isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1000)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "If the difference found is the true one, about %.0f parts of each in all would settle it (%zu and %zu are pulled).",
@@ -73,8 +73,17 @@ static void say_nothing(hf_document *d, const hf_comparison *result, const hf_co
                         "part is known from earlier pulls, state it (designs[].scatter, with its source).");
 }
 
+/* Designs without a single measured pull may have been pulled against each other; that is told there. */
+static bool only_matched(const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool pulled = result->designs[pair->a].sample.count > 0 && result->designs[pair->b].sample.count > 0;
+    for (size_t i = 0; i < result->match_count; i++)
+        if (result->matches[i].a == pair->a && result->matches[i].b == pair->b) return !pulled;
+    return false;
+}
+
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const telling t = told(d, result, pair);
+    if (only_matched(result, pair)) return;
     if (pair->method == HF_COMPARISON_NONE) say_nothing(d, result, pair);
     else if (pair->verdict == HF_VERDICT_SAME_WITHIN) say_same(d, result, &t);
     else if (pair->verdict == HF_VERDICT_CANNOT_TELL) say_cannot_tell(d, result, pair, &t);
@@ -105,7 +114,7 @@ static void add_match(hf_document *d, const hf_comparison *result, const hf_comp
         return;
     }
     hf_document_addf(d, HF_BLOCK_ANSWER, "Pulled against each other, %s outlasted %s in %zu of %zu: %s (p = %s).", winner, loser, won, decided,
-                     settled ? "that is no chance" : "that can still be chance", hf_figures_text(d, test->p, 2));
+                     settled ? "too lopsided for chance" : "that can still be chance", hf_figures_text(d, test->p, 2));
     if (test->ties)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "In %s both broke; those say nothing about which is stronger and are left out.", pulls(d, test->ties));
     if (!settled)

@@ -2,21 +2,6 @@
 #include <string.h>
 #include "report/compare_report.h"
 
-static void add_cautions(hf_result_writer *w, const hf_cautions *list) {
-    hf_json_open_array(&w->json, "cautions");
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        hf_report_caution(&list->items[i], w->style, &words);
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", list->items[i].code);
-        hf_result_text(w, "title", hf_report_caution_title(list->items[i].code), "unknown_code");
-        hf_json_add_text(&w->json, "text", words.bytes ? words.bytes : "");
-        hf_result_close(w);
-        hf_text_free(&words);
-    }
-    hf_json_close(&w->json, true);
-}
-
 /* --- Designs ----------------------------------------------------------------------------------------- */
 
 static void add_modes(hf_result_writer *w, const hf_comparison_modes *modes) {
@@ -95,7 +80,7 @@ static void add_design(hf_result_writer *w, const hf_comparison_design *design) 
     hf_result_value(w, "rank", design->rank ? (double)design->rank : NAN, "no_bound");
     add_modes(w, &design->modes);
     if (design->two_ended) add_ends(w, &design->ends);
-    add_cautions(w, &design->cautions);
+    hf_result_cautions(w, &design->cautions);
     hf_result_close(w);
 }
 
@@ -200,7 +185,7 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
     hf_result_value(w, "p_scatter", pair->p_spread, "open_or_too_few");
     add_games_howell(w, pair, result->count);
     add_separate(w, pair);
-    add_cautions(w, &pair->cautions);
+    hf_result_cautions(w, &pair->cautions);
     hf_result_close(w);
 }
 
@@ -255,6 +240,6 @@ void hf_compare_json(const void *shown, const hf_report_style *style, hf_text *o
     hf_json_open_array(&w->json, "designs");
     for (size_t i = 0; i < result->count; i++) add_design(w, &result->designs[i]);
     hf_json_close(&w->json, true);
-    add_cautions(w, &result->cautions);
+    hf_result_cautions(w, &result->cautions);
     hf_result_close(w);
 }

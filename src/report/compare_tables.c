@@ -3,6 +3,8 @@
 #include <string.h>
 #include "report/compare_report.h"
 
+enum { MOST_LETTERS = 26 };
+
 static const char *or_dash(const char *text) { return text ? text : "-"; }
 
 static const char *load_header(hf_document *d, const char *what) {
@@ -27,11 +29,24 @@ static const char *p_text(hf_document *d, double p) {
 
 /* --- League ------------------------------------------------------------------------------------------ */
 
+/* Groups as they are met going down the league, so that the letters run with it. */
+static void order_groups(const hf_comparison *result, size_t *order, size_t *count) {
+    *count = 0;
+    for (size_t i = 0; i < result->count; i++)
+        for (size_t g = 0; g < result->group_count && *count < MOST_LETTERS; g++) {
+            bool met = false;
+            for (size_t k = 0; k < *count; k++) met = met || order[k] == g;
+            if (!met && (result->groups[g] >> result->league[i] & 1U)) order[(*count)++] = g;
+        }
+}
+
 /* Letters of the groups of designs that cannot be told apart; a design may stand in several. */
 static const char *group_letters(hf_document *d, const hf_comparison *result, size_t design) {
     hf_text text = {0};
-    for (size_t i = 0; i < result->group_count && i < 26; i++)
-        if (result->groups[i] >> design & 1U) hf_text_addf(&text, "%c", (char)('a' + (int)i));
+    size_t order[MOST_LETTERS], count;
+    order_groups(result, order, &count);
+    for (size_t i = 0; i < count; i++)
+        if (result->groups[order[i]] >> design & 1U) hf_text_addf(&text, "%c", (char)('a' + (int)i));
     const char *letters = hf_arena_text(d->arena, text.bytes ? text.bytes : "", text.length);
     hf_text_free(&text);
     return or_dash(letters);
@@ -48,9 +63,13 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
     const char *const header[] = {">rank", "design", ">parts", ">failed", load_header(d, "bound"), load_header(d, "typical"), ">scatter",
                                   result->count > 2 ? "group" : NULL, NULL};
     const hf_comparison_design *first = &result->designs[0];
-    bool one_promise = true;
+    bool one_promise = true, any_pull = first->sample.count > 0;
     for (size_t i = 1; i < result->count; i++)
+    {
+        any_pull = any_pull || result->designs[i].sample.count > 0;
         one_promise = one_promise && result->designs[i].content == first->content && result->designs[i].confidence == first->confidence;
+    }
+    if (!any_pull) return;
     if (one_promise)
         hf_document_addf(d, HF_BLOCK_HEADING, "The league: at least %s of all parts carry the bound, with %s confidence",
                          hf_percent_text(d, first->content, 5), hf_percent_text(d, first->confidence, 5));
@@ -133,12 +152,17 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
 
 /* --- Beside it --------------------------------------------------------------------------------------- */
 
+static const char *shares_text(hf_document *d, double low, double high) {
+    const char *least = hf_percent_text(d, low, 2), *most = hf_percent_text(d, high, 2);
+    return low == high ? least : or_dash(hf_arena_format(d->arena, "%s–%s", least, most));
+}
+
 static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
-    if (pair->outlasts_available && !pair->outlasts.separated)
-        return or_dash(hf_arena_format(d->arena, "%s (%s–%s)", hf_figures_text(d, pair->outlasts.chance, 2),
-                                       hf_figures_text(d, pair->outlasts.low, 2), hf_figures_text(d, pair->outlasts.high, 2)));
-    if (pair->outlasts_available) return hf_figures_text(d, pair->outlasts.chance, 2);
-    return isnan(pair->least) ? "-" : range_text(d, pair->least, pair->most, 2);
+    const hf_outlasts *o = &pair->outlasts;
+    if (pair->outlasts_available && !o->separated)
+        return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2), shares_text(d, o->low, o->high)));
+    if (pair->outlasts_available) return hf_percent_text(d, o->chance, 2);
+    return isnan(pair->least) ? "-" : shares_text(d, pair->least, pair->most);
 }
 
 static const char *quantile_text(hf_document *d, const hf_comparison_pair *pair) {
@@ -182,6 +206,8 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     }
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "All fitted modes together: %s of the parts carry %s; without telling modes apart %s (%s law).", share,
                      hf_load_down(d, modes->result.bound, 3), hf_load_down(d, modes->undivided, 3), modes->result.family->label);
+    if (modes->result.bound < modes->undivided)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "Telling modes apart has its price: each is known from its own failures only.");
 }
 
 static void modes_table(hf_document *d, const hf_comparison_design *design) {

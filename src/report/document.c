@@ -153,3 +153,14 @@ void hf_add_clean(hf_text *out, const char *text, const char *mark) {
         text += control ? control : 1;
     }
 }
+
+void hf_document_cautions(hf_document *d, const hf_cautions *list) {
+    for (size_t i = 0; i < list->count; i++) {
+        hf_text words = {0};
+        const char *title = hf_report_caution_title(list->items[i].code);
+        hf_report_caution(&list->items[i], d->style, &words);
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "",
+                         words.bytes ? words.bytes : "");
+        hf_text_free(&words);
+    }
+}

@@ -87,6 +87,9 @@ void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
 void hf_fits_table(hf_document *document, const hf_event_assessment *event);
 void hf_trade_table(hf_document *document, const hf_trade_result *rules);
 
+/* One item per caution: its title and words. */
+void hf_document_cautions(hf_document *document, const hf_cautions *list);
+
 /* Safety limits that stand under every result. */
 void hf_limits(hf_document *document);
 

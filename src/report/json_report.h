@@ -36,4 +36,7 @@ void hf_result_location(hf_result_writer *w, const hf_family *family, const char
 void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s,
                       const char *reason);
 
+/* The array `cautions`: code, title, words. */
+void hf_result_cautions(hf_result_writer *w, const hf_cautions *list);
+
 #endif

@@ -192,12 +192,7 @@ static void plan_document(const void *result, hf_document *d) {
         add_scenarios(d, plan);
     }
     if (plan->cautions.count) hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-    for (size_t i = 0; i < plan->cautions.count; i++) {
-        hf_text words = {0};
-        hf_report_caution(&plan->cautions.items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s", words.bytes ? words.bytes : "");
-        hf_text_free(&words);
-    }
+    hf_document_cautions(d, &plan->cautions);
     hf_rig_safety(d);
     hf_limits(d);
 }

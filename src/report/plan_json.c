@@ -93,17 +93,7 @@ void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out
     hf_result_close(w);
     if (plan->half.parts.count) add_scenario(w, "half_scatter", &plan->half);
     if (plan->twice.parts.count) add_scenario(w, "double_scatter", &plan->twice);
-    hf_json_open_array(&w->json, "cautions");
-    for (size_t i = 0; i < plan->cautions.count; i++) {
-        hf_text words = {0};
-        hf_report_caution(&plan->cautions.items[i], style, &words);
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", plan->cautions.items[i].code);
-        hf_json_add_text(&w->json, "text", words.bytes ? words.bytes : "");
-        hf_result_close(w);
-        hf_text_free(&words);
-    }
-    hf_json_close(&w->json, true);
+    hf_result_cautions(w, &plan->cautions);
     hf_result_close(w);
     hf_arena_free(arena);
 }

@@ -15,6 +15,9 @@ static void next_document(const void *result, hf_document *d) {
                          "The bound is %s now; %zu more part%s would be expected to bring it to %s.",
                          hf_load_text(d, p->next.now, 3), last->more, last->more == 1 ? "" : "s",
                          hf_load_text(d, last->expected, 3));
+    else if (p->next.now >= p->required)
+        hf_document_addf(d, HF_BLOCK_ANSWER, "The bound is %s now and reaches the required %s already.",
+                         hf_load_text(d, p->next.now, 3), hf_load_text(d, p->required, 3));
     else if (enough)
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "%zu more part%s the required %s within reach (chance 80 %% or more).", enough->more,

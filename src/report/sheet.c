@@ -137,6 +137,14 @@ static void add_cell(hf_text *out, const char *text) {
     hf_text_add(out, "\"");
 }
 
+/* Twelve figures: what weights and gravity make, without the last bit of binary arithmetic. */
+static const char *plain_number(double value, char out[HF_NUMBER_SIZE]) {
+    double rounded = value;
+    hf_number_figures(value, 12, out);
+    (void)hf_number_read(out, strlen(out), &rounded);
+    return hf_number_shortest(rounded, out);
+}
+
 void hf_sheet_csv(const hf_sheet *sheet, const hf_report_style *style, hf_text *out) {
     char force[HF_NUMBER_SIZE], recorded[HF_NUMBER_SIZE];
     hf_text_addf(out, "design,rung,force [%s],recorded [%s],hangs,do\n", style->unit->name,
@@ -145,8 +153,8 @@ void hf_sheet_csv(const hf_sheet *sheet, const hf_report_style *style, hf_text *
         for (size_t j = 0; j < sheet->ladders[i].count; j++) {
             const hf_sheet_rung *rung = &sheet->ladders[i].rungs[j];
             add_cell(out, sheet->ladders[i].design->id);
-            hf_text_addf(out, ",%zu,%s,%s,", j + 1, hf_number_shortest(hf_in_unit(style, rung->force), force),
-                         hf_number_shortest(hf_in_unit(style, rung->recorded), recorded));
+            hf_text_addf(out, ",%zu,%s,%s,", j + 1, plain_number(hf_in_unit(style, rung->force), force),
+                         plain_number(hf_in_unit(style, rung->recorded), recorded));
             add_cell(out, rung->hangs);
             hf_text_add(out, ",");
             add_cell(out, rung->doing);

@@ -13,7 +13,8 @@ hf_status hf_step_curve_of(const hf_plan *plan, hf_step_curve *out) {
         hf_step_price price;
         double load = steps[i] * guess.deviation;
         double working = family->log_scale ? log1p(load / guess.mean) / guess.s : load / guess.s;
-        status = hf_step_price_of(family, plan->price_parts, working, setup->content, setup->confidence, &price);
+        status =
+            hf_step_price_of(family, plan->price_parts, working, setup->content, setup->confidence, &price);
         out->step[i] = steps[i];
         out->ratio[i] = price.ratio;
     }

@@ -13,11 +13,13 @@ import re
 import subprocess
 import sys
 import tempfile
+import warnings
 
 import numpy
 from scipy import special, stats
 
 PROGRAM = os.path.abspath(sys.argv[1])
+warnings.filterwarnings("ignore", message=".*encountered in _nct_")  # scipy's root search steps out of range on its way
 GRAVITY = 9.80665
 MEAN, CV = 900.0, 0.12
 SD = MEAN * CV

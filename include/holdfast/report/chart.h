@@ -36,6 +36,7 @@ const char *hf_chart_kind_name(size_t at);
 
 /* Appends the chart as one <svg> element. HF_NO_RESULT with words when there is nothing to draw (*out is then unchanged), HF_MEMORY. What the
  * kind needs must be there. */
-hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subject, const hf_report_style *style, hf_text *out, hf_error *error);
+hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subject,
+                        const hf_report_style *style, hf_text *out, hf_error *error);
 
 #endif

@@ -10,6 +10,7 @@
 #include "holdfast/load/unit.h"
 #include "holdfast/planning/coverage.h"
 #include "holdfast/study/assess.h"
+#include "holdfast/study/compare.h"
 #include "holdfast/study/plan.h"
 
 typedef struct hf_report_style {
@@ -61,6 +62,7 @@ extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
 extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
+extern const hf_report_kind hf_report_compare;       /* hf_comparison */
 
 /* Appends the result in this format. */
 void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,
