@@ -13,7 +13,8 @@ typedef struct compare_options {
     hf_help_values help;
 } compare_options;
 
-static hf_status read_options(hf_request *request, hf_comparison_options *wanted, const hf_report_format **format) {
+static hf_status read_options(hf_request *request, hf_comparison_options *wanted,
+                              const hf_report_format **format) {
     const compare_options *options = request->options;
     hf_status status = hf_format_read(&options->format, format, &request->error);
     if (status != HF_OK) return status;
@@ -35,7 +36,8 @@ static hf_exit run(hf_request *request) {
     hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
     const hf_comparison *result;
-    request->error.status = hf_compare(request->arena, campaign, &findings, &wanted, &result, &request->error);
+    request->error.status =
+        hf_compare(request->arena, campaign, &findings, &wanted, &result, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
@@ -45,15 +47,29 @@ static hf_exit run(hf_request *request) {
 
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"},
-    {.name = "DESIGN", .optional = true, .many = true, .help = "ids of the designs to compare, two or more; all of them when none is given"},
+    {.name = "DESIGN",
+     .optional = true,
+     .many = true,
+     .help = "ids of the designs to compare, two or more; all of them when none is given"},
     {.name = NULL}};
 
 #define OWN(field) .offset = offsetof(compare_options, field)
 static const hf_option own_rows[] = {
-    {.name = "same-within", .type = HF_OPTION_NUMBER, .value_name = "PERCENT", .maximum = 900, .open_ends = true,
-     .help = "call two designs the same when their ratio surely lies within this many per cent", OWN(same_within)},
-    {.name = "level", .type = HF_OPTION_NUMBER, .value_name = "A", .preset = "0.05", .maximum = 0.5, .open_ends = true,
-     .help = "chance to see a difference where there is none; intervals hold with 1 − A", OWN(level)},
+    {.name = "same-within",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "PERCENT",
+     .maximum = 900,
+     .open_ends = true,
+     .help = "call two designs the same when their ratio surely lies within this many per cent",
+     OWN(same_within)},
+    {.name = "level",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "A",
+     .preset = "0.05",
+     .maximum = 0.5,
+     .open_ends = true,
+     .help = "chance to see a difference where there is none; intervals hold with 1 − A",
+     OWN(level)},
     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
@@ -66,9 +82,12 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {NULL, 0}};
 
 static const hf_example examples[] = {
-    {"holdfast compare sail.json", "all designs: which is stronger, which cannot be told apart, the league by lower bound"},
-    {"holdfast compare sail.json ring eyelet --same-within 10", "two of them, which count as the same within 10 %"},
-    {"holdfast compare sail.json --json -o verdicts.json", "the same numbers, unrounded, for a script or notebook"},
+    {"holdfast compare sail.json",
+     "all designs: which is stronger, which cannot be told apart, the league by lower bound"},
+    {"holdfast compare sail.json ring eyelet --same-within 10",
+     "two of them, which count as the same within 10 %"},
+    {"holdfast compare sail.json --json -o verdicts.json",
+     "the same numbers, unrounded, for a script or notebook"},
     {NULL, NULL}};
 
 const hf_command hf_command_compare = {
@@ -76,18 +95,24 @@ const hf_command hf_command_compare = {
     .summary = "say which design is stronger, or that these pulls cannot tell",
     .arguments = arguments,
     .description =
-        "For each pair of designs one of three verdicts: one is stronger, the two are the same within what you call the same "
-        "(--same-within), or these pulls cannot tell. Beside it stand the ratio with its interval, the smallest ratio this test could have "
-        "seen, the parts that would settle it, and a second test that leans on other assumptions. Stepped and unfinished pulls are taken as "
-        "what they are. Several designs are judged together, so that more pairs do not mean more false alarms, and ranked by lower bound, "
+        "For each pair of designs one of three verdicts: one is stronger, the two are the same within what "
+        "you call the same "
+        "(--same-within), or these pulls cannot tell. Beside it stand the ratio with its interval, the "
+        "smallest ratio this test could have "
+        "seen, the parts that would settle it, and a second test that leans on other assumptions. Stepped "
+        "and unfinished pulls are taken as "
+        "what they are. Several designs are judged together, so that more pairs do not mean more false "
+        "alarms, and ranked by lower bound, "
         "never by best pull.\n\n"
-        "Parts pulled against each other (head_to_head) are counted with an exact test. Ways of failing (mode) are told apart, and parts with "
+        "Parts pulled against each other (head_to_head) are counted with an exact test. Ways of failing "
+        "(mode) are told apart, and parts with "
         "a fitting at each end (ends, broke) give the strength of one fitting and of several in a row.\n\n"
-        "Exit code 4 means that no pair could be compared: one pull of each, for example, says nothing without a stated scatter.",
+        "Exit code 4 means that no pair could be compared: one pull of each, for example, says nothing "
+        "without a stated scatter.",
     .groups = groups,
     .options_size = sizeof(compare_options),
     .examples = examples,
-    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_NO_RESULT) |
-             HF_EXIT_BIT(HF_EXIT_FILE),
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_USAGE) | HF_EXIT_BIT(HF_EXIT_BAD_DATA) |
+             HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
     .run = run,
 };

@@ -357,14 +357,16 @@ static void first_rung_held(const speaker *s) {
 /* Comparisons. */
 static void two_ended(const speaker *s) {
     hf_text_addf(s->out,
-                 "%.0f parts had a fitting at each end: %.0f fittings. The end that broke failed in that step, the other is known to be "
+                 "%.0f parts had a fitting at each end: %.0f fittings. The end that broke failed in that "
+                 "step, the other is known to be "
                  "stronger.",
                  number(s, 0), number(s, 1));
 }
 
 static void end_not_stated(const speaker *s) {
     say_count(s, number(s, 0), "part does", "parts do");
-    say(s, " not say which of two different fittings broke, and cannot be used here. Write \"broke\": 1, 2 or \"both\".");
+    say(s, " not say which of two different fittings broke, and cannot be used here. Write \"broke\": 1, 2 "
+           "or \"both\".");
 }
 
 static void mode_not_stated(const speaker *s) {
@@ -375,80 +377,94 @@ static void mode_not_stated(const speaker *s) {
 static void mode_not_fitted(const speaker *s) {
     hf_text_addf(s->out, "Too rare to be fitted: %s (", text(s));
     say_count(s, number(s, 0), "failure", "failures");
-    say(s, "). The bound by modes leaves them out and looks better than it is; lean on the one without modes.");
+    say(s,
+        "). The bound by modes leaves them out and looks better than it is; lean on the one without modes.");
 }
 
 static void stated_scatter_pair(const speaker *s) {
-    say(s, "The verdict leans on a scatter stated in the file, which these pulls do not show. Wherever in its step a part let go, it "
+    say(s, "The verdict leans on a scatter stated in the file, which these pulls do not show. Wherever in "
+           "its step a part let go, it "
            "holds; if the statement is wrong, so is the verdict.");
 }
 
 static void open_common_scatter(const speaker *s) {
     hf_text_addf(s->out,
-                 "%.0f of %.0f pulls ended without a failure or failed at the first load. Each counts as what it is, and the verdict "
-                 "supposes that both designs scatter alike in per cent and follow the lognormal law. More weight makes it firmer.",
+                 "%.0f of %.0f pulls ended without a failure or failed at the first load. Each counts as "
+                 "what it is, and the verdict "
+                 "supposes that both designs scatter alike in per cent and follow the lognormal law. More "
+                 "weight makes it firmer.",
                  number(s, 0), number(s, 1));
 }
 
 static void open_by_middles(const speaker *s) {
     hf_text_addf(s->out,
-                 "%.0f of %.0f pulls are unfinished and no common scatter could be fitted: the verdict comes from separate fits to the "
+                 "%.0f of %.0f pulls are unfinished and no common scatter could be fitted: the verdict comes "
+                 "from separate fits to the "
                  "middles, which is slow to call a difference.",
                  number(s, 0), number(s, 1));
 }
 
 static void small_group_scatters(const speaker *s) {
     hf_text_addf(s->out,
-                 "There are %.0f pulls against %.0f, and %s, the smaller group, scatters more: an interval that claims 95 %% then covers "
+                 "There are %.0f pulls against %.0f, and %s, the smaller group, scatters more: an interval "
+                 "that claims 95 %% then covers "
                  "90 to 93 %%. Pull more of it.",
                  number(s, 0), number(s, 1), text(s));
 }
 
 static void scatter_apart(const speaker *s) {
     hf_text_addf(s->out,
-                 "%s scatters %.2g times as much: an interval that claims 95 %% then covers 90 to 93 %%. Compare the lower bounds, not "
+                 "%s scatters %.2g times as much: an interval that claims 95 %% then covers 90 to 93 %%. "
+                 "Compare the lower bounds, not "
                  "only the means.",
                  text(s), number(s, 0));
 }
 
 static void scatter_apart_open(const speaker *s) {
     hf_text_addf(s->out,
-                 "Fitted for itself, %s scatters %.2g times as much, while the verdict supposes equal scatter. With a scatter for each, p is "
+                 "Fitted for itself, %s scatters %.2g times as much, while the verdict supposes equal "
+                 "scatter. With a scatter for each, p is "
                  "%.2g.",
                  text(s), number(s, 0), number(s, 1));
 }
 
 static void ladders_coarsened(const speaker *s) {
     hf_text_addf(s->out,
-                 "The two were not pulled on one ladder. For the relabeling test all pulls were put on the %.0f rungs both share (by %s), "
+                 "The two were not pulled on one ladder. For the relabeling test all pulls were put on the "
+                 "%.0f rungs both share (by %s), "
                  "which costs it sharpness. Pull both on one ladder.",
                  number(s, 0), text(s));
 }
 
 static void p_floor(const speaker *s) {
     hf_text_addf(s->out,
-                 "With these few pulls the relabeling test cannot get below p = %.2g, so it can never confirm a difference at %.2g; the "
+                 "With these few pulls the relabeling test cannot get below p = %.2g, so it can never "
+                 "confirm a difference at %.2g; the "
                  "verdict leans on the bell shape of ln load.",
                  number(s, 0), number(s, 1));
 }
 
 static void tests_disagree(const speaker *s) {
     hf_text_addf(s->out,
-                 "Welch's test (p = %.2g) and relabeling (p = %.2g) fall on two sides of the level. The verdict follows Welch's, which "
-                 "leans on a bell shape of ln load; relabeling leans on equal making but for the name. Pull more before relying on it.",
+                 "Welch's test (p = %.2g) and relabeling (p = %.2g) fall on two sides of the level. The "
+                 "verdict follows Welch's, which "
+                 "leans on a bell shape of ln load; relabeling leans on equal making but for the name. Pull "
+                 "more before relying on it.",
                  number(s, 0), number(s, 1));
 }
 
 static void adjusted_away(const speaker *s) {
     hf_text_addf(s->out,
-                 "Taken alone this pair would differ (p = %.2g); among all the pairs compared here it does not (%.2g). If it was the one "
+                 "Taken alone this pair would differ (p = %.2g); among all the pairs compared here it does "
+                 "not (%.2g). If it was the one "
                  "question asked before the pulls, compare the two alone and say so.",
                  number(s, 0), number(s, 1));
 }
 
 static void not_interleaved(const speaker *s) {
     hf_text_addf(s->out,
-                 "All of %s were pulled before or after all of %s: a drift of rig, glue or weather would look like a difference. Pull in "
+                 "All of %s were pulled before or after all of %s: a drift of rig, glue or weather would "
+                 "look like a difference. Pull in "
                  "mixed order.",
                  text(s), text_at(s, 1));
 }
@@ -512,23 +528,25 @@ static const word_row words[] = {
     {"plan_first_rung", "First rung", plan_first_rung},                      /* n0 share, n1 first rung */
     {"plan_step_wide", "Wide steps", plan_step_wide},                        /* n0 widest, n1 wanted */
     {"no_rating", "No rig rating", no_rating},
-    {"mixed_units", "Mixed units", mixed_units},             /* message */
-    {"first_rung_held", "Last load held?", first_rung_held}, /* message */
-    {"two_ended", "Two fittings a part", two_ended},                     /* n0 parts, n1 fittings */
-    {"end_not_stated", "Which end broke?", end_not_stated},              /* n0 parts */
-    {"mode_not_stated", "How did it break?", mode_not_stated},           /* n0 failures */
-    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted},        /* t0 modes, n0 failures */
+    {"mixed_units", "Mixed units", mixed_units},                  /* message */
+    {"first_rung_held", "Last load held?", first_rung_held},      /* message */
+    {"two_ended", "Two fittings a part", two_ended},              /* n0 parts, n1 fittings */
+    {"end_not_stated", "Which end broke?", end_not_stated},       /* n0 parts */
+    {"mode_not_stated", "How did it break?", mode_not_stated},    /* n0 failures */
+    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted}, /* t0 modes, n0 failures */
     {"stated_scatter_pair", "Stated scatter", stated_scatter_pair},
-    {"open_common_scatter", "Unfinished pulls", open_common_scatter},    /* n0 open pulls, n1 pulls */
-    {"open_by_middles", "Unfinished pulls", open_by_middles},            /* n0 open pulls, n1 pulls */
-    {"small_group_scatters", "Small group scatters more", small_group_scatters}, /* n0, n1 pulls, t0 the wider design */
-    {"scatter_apart", "Scatter differs", scatter_apart},                 /* n0 ratio of scatters, t0 the wider design */
-    {"scatter_apart_open", "Scatter differs", scatter_apart_open},       /* n0 ratio, n1 p with separate scatter, t0 the wider design */
-    {"ladders_coarsened", "Two ladders", ladders_coarsened},             /* n0 common rungs, t0 where they come from */
-    {"p_floor", "Relabeling cannot tell", p_floor},                      /* n0 least p, n1 level */
-    {"tests_disagree", "The tests disagree", tests_disagree},            /* n0 Welch's p, n1 relabeling p */
-    {"adjusted_away", "One among several", adjusted_away},               /* n0 p, n1 adjusted p */
-    {"not_interleaved", "Not in mixed order", not_interleaved},          /* t0, t1 designs */
+    {"open_common_scatter", "Unfinished pulls", open_common_scatter}, /* n0 open pulls, n1 pulls */
+    {"open_by_middles", "Unfinished pulls", open_by_middles},         /* n0 open pulls, n1 pulls */
+    {"small_group_scatters", "Small group scatters more",
+     small_group_scatters},                              /* n0, n1 pulls, t0 the wider design */
+    {"scatter_apart", "Scatter differs", scatter_apart}, /* n0 ratio of scatters, t0 the wider design */
+    {"scatter_apart_open", "Scatter differs",
+     scatter_apart_open}, /* n0 ratio, n1 p with separate scatter, t0 the wider design */
+    {"ladders_coarsened", "Two ladders", ladders_coarsened},    /* n0 common rungs, t0 where they come from */
+    {"p_floor", "Relabeling cannot tell", p_floor},             /* n0 least p, n1 level */
+    {"tests_disagree", "The tests disagree", tests_disagree},   /* n0 Welch's p, n1 relabeling p */
+    {"adjusted_away", "One among several", adjusted_away},      /* n0 p, n1 adjusted p */
+    {"not_interleaved", "Not in mixed order", not_interleaved}, /* t0, t1 designs */
 };
 
 static const word_row *row_of(const char *code) {

@@ -18,58 +18,79 @@ typedef struct telling {
 } telling;
 
 static telling told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
-    const char *a = hf_compare_name(&result->designs[pair->a]), *b = hf_compare_name(&result->designs[pair->b]);
+    const char *a = hf_compare_name(&result->designs[pair->a]),
+               *b = hf_compare_name(&result->designs[pair->b]);
     const char *confidence = hf_percent_text(d, 1 - result->options.level, 4);
-    if (pair->verdict == HF_VERDICT_B_STRONGER || (pair->verdict == HF_VERDICT_CANNOT_TELL && pair->ratio < 1))
+    if (pair->verdict == HF_VERDICT_B_STRONGER ||
+        (pair->verdict == HF_VERDICT_CANNOT_TELL && pair->ratio < 1))
         return (telling){b, a, 1 / pair->ratio, 1 / pair->high, 1 / pair->low, confidence};
     return (telling){a, b, pair->ratio, pair->low, pair->high, confidence};
 }
 
 static void say_stronger(hf_document *d, const telling *t) {
     if (isfinite(t->ratio) && isfinite(t->high))
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s is stronger than %s: %s times, somewhere between %s and %s with %s confidence.", t->first,
-                         t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
-                         t->confidence);
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s is stronger than %s: %s times, somewhere between %s and %s with %s confidence.",
+                         t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
+                         hf_figures_text(d, t->high, 3), t->confidence);
     else
         hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "%s is stronger than %s: at least %s times with %s confidence; too few of its parts broke to say how much more.",
+                         "%s is stronger than %s: at least %s times with %s confidence; too few of its parts "
+                         "broke to say how much more.",
                          t->first, t->second, hf_figures_text(d, t->low, 3), t->confidence);
 }
 
 static void say_same(hf_document *d, const hf_comparison *result, const telling *t) {
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s are the same within %s: %s times, somewhere between %s and %s with %s confidence.",
-                     t->first, t->second, hf_percent_text(d, result->options.same_within, 3), hf_figures_text(d, t->ratio, 3),
-                     hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3), t->confidence);
+    hf_document_addf(
+        d, HF_BLOCK_ANSWER,
+        "%s and %s are the same within %s: %s times, somewhere between %s and %s with %s confidence.",
+        t->first, t->second, hf_percent_text(d, result->options.same_within, 3),
+        hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+        t->confidence);
 }
 
-static void say_what_could_be_seen(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
+                                   const hf_comparison_pair *pair) {
     const char *power = hf_percent_text(d, pair->power, 3);
     size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
     double fewest = fmin((double)n_a, (double)n_b);
     if (isfinite(pair->smallest_visible_ratio))
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "A difference of %s times or more would have been seen here with a chance of %s; a smaller one easily "
-                         "goes unseen.", hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "A difference of %s times or more would have been seen here with a chance of %s; a "
+                         "smaller one easily "
+                         "goes unseen.",
+                         hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
     if (!(pair->parts_to_settle > fewest)) return;
     if (isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1000)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "If the difference found is the true one, about %.0f parts of each in all would settle it (%zu and %zu are pulled).",
+                         "If the difference found is the true one, about %.0f parts of each in all would "
+                         "settle it (%zu and %zu are pulled).",
                          pair->parts_to_settle, n_a, n_b);
-    else hf_document_add(d, HF_BLOCK_PARAGRAPH, "If the difference found is the true one, it would take a thousand parts of each or more to show it.");
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "If the difference found is the true one, it would take a thousand parts of each or "
+                        "more to show it.");
 }
 
-static void say_cannot_tell(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair, const telling *t) {
+static void say_cannot_tell(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair,
+                            const telling *t) {
     const char *high = isfinite(t->high) ? hf_figures_text(d, t->high, 3) : "any number of";
-    hf_document_addf(d, HF_BLOCK_ANSWER, "These pulls cannot tell %s and %s apart: the first may be anywhere from %s to %s times as strong "
-                     "(%s confidence).", t->first, t->second, hf_figures_text(d, t->low, 3), high, t->confidence);
+    hf_document_addf(
+        d, HF_BLOCK_ANSWER,
+        "These pulls cannot tell %s and %s apart: the first may be anywhere from %s to %s times as strong "
+        "(%s confidence).",
+        t->first, t->second, hf_figures_text(d, t->low, 3), high, t->confidence);
     say_what_could_be_seen(d, result, pair);
 }
 
 static void say_nothing(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const hf_comparison_design *a = &result->designs[pair->a], *b = &result->designs[pair->b];
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s: nothing can be said. Why: %s.", hf_compare_name(a), hf_compare_name(b), pair->reason_text);
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s: nothing can be said. Why: %s.", hf_compare_name(a),
+                     hf_compare_name(b), pair->reason_text);
     if (strcmp(pair->reason, "one_part") == 0)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "One pull tells how strong that part was, not how strong the design is. Pull two or more of each; or, if the scatter of this kind of "
+                        "One pull tells how strong that part was, not how strong the design is. Pull two or "
+                        "more of each; or, if the scatter of this kind of "
                         "part is known from earlier pulls, state it (designs[].scatter, with its source).");
 }
 
@@ -84,15 +105,22 @@ static bool only_matched(const hf_comparison *result, const hf_comparison_pair *
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const telling t = told(d, result, pair);
     if (only_matched(result, pair)) return;
-    if (pair->method == HF_COMPARISON_NONE) say_nothing(d, result, pair);
-    else if (pair->verdict == HF_VERDICT_SAME_WITHIN) say_same(d, result, &t);
-    else if (pair->verdict == HF_VERDICT_CANNOT_TELL) say_cannot_tell(d, result, pair, &t);
-    else say_stronger(d, &t);
+    if (pair->method == HF_COMPARISON_NONE)
+        say_nothing(d, result, pair);
+    else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
+        say_same(d, result, &t);
+    else if (pair->verdict == HF_VERDICT_CANNOT_TELL)
+        say_cannot_tell(d, result, pair, &t);
+    else
+        say_stronger(d, &t);
     if (pair->method == HF_COMPARISON_STATED)
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "This leans on a STATED scatter, which these pulls do not show.");
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "This leans on a STATED scatter, which these pulls do not show.");
     if (pair->verdict == HF_VERDICT_SAME_WITHIN && pair->p_adjusted <= result->options.level)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "There is a difference, %s is the stronger; it is smaller than what you call the same.",
-                         hf_compare_name(&result->designs[pair->ratio > 1 ? pair->a : pair->b]));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "There is a difference, %s is the stronger; it is smaller than what you call the same.",
+            hf_compare_name(&result->designs[pair->ratio > 1 ? pair->a : pair->b]));
 }
 
 /* --- Against each other ------------------------------------------------------------------------------ */
@@ -104,21 +132,31 @@ static const char *pulls(hf_document *d, size_t count) {
 
 static void add_match(hf_document *d, const hf_comparison *result, const hf_comparison_match *match) {
     const hf_sign_test *test = &match->test;
-    const char *a = hf_compare_name(&result->designs[match->a]), *b = hf_compare_name(&result->designs[match->b]);
+    const char *a = hf_compare_name(&result->designs[match->a]),
+               *b = hf_compare_name(&result->designs[match->b]);
     size_t decided = test->first_won + test->second_won;
-    bool settled = decided > 0 && test->p <= result->options.level, first = test->first_won >= test->second_won;
+    bool settled = decided > 0 && test->p <= result->options.level,
+         first = test->first_won >= test->second_won;
     const char *winner = first ? a : b, *loser = first ? b : a;
     size_t won = first ? test->first_won : test->second_won;
     if (!decided) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "Pulled against each other, %s and %s broke together each time: nothing can be said.", a, b);
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "Pulled against each other, %s and %s broke together each time: nothing can be said.", a, b);
         return;
     }
-    hf_document_addf(d, HF_BLOCK_ANSWER, "Pulled against each other, %s outlasted %s in %zu of %zu: %s (p = %s).", winner, loser, won, decided,
-                     settled ? "too lopsided for chance" : "that can still be chance", hf_figures_text(d, test->p, 2));
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "Pulled against each other, %s outlasted %s in %zu of %zu: %s (p = %s).", winner, loser,
+                     won, decided, settled ? "too lopsided for chance" : "that can still be chance",
+                     hf_figures_text(d, test->p, 2));
     if (test->ties)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "In %s both broke; those say nothing about which is stronger and are left out.", pulls(d, test->ties));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "In %s both broke; those say nothing about which is stronger and are left out.",
+                         pulls(d, test->ties));
     if (!settled)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu more in a row for %s would settle it. With one side winning all, %zu are needed in all; if it wins nine in ten, %zu.",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "%zu more in a row for %s would settle it. With one side winning all, %zu are "
+                         "needed in all; if it wins nine in ten, %zu.",
                          test->more, winner, match->least, match->parts_nine_in_ten);
 }
 
@@ -129,8 +167,8 @@ static void add_cautions(hf_document *d, const hf_cautions *list, const char *ab
         hf_text words = {0};
         const char *title = hf_report_caution_title(list->items[i].code);
         hf_report_caution(&list->items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s%s%s", about, about[0] ? ". " : "", title ? title : "", title ? ": " : "",
-                         words.bytes ? words.bytes : "");
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s%s%s", about, about[0] ? ". " : "", title ? title : "",
+                         title ? ": " : "", words.bytes ? words.bytes : "");
         hf_text_free(&words);
     }
 }
@@ -147,7 +185,8 @@ static void add_all_cautions(hf_document *d, const hf_comparison *result) {
                                             hf_compare_name(&result->designs[pair->b]));
         add_cautions(d, &pair->cautions, about ? about : "");
     }
-    for (size_t i = 0; i < result->count; i++) add_cautions(d, &result->designs[i].cautions, hf_compare_name(&result->designs[i]));
+    for (size_t i = 0; i < result->count; i++)
+        add_cautions(d, &result->designs[i].cautions, hf_compare_name(&result->designs[i]));
     add_cautions(d, &result->cautions, "");
 }
 
@@ -155,7 +194,8 @@ static void compare_document(const void *shown, hf_document *d) {
     const hf_comparison *result = shown;
     const hf_campaign *campaign = result->campaign;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
-    if (!result->pair_count) hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
+    if (!result->pair_count)
+        hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
     for (size_t i = 0; i < result->pair_count; i++) add_verdict(d, result, &result->pairs[i]);
     for (size_t i = 0; i < result->match_count; i++) add_match(d, result, &result->matches[i]);
     hf_compare_league(d, result);
@@ -168,8 +208,8 @@ static void compare_document(const void *shown, hf_document *d) {
     add_all_cautions(d, result);
     hf_limits(d);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION, campaign->sha256,
-                     (unsigned long long)result->options.seed);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
+                     campaign->sha256, (unsigned long long)result->options.seed);
 }
 
 const hf_report_kind hf_report_compare = {"compare", compare_document, hf_compare_json};

@@ -16,7 +16,8 @@ static void add_modes(hf_result_writer *w, const hf_comparison_modes *modes) {
     hf_json_open_array(&w->json, "rows");
     for (size_t i = 0; i < modes->result.count; i++) {
         const hf_mode_result *mode = &modes->result.modes[i];
-        const char *no_bound = mode->bound.method == HF_BOUND_NONE ? hf_bound_reason_code(mode->bound.reason) : "too_few";
+        const char *no_bound =
+            mode->bound.method == HF_BOUND_NONE ? hf_bound_reason_code(mode->bound.reason) : "too_few";
         hf_result_open(w, NULL);
         hf_result_text(w, "mode", modes->names[i], "not_stated");
         hf_json_add_count(&w->json, "failures", mode->failures);
@@ -24,7 +25,8 @@ static void add_modes(hf_result_writer *w, const hf_comparison_modes *modes) {
         hf_json_add_bool(&w->json, "fitted", mode->fitted);
         hf_result_load(w, "bound", mode->fitted ? mode->bound.value : NAN, no_bound);
         hf_result_load(w, "without", mode->without, mode->fitted ? "no_other_mode" : "not_fitted");
-        hf_result_load(w, "without_standard_error", mode->without_error, mode->fitted ? "no_other_mode" : "not_fitted");
+        hf_result_load(w, "without_standard_error", mode->without_error,
+                       mode->fitted ? "no_other_mode" : "not_fitted");
         hf_result_close(w);
     }
     hf_json_close(&w->json, true);
@@ -171,14 +173,19 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
     hf_result_value(w, "high", pair->high, open);
     hf_result_value(w, "p", pair->p, open);
     hf_result_value(w, "p_adjusted", pair->p_adjusted, open);
-    hf_result_value(w, "p_permutation", pair->relabel.available ? pair->relabel.p : NAN, pair->relabel.reason);
-    hf_result_value(w, "p_floor", pair->relabel.available ? pair->relabel.p_floor : NAN, pair->relabel.reason);
-    hf_result_value(w, "p_same", pair->p_same, result->options.same_within > 0 ? "judged_by_the_interval" : "not_stated");
+    hf_result_value(w, "p_permutation", pair->relabel.available ? pair->relabel.p : NAN,
+                    pair->relabel.reason);
+    hf_result_value(w, "p_floor", pair->relabel.available ? pair->relabel.p_floor : NAN,
+                    pair->relabel.reason);
+    hf_result_value(w, "p_same", pair->p_same,
+                    result->options.same_within > 0 ? "judged_by_the_interval" : "not_stated");
     hf_result_value(w, "smallest_visible_ratio", pair->smallest_visible_ratio, pair->visible_reason);
-    hf_result_value(w, "parts_to_settle", pair->parts_to_settle, isinf(pair->parts_to_settle) ? "more_than_a_million" : pair->visible_reason);
+    hf_result_value(w, "parts_to_settle", pair->parts_to_settle,
+                    isinf(pair->parts_to_settle) ? "more_than_a_million" : pair->visible_reason);
     hf_json_add_number(&w->json, "power", pair->power);
     hf_result_value(w, "t", pair->t, "likelihood");
-    hf_result_value(w, "degrees_of_freedom", pair->degrees_of_freedom, pair->reason ? pair->reason : "scatter_assumed");
+    hf_result_value(w, "degrees_of_freedom", pair->degrees_of_freedom,
+                    pair->reason ? pair->reason : "scatter_assumed");
     add_relabeling(w, pair);
     add_quantile(w, pair);
     add_outlasts(w, pair);
@@ -205,13 +212,15 @@ static void add_match(hf_result_writer *w, const hf_comparison *result, const hf
     hf_result_value(w, "high", test->high, "none_decided");
     hf_json_add_count(&w->json, "more", test->more);
     hf_json_add_count(&w->json, "least", match->least);
-    hf_result_value(w, "parts_nine_in_ten", match->parts_nine_in_ten ? (double)match->parts_nine_in_ten : NAN, "not_reached");
+    hf_result_value(w, "parts_nine_in_ten", match->parts_nine_in_ten ? (double)match->parts_nine_in_ten : NAN,
+                    "not_reached");
     hf_result_close(w);
 }
 
 static void add_ranking(hf_result_writer *w, const hf_comparison *result) {
     hf_json_open_array(&w->json, "league");
-    for (size_t i = 0; i < result->count; i++) hf_json_add_text(&w->json, NULL, result->designs[result->league[i]].design->id);
+    for (size_t i = 0; i < result->count; i++)
+        hf_json_add_text(&w->json, NULL, result->designs[result->league[i]].design->id);
     hf_json_close(&w->json, true);
     hf_json_open_array(&w->json, "groups");
     for (size_t i = 0; i < result->group_count; i++) {
@@ -229,7 +238,8 @@ void hf_compare_json(const void *shown, const hf_report_style *style, hf_text *o
     hf_result_start(w, "compare", result->campaign, style, out);
     hf_json_add_count(&w->json, "seed", (size_t)result->options.seed);
     hf_json_add_number(&w->json, "level", result->options.level);
-    hf_result_value(w, "same_within", result->options.same_within > 0 ? result->options.same_within : NAN, "not_stated");
+    hf_result_value(w, "same_within", result->options.same_within > 0 ? result->options.same_within : NAN,
+                    "not_stated");
     hf_json_open_array(&w->json, "pairs");
     for (size_t i = 0; i < result->pair_count; i++) add_pair(w, result, &result->pairs[i]);
     hf_json_close(&w->json, true);

@@ -5,14 +5,17 @@
 
 enum { MOST_LETTERS = 26 };
 
-static const char *or_dash(const char *text) { return text ? text : "-"; }
+static const char *or_dash(const char *text) {
+    return text ? text : "-";
+}
 
 static const char *load_header(hf_document *d, const char *what) {
     return or_dash(hf_arena_format(d->arena, ">%s, %s", what, d->style->unit->name));
 }
 
 static const char *pair_name(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
-    return or_dash(hf_arena_format(d->arena, "%s : %s", result->designs[pair->a].design->id, result->designs[pair->b].design->id));
+    return or_dash(hf_arena_format(d->arena, "%s : %s", result->designs[pair->a].design->id,
+                                   result->designs[pair->b].design->id));
 }
 
 static const char *range_text(hf_document *d, double low, double high, int figures) {
@@ -55,25 +58,35 @@ static const char *group_letters(hf_document *d, const hf_comparison *result, si
 static void league_notes(hf_document *d, const hf_comparison *result) {
     bool more = result->count > 2 && result->group_count > 0;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "In order of the lower bound, what a design can be trusted with, never of its best pull; the rig's load error is not yet off it.%s",
+                     "In order of the lower bound, what a design can be trusted with, never of its best "
+                     "pull; the rig's load error is not yet off it.%s",
                      more ? " Designs that share a letter cannot be told apart." : "");
 }
 
 void hf_compare_league(hf_document *d, const hf_comparison *result) {
-    const char *const header[] = {">rank", "design", ">parts", ">failed", load_header(d, "bound"), load_header(d, "typical"), ">scatter",
-                                  result->count > 2 ? "group" : NULL, NULL};
+    const char *const header[] = {">rank",
+                                  "design",
+                                  ">parts",
+                                  ">failed",
+                                  load_header(d, "bound"),
+                                  load_header(d, "typical"),
+                                  ">scatter",
+                                  result->count > 2 ? "group" : NULL,
+                                  NULL};
     const hf_comparison_design *first = &result->designs[0];
     bool one_promise = true, any_pull = first->sample.count > 0;
-    for (size_t i = 1; i < result->count; i++)
-    {
+    for (size_t i = 1; i < result->count; i++) {
         any_pull = any_pull || result->designs[i].sample.count > 0;
-        one_promise = one_promise && result->designs[i].content == first->content && result->designs[i].confidence == first->confidence;
+        one_promise = one_promise && result->designs[i].content == first->content &&
+                      result->designs[i].confidence == first->confidence;
     }
     if (!any_pull) return;
     if (one_promise)
-        hf_document_addf(d, HF_BLOCK_HEADING, "The league: at least %s of all parts carry the bound, with %s confidence",
+        hf_document_addf(d, HF_BLOCK_HEADING,
+                         "The league: at least %s of all parts carry the bound, with %s confidence",
                          hf_percent_text(d, first->content, 5), hf_percent_text(d, first->confidence, 5));
-    else hf_document_add(d, HF_BLOCK_HEADING, "The league, each design at its own content and confidence");
+    else
+        hf_document_add(d, HF_BLOCK_HEADING, "The league, each design at its own content and confidence");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < result->count; i++) {
         const hf_comparison_design *design = &result->designs[result->league[i]];
@@ -111,33 +124,45 @@ static bool any_relabeling(const hf_comparison *result, bool random) {
 }
 
 static void evidence_notes(hf_document *d, const hf_comparison *result) {
-    hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                    "ratio: first over second, of geometric means. p: the chance of such a difference if there were none. sees: the smallest ratio "
-                    "this test shows with a chance of 80 %. settle: parts of each, in all, to show the ratio found.");
+    hf_document_add(
+        d, HF_BLOCK_PARAGRAPH,
+        "ratio: first over second, of geometric means. p: the chance of such a difference if there were "
+        "none. sees: the smallest ratio "
+        "this test shows with a chance of 80 %. settle: parts of each, in all, to show the ratio found.");
     if (any_method(result, HF_COMPARISON_WELCH))
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "Welch: on ln load, each design its own scatter, each variance s² + h²/8 for the steps.");
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "Welch: on ln load, each design its own scatter, each variance s² + h²/8 for the steps.");
     if (any_method(result, HF_COMPARISON_LIKELIHOOD))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "likelihood: lognormal law, one scatter for both, unfinished pulls taken as what they are, small-sample reference; ratio of medians.");
+                        "likelihood: lognormal law, one scatter for both, unfinished pulls taken as what "
+                        "they are, small-sample reference; ratio of medians.");
     if (any_relabeling(result, false))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "relabeled: how many of all ways to share out the pulls between the two names differ as much. It leans on no bell shape, but on one common "
+                         "relabeled: how many of all ways to share out the pulls between the two names "
+                         "differ as much. It leans on no bell shape, but on one common "
                          "ladder, and on equal making but for the name.%s",
-                         any_relabeling(result, true) ? " Where there are too many ways, a million are drawn." : "");
+                         any_relabeling(result, true) ? " Where there are too many ways, a million are drawn."
+                                                      : "");
     if (result->compared > 1)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "adjusted: Holm's rule over %zu comparisons; the verdicts go by it.", result->compared);
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "adjusted: Holm's rule over %zu comparisons; the verdicts go by it.",
+                         result->compared);
 }
 
 void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
-    static const char *const header[] = {"pair", ">ratio", ">interval", ">p", ">adjusted", ">relabeled", ">sees", ">settle", NULL};
-    hf_document_addf(d, HF_BLOCK_HEADING, "The evidence, intervals at %s confidence", hf_percent_text(d, 1 - result->options.level, 4));
+    static const char *const header[] = {"pair",       ">ratio", ">interval", ">p", ">adjusted",
+                                         ">relabeled", ">sees",  ">settle",   NULL};
+    hf_document_addf(d, HF_BLOCK_HEADING, "The evidence, intervals at %s confidence",
+                     hf_percent_text(d, 1 - result->options.level, 4));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
         if (pair->method == HF_COMPARISON_NONE) continue;
         bool few = isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1e6;
         const char *cells[] = {pair_name(d, result, pair),
-                               isfinite(pair->ratio) && pair->ratio > 0 ? hf_figures_text(d, pair->ratio, 3) : "-",
+                               isfinite(pair->ratio) && pair->ratio > 0 ? hf_figures_text(d, pair->ratio, 3)
+                                                                        : "-",
                                range_text(d, pair->low, pair->high, 3),
                                p_text(d, pair->p),
                                p_text(d, pair->p_adjusted),
@@ -160,7 +185,8 @@ static const char *shares_text(hf_document *d, double low, double high) {
 static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
     const hf_outlasts *o = &pair->outlasts;
     if (pair->outlasts_available && !o->separated)
-        return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2), shares_text(d, o->low, o->high)));
+        return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2),
+                                       shares_text(d, o->low, o->high)));
     if (pair->outlasts_available) return hf_percent_text(d, o->chance, 2);
     return isnan(pair->least) ? "-" : shares_text(d, pair->least, pair->most);
 }
@@ -169,7 +195,8 @@ static const char *quantile_text(hf_document *d, const hf_comparison_pair *pair)
     const hf_quantile_difference *q = &pair->quantile;
     if (!pair->quantile_available) return "-";
     if (!isfinite(q->ratio_high) || isnan(q->ratio)) return hf_load_text(d, q->difference, 3);
-    return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_figures_text(d, q->ratio, 3), range_text(d, q->ratio_low, q->ratio_high, 3)));
+    return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_figures_text(d, q->ratio, 3),
+                                   range_text(d, q->ratio_low, q->ratio_high, 3)));
 }
 
 static const char *simultaneous_text(hf_document *d, const hf_comparison_pair *pair) {
@@ -178,21 +205,37 @@ static const char *simultaneous_text(hf_document *d, const hf_comparison_pair *p
 }
 
 void hf_compare_beside(hf_document *d, const hf_comparison *result) {
-    const char *const header[] = {"pair", "test", ">weak parts", ">first outlasts", ">equal scatter", result->count > 2 ? ">all at once" : NULL, NULL};
+    const char *const header[] = {"pair",
+                                  "test",
+                                  ">weak parts",
+                                  ">first outlasts",
+                                  ">equal scatter",
+                                  result->count > 2 ? ">all at once" : NULL,
+                                  NULL};
     hf_document_add(d, HF_BLOCK_HEADING, "What else the pulls say");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
         if (pair->method == HF_COMPARISON_NONE) continue;
-        const char *cells[] = {pair_name(d, result, pair), method_words(pair->method), quantile_text(d, pair), chance_text(d, pair),
-                               p_text(d, pair->p_spread), simultaneous_text(d, pair), NULL};
+        const char *cells[] = {pair_name(d, result, pair),
+                               method_words(pair->method),
+                               quantile_text(d, pair),
+                               chance_text(d, pair),
+                               p_text(d, pair->p_spread),
+                               simultaneous_text(d, pair),
+                               NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "weak parts: ratio of the loads that %s of all parts carry, with its interval. first outlasts: the chance that a part of the first outlasts one "
-                     "of the second; with unfinished pulls, the shares of pairs that it surely and possibly wins. equal scatter: p that both scatter alike in per cent.%s",
-                     hf_percent_text(d, result->pairs[0].quantile.content, 4),
-                     result->count > 2 ? " all at once: intervals of the ratio that hold for all pairs together (Games–Howell)." : "");
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "weak parts: ratio of the loads that %s of all parts carry, with its interval. first outlasts: the "
+        "chance that a part of the first outlasts one "
+        "of the second; with unfinished pulls, the shares of pairs that it surely and possibly wins. equal "
+        "scatter: p that both scatter alike in per cent.%s",
+        hf_percent_text(d, result->pairs[0].quantile.content, 4),
+        result->count > 2
+            ? " all at once: intervals of the ratio that hold for all pairs together (Games–Howell)."
+            : "");
 }
 
 /* --- Ways of failing --------------------------------------------------------------------------------- */
@@ -204,14 +247,20 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "No bound by modes: no mode has the two failures it needs.");
         return;
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "All fitted modes together: %s of the parts carry %s; without telling modes apart %s (%s law).", share,
-                     hf_load_down(d, modes->result.bound, 3), hf_load_down(d, modes->undivided, 3), modes->result.family->label);
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "All fitted modes together: %s of the parts carry %s; without telling modes apart %s (%s law).",
+        share, hf_load_down(d, modes->result.bound, 3), hf_load_down(d, modes->undivided, 3),
+        modes->result.family->label);
     if (modes->result.bound < modes->undivided)
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "Telling modes apart has its price: each is known from its own failures only.");
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "Telling modes apart has its price: each is known from its own failures only.");
 }
 
 static void modes_table(hf_document *d, const hf_comparison_design *design) {
-    const char *const header[] = {"mode", ">failures", ">share", load_header(d, "bound of the mode"), load_header(d, "part without it"), NULL};
+    const char *const header[] = {
+        "mode", ">failures", ">share", load_header(d, "bound of the mode"), load_header(d, "part without it"),
+        NULL};
     const hf_modes *modes = &design->modes.result;
     hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_compare_name(design));
     hf_block *table = hf_document_table(d, header);
@@ -237,7 +286,8 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
     }
     if (any)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "bound of the mode: what its weak spot alone would carry. part without it: the bound if this mode were designed out and nothing else "
+                        "bound of the mode: what its weak spot alone would carry. part without it: the bound "
+                        "if this mode were designed out and nothing else "
                         "changed. A rig failure is never a mode.");
 }
 
@@ -247,7 +297,8 @@ static void naive_sentence(hf_document *d, const hf_comparison_design *design) {
     const hf_comparison_ends *ends = &design->ends;
     if (isnan(ends->median) || isnan(ends->naive_median)) return;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Typical strength of one fitting %s. Read as if each part were one fitting it would be %s: a part with two breaks at the weaker one.",
+                     "Typical strength of one fitting %s. Read as if each part were one fitting it would be "
+                     "%s: a part with two breaks at the weaker one.",
                      hf_load_text(d, ends->median, 4), hf_load_text(d, ends->naive_median, 4));
 }
 
@@ -255,11 +306,13 @@ static void ends_table(hf_document *d, const hf_comparison_design *design) {
     const char *const header[] = {"fittings in a row", load_header(d, "bound"), NULL};
     const hf_comparison_ends *ends = &design->ends;
     hf_document_addf(d, HF_BLOCK_HEADING, "One %s, and several in a row", hf_compare_name(design));
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu two-ended parts held %zu of these fittings: %zu broke, %zu stayed whole.", ends->pulls, ends->ends,
-                     ends->broke, ends->whole);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%zu two-ended parts held %zu of these fittings: %zu broke, %zu stayed whole.",
+                     ends->pulls, ends->ends, ends->broke, ends->whole);
     hf_block *table = hf_document_table(d, header);
     for (size_t k = 1; k <= HF_IN_A_ROW; k++) {
-        const char *cells[] = {k == 1 ? "a single one" : or_dash(hf_arena_format(d->arena, "%zu", k)), hf_bare_load(d, ends->rows[k - 1].value, 4), NULL};
+        const char *cells[] = {k == 1 ? "a single one" : or_dash(hf_arena_format(d->arena, "%zu", k)),
+                               hf_bare_load(d, ends->rows[k - 1].value, 4), NULL};
         hf_document_row(d, table, cells);
     }
     naive_sentence(d, design);

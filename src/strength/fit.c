@@ -306,8 +306,9 @@ static const stop_row stop_rows[] = {
                           "all failures lie in two neighbouring steps, so the pulls show no scatter"},
     [HF_FIT_ONE_STEP_OPEN] = {"one_step_open",
                               "one strength could explain every pull, so the pulls show no scatter"},
-    [HF_FIT_ENDLESS_SCATTER] = {"endless_scatter",
-                                "only run-outs and first-rung failures, and higher loads did not break more parts"},
+    [HF_FIT_ENDLESS_SCATTER] =
+        {"endless_scatter",
+         "only run-outs and first-rung failures, and higher loads did not break more parts"},
     [HF_FIT_NOT_CONVERGED] = {"not_converged", "the iteration did not reach its tolerance"},
 };
 

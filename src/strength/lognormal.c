@@ -4,4 +4,5 @@
 #include "holdfast/numeric/special.h"
 #include "strength/family_records.h"
 
-const hf_family hf_family_lognormal = {.name = "lognormal", .label = "lognormal", .log_scale = true, HF_NORMAL_LAW};
+const hf_family hf_family_lognormal = {
+    .name = "lognormal", .label = "lognormal", .log_scale = true, HF_NORMAL_LAW};

@@ -14,34 +14,50 @@ enum { MOST_GROUPS = 256 };
 static hf_status unknown_design(const hf_campaign *campaign, const char *id, hf_error *error) {
     const char *ids[HF_RANKING_LIMIT];
     size_t count = 0;
-    for (size_t i = 0; i < campaign->design_count && count < HF_RANKING_LIMIT; i++) ids[count++] = campaign->designs[i].id;
+    for (size_t i = 0; i < campaign->design_count && count < HF_RANKING_LIMIT; i++)
+        ids[count++] = campaign->designs[i].id;
     const char *near = hf_text_nearest(id, ids, count);
-    if (near) return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; the nearest is \"%.60s\"", id, campaign->file, near);
+    if (near)
+        return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; the nearest is \"%.60s\"", id,
+                            campaign->file, near);
     return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s", id, campaign->file);
 }
 
-static hf_status check_designs(const hf_campaign *campaign, const hf_comparison_options *options, hf_error *error) {
+static hf_status check_designs(const hf_campaign *campaign, const hf_comparison_options *options,
+                               hf_error *error) {
     size_t count = options->design_count ? options->design_count : campaign->design_count;
     for (size_t i = 0; i < options->design_count; i++) {
-        if (!hf_campaign_design(campaign, options->designs[i])) return unknown_design(campaign, options->designs[i], error);
+        if (!hf_campaign_design(campaign, options->designs[i]))
+            return unknown_design(campaign, options->designs[i], error);
         for (size_t j = 0; j < i; j++)
             if (strcmp(options->designs[i], options->designs[j]) == 0)
-                return hf_error_set(error, HF_USAGE, "design \"%.60s\" is named twice, expected once", options->designs[i]);
+                return hf_error_set(error, HF_USAGE, "design \"%.60s\" is named twice, expected once",
+                                    options->designs[i]);
     }
     if (options->design_count == 1)
-        return hf_error_set(error, HF_USAGE, "design \"%.60s\" alone: expected two designs or more, or none for all of the file", options->designs[0]);
+        return hf_error_set(
+            error, HF_USAGE,
+            "design \"%.60s\" alone: expected two designs or more, or none for all of the file",
+            options->designs[0]);
     if (count > HF_RANKING_LIMIT)
-        return hf_error_set(error, HF_USAGE, "%zu designs, expected at most %d: name those to be compared", count, HF_RANKING_LIMIT);
+        return hf_error_set(error, HF_USAGE, "%zu designs, expected at most %d: name those to be compared",
+                            count, HF_RANKING_LIMIT);
     return HF_OK;
 }
 
-static bool within(double value, double low, double high) { return value == 0 || (value > low && value < high); }
+static bool within(double value, double low, double high) {
+    return value == 0 || (value > low && value < high);
+}
 
 static hf_status check_numbers(const hf_comparison_options *options, hf_error *error) {
-    if (!within(options->level, 0, 0.5)) return hf_error_set(error, HF_USAGE, "level %g: expected above 0 and below 0.5", options->level);
-    if (!within(options->same_within, 0, 10)) return hf_error_set(error, HF_USAGE, "same within %g: expected a share above 0 and below 10", options->same_within);
+    if (!within(options->level, 0, 0.5))
+        return hf_error_set(error, HF_USAGE, "level %g: expected above 0 and below 0.5", options->level);
+    if (!within(options->same_within, 0, 10))
+        return hf_error_set(error, HF_USAGE, "same within %g: expected a share above 0 and below 10",
+                            options->same_within);
     if (!within(options->content, 0, 1) || !within(options->confidence, 0, 1))
-        return hf_error_set(error, HF_USAGE, "content %g, confidence %g: expected both above 0 and below 1", options->content, options->confidence);
+        return hf_error_set(error, HF_USAGE, "content %g, confidence %g: expected both above 0 and below 1",
+                            options->content, options->confidence);
     return HF_OK;
 }
 
@@ -51,7 +67,8 @@ static hf_status choose_designs(hf_arena *arena, hf_comparison *out, hf_comparis
     hf_comparison_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_comparison_design, out->count);
     if (!designs) return HF_MEMORY;
     for (size_t i = 0; i < out->count; i++)
-        designs[i].design = options->design_count ? hf_campaign_design(out->campaign, options->designs[i]) : &out->campaign->designs[i];
+        designs[i].design = options->design_count ? hf_campaign_design(out->campaign, options->designs[i])
+                                                  : &out->campaign->designs[i];
     out->designs = *designs_out = designs;
     return HF_OK;
 }
@@ -69,11 +86,13 @@ static void design_block(size_t block, int worker, void *context) {
     const hf_comparison *comparison = job->comparison;
     (void)worker;
     job->arenas[block] = hf_arena_create();
-    job->status[block] = job->arenas[block] ? hf_compare_design(job->arenas[block], comparison->campaign, &comparison->options, &job->designs[block])
+    job->status[block] = job->arenas[block] ? hf_compare_design(job->arenas[block], comparison->campaign,
+                                                                &comparison->options, &job->designs[block])
                                             : HF_MEMORY;
 }
 
-static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison, hf_comparison_design *designs) {
+static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison,
+                              hf_comparison_design *designs) {
     hf_arena **arenas = HF_ARENA_NEW_ARRAY(arena, hf_arena *, comparison->count);
     hf_status *statuses = HF_ARENA_NEW_ARRAY(arena, hf_status, comparison->count), status = HF_OK;
     if (!arenas || !statuses) return HF_MEMORY;
@@ -89,8 +108,9 @@ static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison, 
 /* --- Pairs ------------------------------------------------------------------------------------------- */
 
 static hf_compare_pair_request request_of(const hf_comparison *comparison, const hf_comparison_pair *pair) {
-    return (hf_compare_pair_request){comparison->campaign, &comparison->options, &comparison->designs[pair->a],
-                                     &comparison->designs[pair->b], comparison->count};
+    return (hf_compare_pair_request){comparison->campaign, &comparison->options,
+                                     &comparison->designs[pair->a], &comparison->designs[pair->b],
+                                     comparison->count};
 }
 
 static hf_status adjust(hf_arena *arena, hf_comparison *comparison, hf_comparison_pair *pairs) {
@@ -133,7 +153,7 @@ static hf_status rank(hf_arena *arena, hf_comparison *comparison, hf_comparison_
     size_t count = comparison->count;
     double *bounds = HF_ARENA_NEW_ARRAY(arena, double, count);
     size_t *league = HF_ARENA_NEW_ARRAY(arena, size_t, count);
-    bool *differ = HF_ARENA_NEW_ARRAY(arena, bool, count * count);
+    bool *differ = HF_ARENA_NEW_ARRAY(arena, bool, count *count);
     uint64_t *groups = HF_ARENA_NEW_ARRAY(arena, uint64_t, MOST_GROUPS);
     if (!bounds || !league || !differ || !groups) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) bounds[i] = designs[i].bound;
@@ -146,7 +166,8 @@ static hf_status rank(hf_arena *arena, hf_comparison *comparison, hf_comparison_
     }
     comparison->league = league;
     comparison->groups = groups;
-    if (hf_ranking_groups(differ, count, groups, MOST_GROUPS, &comparison->group_count) != HF_OK) comparison->group_count = 0;
+    if (hf_ranking_groups(differ, count, groups, MOST_GROUPS, &comparison->group_count) != HF_OK)
+        comparison->group_count = 0;
     return HF_OK;
 }
 
@@ -160,8 +181,10 @@ static bool tally(const hf_comparison *comparison, size_t a, size_t b, size_t co
         bool straight = strcmp(pull->first, id_a) == 0 && strcmp(pull->second, id_b) == 0;
         bool turned = strcmp(pull->first, id_b) == 0 && strcmp(pull->second, id_a) == 0;
         if (!straight && !turned) continue;
-        if (pull->broke == HF_BROKE_BOTH) count[2]++;
-        else count[(pull->broke == HF_BROKE_SECOND) == straight ? 0 : 1]++;
+        if (pull->broke == HF_BROKE_BOTH)
+            count[2]++;
+        else
+            count[(pull->broke == HF_BROKE_SECOND) == straight ? 0 : 1]++;
     }
     return count[0] + count[1] + count[2] > 0;
 }
@@ -180,25 +203,28 @@ hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison) {
         hf_status status = hf_sign_test_of(count[0], count[1], count[2], level, &match->test);
         if (status != HF_OK) return status;
         match->least = hf_sign_test_least(level);
-        if (hf_sign_test_parts(nine_in_ten, match_power, level, &match->parts_nine_in_ten) != HF_OK) match->parts_nine_in_ten = 0;
+        if (hf_sign_test_parts(nine_in_ten, match_power, level, &match->parts_nine_in_ten) != HF_OK)
+            match->parts_nine_in_ten = 0;
         comparison->match_count++;
         comparison->any_result |= count[0] + count[1] > 0;
     }
     return HF_OK;
 }
 
-static void add_findings(hf_arena *arena, const hf_findings *findings, hf_comparison *out, hf_comparison_design *designs) {
+static void add_findings(hf_arena *arena, const hf_findings *findings, hf_comparison *out,
+                         hf_comparison_design *designs) {
     for (size_t i = 0; findings && i < findings->count; i++) {
         const hf_finding *finding = &findings->items[i];
         hf_cautions *list = finding->design ? NULL : &out->cautions;
         for (size_t j = 0; finding->design && j < out->count; j++)
             if (strcmp(designs[j].design->id, finding->design) == 0) list = &designs[j].cautions;
-        if (list) hf_caution_add(arena, list, (hf_caution){.code = finding->code, .message = finding->message});
+        if (list)
+            hf_caution_add(arena, list, (hf_caution){.code = finding->code, .message = finding->message});
     }
 }
 
-hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings, const hf_comparison_options *options,
-                     const hf_comparison **out, hf_error *error) {
+hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                     const hf_comparison_options *options, const hf_comparison **out, hf_error *error) {
     hf_status status = check_designs(campaign, options, error);
     if (status == HF_OK) status = check_numbers(options, error);
     if (status != HF_OK) return status;

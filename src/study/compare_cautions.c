@@ -26,13 +26,18 @@ static void about_outcomes(const context *c, const hf_comparison_design *design)
     const hf_assess_counts *counts = &design->event.counts;
     double used = (double)counts->used, lowest = INFINITY;
     for (size_t i = 0; i < design->sample.count; i++)
-        if (design->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, design->sample.items[i].upper);
+        if (design->sample.items[i].kind == HF_OBSERVED_BELOW)
+            lowest = fmin(lowest, design->sample.items[i].upper);
     if (design->two_ended) {
         add(c, "two_ended", (double)design->ends.pulls, (double)design->ends.ends);
     } else {
-        if (counts->used > 0 && counts->failed == 0) add(c, "all_run_out", used, design->event.min_load);
-        else if (counts->run_out > 0) add(c, "run_outs", (double)counts->run_out, used);
-        if (counts->rig > 0) add(c, (double)counts->rig > rig_share * used ? "rig_failures" : "rig_failure", (double)counts->rig, used);
+        if (counts->used > 0 && counts->failed == 0)
+            add(c, "all_run_out", used, design->event.min_load);
+        else if (counts->run_out > 0)
+            add(c, "run_outs", (double)counts->run_out, used);
+        if (counts->rig > 0)
+            add(c, (double)counts->rig > rig_share * used ? "rig_failures" : "rig_failure",
+                (double)counts->rig, used);
     }
     if (counts->below > 0) add(c, "first_rung", (double)counts->below, lowest);
     if (counts->reused > 0) add(c, "reused", (double)counts->reused, NAN);
@@ -42,12 +47,17 @@ static void about_outcomes(const context *c, const hf_comparison_design *design)
 static void about_batches(const context *c, const hf_comparison_design *design) {
     const hf_batch_test *test = &design->event.batch;
     int most = -1;
-    for (size_t i = 0; i < design->sample.count; i++) most = design->sample.items[i].batch > most ? design->sample.items[i].batch : most;
+    for (size_t i = 0; i < design->sample.count; i++)
+        most = design->sample.items[i].batch > most ? design->sample.items[i].batch : most;
     if (design->sample.count < 2) return;
-    if (most <= 0) add(c, "one_batch", NAN, NAN);
-    else if (most + 1 < FEW_BATCHES) add(c, "few_batches", most + 1, NAN);
+    if (most <= 0)
+        add(c, "one_batch", NAN, NAN);
+    else if (most + 1 < FEW_BATCHES)
+        add(c, "few_batches", most + 1, NAN);
     if (test->available && test->differ)
-        hf_caution_add(c->arena, c->list, (hf_caution){.code = "batches_differ", .number = {test->adk, test->critical, test->between_share}});
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "batches_differ",
+                                    .number = {test->adk, test->critical, test->between_share}});
 }
 
 static void about_modes(const context *c, const hf_comparison_design *design) {
@@ -61,7 +71,8 @@ static void about_modes(const context *c, const hf_comparison_design *design) {
         rare_failures += (double)modes->modes[i].failures;
         hf_text_addf(&rare, "%s%s", rare.length ? ", " : "", name ? name : "not stated");
     }
-    if (modes->count > 1 && rare.bytes) add_named(c, "mode_not_fitted", hf_arena_text(c->arena, rare.bytes, rare.length), rare_failures);
+    if (modes->count > 1 && rare.bytes)
+        add_named(c, "mode_not_fitted", hf_arena_text(c->arena, rare.bytes, rare.length), rare_failures);
     hf_text_free(&rare);
 }
 
@@ -71,8 +82,11 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, s
     if (unknown_ends > 0) add(&c, "end_not_stated", (double)unknown_ends, NAN);
     about_batches(&c, design);
     if (design->event.outlier.flagged)
-        hf_caution_add(arena, c.list, (hf_caution){.code = "outlier", .text = {design->event.outlier_id},
-                                                   .number = {design->event.outlier.statistic, design->event.outlier.critical}});
+        hf_caution_add(
+            arena, c.list,
+            (hf_caution){.code = "outlier",
+                         .text = {design->event.outlier_id},
+                         .number = {design->event.outlier.statistic, design->event.outlier.critical}});
     about_modes(&c, design);
 }
 
@@ -100,13 +114,18 @@ static bool order_range(const hf_design *design, double *least, double *most) {
 
 static void about_order(const context *c, const hf_compare_pair_request *request) {
     double least_a, most_a, least_b, most_b;
-    if (!order_range(request->a->design, &least_a, &most_a) || !order_range(request->b->design, &least_b, &most_b)) return;
+    if (!order_range(request->a->design, &least_a, &most_a) ||
+        !order_range(request->b->design, &least_b, &most_b))
+        return;
     if (most_a < least_b || most_b < least_a)
-        hf_caution_add(c->arena, c->list, (hf_caution){.code = "not_interleaved", .text = {plain_name(request->a), plain_name(request->b)}});
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "not_interleaved",
+                                    .text = {plain_name(request->a), plain_name(request->b)}});
 }
 
 /* Scatter of both as far as it was seen. */
-static void about_scatter(const context *c, const hf_compare_pair_request *request, const hf_comparison_pair *pair) {
+static void about_scatter(const context *c, const hf_compare_pair_request *request,
+                          const hf_comparison_pair *pair) {
     bool welch = pair->method == HF_COMPARISON_WELCH;
     double s_a = welch ? request->a->scatter : pair->separate.available ? pair->separate.s_a : NAN;
     double s_b = welch ? request->b->scatter : pair->separate.available ? pair->separate.s_b : NAN;
@@ -114,30 +133,45 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
     double apart = fmax(s_a, s_b) / fmin(s_a, s_b);
     const hf_comparison_design *wide = s_a > s_b ? request->a : request->b;
     bool small_is_wide = (n_a > counts_apart * n_b && s_b > s_a) || (n_b > counts_apart * n_a && s_a > s_b);
-    if (small_is_wide) hf_caution_add(c->arena, c->list, (hf_caution){.code = "small_group_scatters", .text = {plain_name(wide)}, .number = {n_a, n_b}});
+    if (small_is_wide)
+        hf_caution_add(
+            c->arena, c->list,
+            (hf_caution){.code = "small_group_scatters", .text = {plain_name(wide)}, .number = {n_a, n_b}});
     if (!(apart > scatter_apart)) return;
-    if (welch) add_named(c, "scatter_apart", plain_name(wide), apart);
-    else hf_caution_add(c->arena, c->list, (hf_caution){.code = "scatter_apart_open", .text = {plain_name(wide)}, .number = {apart, pair->separate.p}});
+    if (welch)
+        add_named(c, "scatter_apart", plain_name(wide), apart);
+    else
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "scatter_apart_open",
+                                    .text = {plain_name(wide)},
+                                    .number = {apart, pair->separate.p}});
 }
 
-static void about_relabeling(const context *c, const hf_compare_pair_request *request, const hf_comparison_pair *pair) {
+static void about_relabeling(const context *c, const hf_compare_pair_request *request,
+                             const hf_comparison_pair *pair) {
     const hf_relabel *relabel = &pair->relabel;
     double level = request->options->level;
     if (!relabel->available) return;
-    if (relabel->coarsened) add_named(c, "ladders_coarsened", pair->planned_rungs ? "the plan" : "the pulls", (double)relabel->common_rungs);
-    if (relabel->p_floor > level) add(c, "p_floor", relabel->p_floor, level);
+    if (relabel->coarsened)
+        add_named(c, "ladders_coarsened", pair->planned_rungs ? "the plan" : "the pulls",
+                  (double)relabel->common_rungs);
+    if (relabel->p_floor > level)
+        add(c, "p_floor", relabel->p_floor, level);
     else if (pair->method == HF_COMPARISON_WELCH && (relabel->p <= level) != (pair->p <= level))
         add(c, "tests_disagree", pair->p, relabel->p);
 }
 
-void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *pair) {
+void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request,
+                              hf_comparison_pair *pair) {
     const context c = {arena, &pair->cautions};
     double level = request->options->level;
     if (pair->method == HF_COMPARISON_STATED) add(&c, "stated_scatter_pair", NAN, NAN);
     if (pair->method == HF_COMPARISON_LIKELIHOOD || pair->method == HF_COMPARISON_OPEN_WELCH) {
         hf_sample_counts a = hf_sample_count(request->a->sample), b = hf_sample_count(request->b->sample);
-        double open = (double)(a.above + a.below + b.above + b.below), all = (double)(request->a->sample.count + request->b->sample.count);
-        add(&c, pair->method == HF_COMPARISON_LIKELIHOOD ? "open_common_scatter" : "open_by_middles", open, all);
+        double open = (double)(a.above + a.below + b.above + b.below),
+               all = (double)(request->a->sample.count + request->b->sample.count);
+        add(&c, pair->method == HF_COMPARISON_LIKELIHOOD ? "open_common_scatter" : "open_by_middles", open,
+            all);
     }
     about_scatter(&c, request, pair);
     about_relabeling(&c, request, pair);

@@ -37,7 +37,8 @@ typedef struct mode_names {
 
 static int mode_number(mode_names *names, const char *name) {
     for (size_t i = 0; i < names->count; i++)
-        if (names->items[i] == name || (name && names->items[i] && strcmp(names->items[i], name) == 0)) return (int)i;
+        if (names->items[i] == name || (name && names->items[i] && strcmp(names->items[i], name) == 0))
+            return (int)i;
     names->items[names->count++] = name;
     return (int)names->count - 1;
 }
@@ -48,7 +49,8 @@ static bool counted(const hf_specimen *specimen) {
 }
 
 /* The pulls of `design->sample` are those of its counted specimens, in order. */
-static hf_status number_modes(hf_arena *arena, const hf_comparison_design *design, mode_names *names, int **out) {
+static hf_status number_modes(hf_arena *arena, const hf_comparison_design *design, mode_names *names,
+                              int **out) {
     const hf_design *pulled = design->pulled;
     size_t at = 0;
     *names = (mode_names){HF_ARENA_NEW_ARRAY(arena, const char *, pulled->specimen_count + 1), 0};
@@ -68,7 +70,8 @@ static hf_status refuse(hf_comparison_modes *out, const char *reason) {
     return HF_OK;
 }
 
-hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options, hf_comparison_design *design) {
+hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options,
+                           hf_comparison_design *design) {
     hf_comparison_modes *out = &design->modes;
     const hf_family *family = hf_compare_family(design);
     mode_names names;
@@ -81,12 +84,14 @@ hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options
     if (names.count == 1 && !names.items[0]) return refuse(out, "no_mode_stated");
     if (names.count > HF_MODE_LIMIT) return refuse(out, "too_many_modes");
     hf_mode_data data = {design->sample, mode, names.count};
-    status = hf_modes_of(arena, family, &data, design->content, design->confidence, options->seed, 0, &out->result);
+    status = hf_modes_of(arena, family, &data, design->content, design->confidence, options->seed, 0,
+                         &out->result);
     if (status == HF_MEMORY) return status;
     out->available = status == HF_OK;
     if (!out->available) out->reason = status == HF_RANGE ? "range" : "no_bound";
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (hf_family_at(i) == family && design->event.bounds[i].method != HF_BOUND_NONE) out->undivided = design->event.bounds[i].value;
+        if (hf_family_at(i) == family && design->event.bounds[i].method != HF_BOUND_NONE)
+            out->undivided = design->event.bounds[i].value;
     return HF_OK;
 }
 
@@ -96,8 +101,8 @@ static const char *stated_family(const hf_design *design) {
     return design->family && strcmp(design->family, "auto") != 0 ? design->family : NULL;
 }
 
-hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign, const hf_comparison_options *options,
-                            hf_comparison_design *out) {
+hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
+                            const hf_comparison_options *options, hf_comparison_design *out) {
     const hf_design *design = out->design;
     hf_design *view = HF_ARENA_NEW(arena, hf_design);
     size_t unknown;
@@ -107,7 +112,8 @@ hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign, const 
     out->pulled = out->two_ended ? view : design;
     out->content = options->content > 0 ? options->content : design->goal.content;
     out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
-    hf_event_request request = {campaign, out->pulled, false, stated_family(design), out->content, out->confidence, options->seed};
+    hf_event_request request = {campaign,     out->pulled,     false,        stated_family(design),
+                                out->content, out->confidence, options->seed};
     status = hf_event_assess(arena, &request, &out->event, &out->sample);
     if (status == HF_OK) status = describe(arena, out);
     out->bound = out->event.governing ? out->event.governing->value : NAN;

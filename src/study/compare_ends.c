@@ -33,7 +33,8 @@ static hf_end_broke broken_end(const hf_specimen *specimen) {
     return specimen->broke == HF_BROKE_NOT_STATED && same ? HF_END_FIRST : ends[specimen->broke];
 }
 
-static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf_observation *seen, hf_specimen *out) {
+static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf_observation *seen,
+                     hf_specimen *out) {
     bool whole = seen->kind == HF_OBSERVED_ABOVE;
     *out = *from;
     const char *id = hf_arena_format(arena, "%s, end %d", from->id, end + 1);
@@ -41,13 +42,15 @@ static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf
     out->ends[0] = out->ends[1] = NULL;
     out->set.kind = out->voided.kind = HF_PULL_NONE;
     if (!whole) return;
-    out->pull = (hf_pull){hf_end_says_nothing(seen) ? HF_PULL_NONE : HF_PULL_ABOVE, seen->lower, INFINITY, false, from->pull.stepped};
+    out->pull = (hf_pull){hf_end_says_nothing(seen) ? HF_PULL_NONE : HF_PULL_ABOVE, seen->lower, INFINITY,
+                          false, from->pull.stepped};
     if (from->outcome == HF_OUTCOME_FAILED) out->outcome = HF_OUTCOME_HELD;
     out->mode = NULL;
 }
 
 /* Adds the ends of one part that belong to the design. */
-static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *view, hf_specimen *specimens, size_t *unknown) {
+static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *view, hf_specimen *specimens,
+                     size_t *unknown) {
     hf_observation pull = observation_of(&specimen->pull), ends[2];
     if (specimen->pull.kind == HF_PULL_NONE) {
         specimens[view->specimen_count] = *specimen;
@@ -59,7 +62,8 @@ static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *vi
         return;
     }
     for (int end = 0; end < 2; end++)
-        if (holds(specimen, end, view)) make_end(arena, specimen, end, &ends[end], &specimens[view->specimen_count++]);
+        if (holds(specimen, end, view))
+            make_end(arena, specimen, end, &ends[end], &specimens[view->specimen_count++]);
 }
 
 static size_t count_of_ends(const hf_campaign *campaign, const hf_design *design) {
@@ -70,8 +74,8 @@ static size_t count_of_ends(const hf_campaign *campaign, const hf_design *design
     return count;
 }
 
-hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_design *out, bool *two_ended,
-                          size_t *unknown) {
+hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                          hf_design *out, bool *two_ended, size_t *unknown) {
     size_t held = count_of_ends(campaign, design);
     *out = *design;
     *unknown = 0;
@@ -82,7 +86,8 @@ hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf
     out->specimens = specimens;
     out->specimen_count = 0;
     for (size_t i = 0; i < design->specimen_count; i++)
-        if (stands_for_itself(&design->specimens[i], design)) specimens[out->specimen_count++] = design->specimens[i];
+        if (stands_for_itself(&design->specimens[i], design))
+            specimens[out->specimen_count++] = design->specimens[i];
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
             if (holds_any(&campaign->designs[i].specimens[j], design))
@@ -90,11 +95,13 @@ hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf
     return HF_OK;
 }
 
-hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_sample *out) {
+hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                               hf_sample *out) {
     hf_design *view = HF_ARENA_NEW(arena, hf_design);
     bool two_ended;
     size_t unknown;
-    hf_status status = view ? hf_compare_view(arena, campaign, design, view, &two_ended, &unknown) : HF_MEMORY;
+    hf_status status =
+        view ? hf_compare_view(arena, campaign, design, view, &two_ended, &unknown) : HF_MEMORY;
     return status == HF_OK ? hf_design_sample(arena, campaign, view, out) : status;
 }
 
@@ -103,11 +110,14 @@ static void count_ends(const hf_campaign *campaign, const hf_design *design, hf_
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             hf_end_broke broke = broken_end(specimen);
-            bool used = holds_any(specimen, design) && specimen->pull.kind != HF_PULL_NONE && !specimen->reused;
+            bool used =
+                holds_any(specimen, design) && specimen->pull.kind != HF_PULL_NONE && !specimen->reused;
             bool open = specimen->pull.kind == HF_PULL_ABOVE;
             if (!used || (!open && broke == HF_END_NEITHER)) continue;
             bool first = holds(specimen, 0, design), second = holds(specimen, 1, design);
-            size_t broken = open ? 0 : (size_t)(first && broke != HF_END_SECOND) + (size_t)(second && broke != HF_END_FIRST);
+            size_t broken =
+                open ? 0
+                     : (size_t)(first && broke != HF_END_SECOND) + (size_t)(second && broke != HF_END_FIRST);
             out->pulls++;
             out->ends += (size_t)first + (size_t)second;
             out->broke += broken;
@@ -123,7 +133,8 @@ static void describe(hf_sample sample, double *median, double *spread) {
 }
 
 /* What one would claim who reads each part as one fitting. */
-static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_comparison_ends *out) {
+static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                                  hf_comparison_ends *out) {
     hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, count_of_ends(campaign, design));
     size_t count = 0;
     if (!items) return HF_MEMORY;
@@ -131,7 +142,8 @@ static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, 
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             bool both = holds(specimen, 0, design) && holds(specimen, 1, design);
-            if (both && specimen->pull.kind != HF_PULL_NONE && !specimen->reused) items[count++] = observation_of(&specimen->pull);
+            if (both && specimen->pull.kind != HF_PULL_NONE && !specimen->reused)
+                items[count++] = observation_of(&specimen->pull);
         }
     out->naive_median = out->naive_spread = NAN;
     if (count) describe((hf_sample){items, count}, &out->naive_median, &out->naive_spread);
@@ -145,7 +157,8 @@ hf_status hf_compare_ends(hf_arena *arena, const hf_campaign *campaign, hf_compa
     count_ends(campaign, design->design, out);
     describe(design->sample, &out->median, &out->spread);
     for (size_t k = 1; k <= HF_IN_A_ROW; k++)
-        if (hf_bound_in_a_row(hf_compare_family(design), design->sample, k, design->content, design->confidence, &rows[k - 1]) == HF_MEMORY)
+        if (hf_bound_in_a_row(hf_compare_family(design), design->sample, k, design->content,
+                              design->confidence, &rows[k - 1]) == HF_MEMORY)
             return HF_MEMORY;
     out->rows = rows;
     return describe_naively(arena, campaign, design->design, out);

@@ -20,7 +20,9 @@ static const hf_written_ladder *ladder_of(const hf_campaign *campaign, const hf_
     return NULL;
 }
 
-static bool near(double a, double b) { return fabs(a - b) <= same_rung * b; }
+static bool near(double a, double b) {
+    return fabs(a - b) <= same_rung * b;
+}
 
 static bool has_rung(const hf_campaign *campaign, const hf_written_ladder *ladder, double force) {
     for (size_t i = 0; i < ladder->count; i++)
@@ -32,17 +34,22 @@ static bool has_rung(const hf_campaign *campaign, const hf_written_ladder *ladde
 static bool pulled_on(const hf_campaign *campaign, const hf_written_ladder *ladder, hf_sample sample) {
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_CLOSED || !has_rung(campaign, ladder, item->lower) || !has_rung(campaign, ladder, item->upper))
+        if (item->kind != HF_OBSERVED_CLOSED || !has_rung(campaign, ladder, item->lower) ||
+            !has_rung(campaign, ladder, item->upper))
             return false;
     }
     return true;
 }
 
 /* Rungs that both planned ladders share; none when they agree, or when the pulls were not made on them. */
-static hf_status planned_rungs(hf_arena *arena, const hf_compare_pair_request *request, hf_relabel_options *options) {
+static hf_status planned_rungs(hf_arena *arena, const hf_compare_pair_request *request,
+                               hf_relabel_options *options) {
     const hf_campaign *campaign = request->campaign;
-    const hf_written_ladder *a = ladder_of(campaign, request->a->design), *b = ladder_of(campaign, request->b->design);
-    if (!a || !b || !pulled_on(campaign, a, request->a->sample) || !pulled_on(campaign, b, request->b->sample)) return HF_OK;
+    const hf_written_ladder *a = ladder_of(campaign, request->a->design),
+                            *b = ladder_of(campaign, request->b->design);
+    if (!a || !b || !pulled_on(campaign, a, request->a->sample) ||
+        !pulled_on(campaign, b, request->b->sample))
+        return HF_OK;
     double *rungs = HF_ARENA_NEW_ARRAY(arena, double, a->count);
     size_t count = 0;
     if (!rungs) return HF_MEMORY;
@@ -68,7 +75,8 @@ static hf_status relabel(hf_arena *arena, const hf_compare_pair_request *request
 
 /* --- Middles ----------------------------------------------------------------------------------------- */
 
-static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
+static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *request,
+                              hf_comparison_pair *out) {
     hf_group a, b;
     hf_spread_test spread;
     hf_status status = hf_group_of(arena, request->a->sample, &a);
@@ -82,13 +90,15 @@ static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *re
     if (status == HF_MEMORY) return status;
     if (status == HF_OK) out->p_spread = spread.p;
     out->games_howell_available =
-        request->designs > 2 && hf_games_howell_pair(&a, &b, request->designs, request->options->level, &out->games_howell) == HF_OK;
+        request->designs > 2 &&
+        hf_games_howell_pair(&a, &b, request->designs, request->options->level, &out->games_howell) == HF_OK;
     return HF_OK;
 }
 
 /* 1 when a surely outlasts b, 0 when b surely outlasts a, −1 when the pulls leave it open; equal readings tie at one half. */
 static double outlasts(const hf_observation *a, const hf_observation *b) {
-    bool open = a->kind == HF_OBSERVED_ABOVE || b->kind == HF_OBSERVED_ABOVE || a->kind == HF_OBSERVED_BELOW || b->kind == HF_OBSERVED_BELOW;
+    bool open = a->kind == HF_OBSERVED_ABOVE || b->kind == HF_OBSERVED_ABOVE ||
+                a->kind == HF_OBSERVED_BELOW || b->kind == HF_OBSERVED_BELOW;
     double middle_a = sqrt(a->lower * a->upper), middle_b = sqrt(b->lower * b->upper);
     if (!open) return near(middle_a, middle_b) ? 0.5 : middle_a > middle_b ? 1 : 0;
     if (a->lower >= b->upper) return 1;
@@ -103,8 +113,10 @@ static void count_pairs(const hf_compare_pair_request *request, hf_comparison_pa
     for (size_t i = 0; i < a.count; i++)
         for (size_t j = 0; j < b.count; j++) {
             double one = outlasts(&a.items[i], &b.items[j]);
-            if (one < 0) open++;
-            else sure += one;
+            if (one < 0)
+                open++;
+            else
+                sure += one;
         }
     out->least = pairs > 0 ? sure / pairs : NAN;
     out->most = pairs > 0 ? (sure + open) / pairs : NAN;
@@ -112,18 +124,23 @@ static void count_pairs(const hf_compare_pair_request *request, hf_comparison_pa
 
 /* --- Quantiles --------------------------------------------------------------------------------------- */
 
-static hf_status compare_quantiles(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
+static hf_status compare_quantiles(hf_arena *arena, const hf_compare_pair_request *request,
+                                   hf_comparison_pair *out) {
     const hf_family *a = hf_compare_family(request->a), *b = hf_compare_family(request->b);
     const hf_family *family = a == b ? a : hf_family_find("weibull");
     double content = fmax(request->a->content, request->b->content);
-    hf_status status = hf_quantile_difference_of(arena, family, request->a->sample, request->b->sample, content, request->options->level,
-                                                 request->options->seed, 0, &out->quantile);
+    hf_status status =
+        hf_quantile_difference_of(arena, family, request->a->sample, request->b->sample, content,
+                                  request->options->level, request->options->seed, 0, &out->quantile);
     out->quantile_available = status == HF_OK;
     out->quantile.family = family;
     out->quantile.content = content;
-    if (status == HF_RANGE) out->quantile_reason = "range";
-    else if (status == HF_NUMERIC) out->quantile_reason = "numeric";
-    else out->quantile_reason = "too_few";
+    if (status == HF_RANGE)
+        out->quantile_reason = "range";
+    else if (status == HF_NUMERIC)
+        out->quantile_reason = "numeric";
+    else
+        out->quantile_reason = "too_few";
     return status == HF_MEMORY ? status : HF_OK;
 }
 
@@ -131,7 +148,8 @@ hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *reques
     out->p_spread = out->p_adjusted = NAN;
     hf_status status = hf_compare_verdict_evidence(arena, request, out);
     if (status == HF_OK) status = relabel(arena, request, out);
-    if (status == HF_OK && is_finished(request->a->sample) && is_finished(request->b->sample)) status = from_middles(arena, request, out);
+    if (status == HF_OK && is_finished(request->a->sample) && is_finished(request->b->sample))
+        status = from_middles(arena, request, out);
     if (status == HF_OK) status = compare_quantiles(arena, request, out);
     count_pairs(request, out);
     return status;

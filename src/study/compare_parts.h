@@ -6,11 +6,12 @@
 
 /* The design with each end of a two-ended part as a part of its own. *two_ended tells whether there is any; *unknown counts failed
  * parts that do not say which of two different fittings broke (left out). */
-hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_design *out, bool *two_ended,
-                          size_t *unknown);
+hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                          hf_design *out, bool *two_ended, size_t *unknown);
 
 /* Fills one design whose `design` is set. Runs on a thread with an arena of its own. */
-hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign, const hf_comparison_options *options, hf_comparison_design *out);
+hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
+                            const hf_comparison_options *options, hf_comparison_design *out);
 hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options, hf_comparison_design *out);
 hf_status hf_compare_ends(hf_arena *arena, const hf_campaign *campaign, hf_comparison_design *out);
 
@@ -27,12 +28,14 @@ typedef struct hf_compare_pair_request {
 /* Fills all of one pair but p_adjusted, verdict and cautions. */
 hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out);
 /* Ratio, interval, p and what could have been seen. */
-hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out);
+hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request,
+                                      hf_comparison_pair *out);
 hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_comparison_pair *pair);
 
 hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison);
 
 void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, size_t unknown_ends);
-void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *pair);
+void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request,
+                              hf_comparison_pair *pair);
 
 #endif

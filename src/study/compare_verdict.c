@@ -54,7 +54,9 @@ static hf_status by_welch(hf_arena *arena, const hf_compare_pair_request *reques
     if (status == HF_MEMORY) return status;
     if (status != HF_OK) return refuse(out, "range", "a load is not above 0");
     status = hf_contrast_groups(&a, &b, &options, &contrast);
-    if (!contrast.available) return refuse(out, hf_contrast_reason_code(contrast.reason), hf_contrast_reason_text(contrast.reason));
+    if (!contrast.available)
+        return refuse(out, hf_contrast_reason_code(contrast.reason),
+                      hf_contrast_reason_text(contrast.reason));
     take_contrast(&contrast, HF_COMPARISON_WELCH, out);
     return HF_OK;
 }
@@ -67,7 +69,9 @@ static bool scatter_of(hf_arena *arena, const hf_comparison_design *design, hf_s
     hf_group group;
     *out = (hf_stated_scatter){stated->cv, stated->degrees_of_freedom};
     if (stated->given) return true;
-    if (design->sample.count < 2 || hf_group_of(arena, design->sample, &group) != HF_OK || !(group.variance > 0)) return false;
+    if (design->sample.count < 2 || hf_group_of(arena, design->sample, &group) != HF_OK ||
+        !(group.variance > 0))
+        return false;
     *out = (hf_stated_scatter){sqrt(expm1(group.variance)), (double)(group.n - 1)};
     return true;
 }
@@ -76,11 +80,13 @@ static bool any_stated(const hf_compare_pair_request *request) {
     return request->a->design->scatter.given || request->b->design->scatter.given;
 }
 
-static bool by_stated_scatter(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
+static bool by_stated_scatter(hf_arena *arena, const hf_compare_pair_request *request,
+                              hf_comparison_pair *out) {
     hf_contrast_options options = contrast_options(request->options);
     hf_stated_scatter a, b;
     hf_contrast contrast;
-    if (!any_stated(request) || !scatter_of(arena, request->a, &a) || !scatter_of(arena, request->b, &b)) return false;
+    if (!any_stated(request) || !scatter_of(arena, request->a, &a) || !scatter_of(arena, request->b, &b))
+        return false;
     (void)hf_contrast_stated(request->a->sample, request->b->sample, a, b, &options, &contrast);
     if (!contrast.available) return false;
     take_contrast(&contrast, HF_COMPARISON_STATED, out);
@@ -92,20 +98,23 @@ static bool by_stated_scatter(hf_arena *arena, const hf_compare_pair_request *re
 /* From the interval back to a standard error, so that the power figures speak of the same test; n finished parts carry it. */
 static void fill_power(const hf_compare_pair_request *request, double level, hf_comparison_pair *out) {
     double t = hf_t_quantile_upper(0.5 * level, out->degrees_of_freedom), difference = log(out->ratio), parts;
-    double error = (log(out->high) - log(out->low)) / (2 * t), n_a = (double)request->a->sample.count, n_b = (double)request->b->sample.count;
+    double error = (log(out->high) - log(out->low)) / (2 * t), n_a = (double)request->a->sample.count,
+           n_b = (double)request->b->sample.count;
     out->smallest_visible_ratio = out->parts_to_settle = NAN;
     out->visible_reason = "open_interval";
     if (!isfinite(error) || !(error > 0)) return;
     double each = 0.5 * out->degrees_of_freedom + 1;
     hf_power_setup setup = {each, each, 0.5 * each * error * error, 0.5 * each * error * error, level, false};
-    if (hf_power_smallest_difference(&setup, usual_power, &difference) == HF_OK) out->smallest_visible_ratio = exp(difference);
+    if (hf_power_smallest_difference(&setup, usual_power, &difference) == HF_OK)
+        out->smallest_visible_ratio = exp(difference);
     double pulled = 2 / (1 / n_a + 1 / n_b);
     setup.variance_a = setup.variance_b = 0.5 * pulled * error * error;
-    if (hf_power_parts(&setup, fabs(log(out->ratio)), usual_power, &parts) == HF_OK) out->parts_to_settle = ceil(parts - 1e-9);
+    if (hf_power_parts(&setup, fabs(log(out->ratio)), usual_power, &parts) == HF_OK)
+        out->parts_to_settle = ceil(parts - 1e-9);
 }
 
-static void take_open(const hf_compare_pair_request *request, const hf_open_compare *open, hf_comparison_method method,
-                      hf_comparison_pair *out) {
+static void take_open(const hf_compare_pair_request *request, const hf_open_compare *open,
+                      hf_comparison_method method, hf_comparison_pair *out) {
     out->method = method;
     out->ratio = open->ratio;
     out->low = open->low;
@@ -128,7 +137,8 @@ static const char *open_reason_text(const char *reason) {
     return reason;
 }
 
-static hf_status by_likelihood(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
+static hf_status by_likelihood(hf_arena *arena, const hf_compare_pair_request *request,
+                               hf_comparison_pair *out) {
     const hf_family *family = hf_family_find("lognormal");
     hf_open_compare_options common = {true, request->options->level}, own = {false, request->options->level};
     hf_sample a = request->a->sample, b = request->b->sample;
@@ -151,10 +161,12 @@ static hf_status by_likelihood(hf_arena *arena, const hf_compare_pair_request *r
 /* --- All of it --------------------------------------------------------------------------------------- */
 
 static bool all_finished(const hf_compare_pair_request *request) {
-    return finished(request->a->sample) == request->a->sample.count && finished(request->b->sample) == request->b->sample.count;
+    return finished(request->a->sample) == request->a->sample.count &&
+           finished(request->b->sample) == request->b->sample.count;
 }
 
-hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
+hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request,
+                                      hf_comparison_pair *out) {
     size_t n_a = request->a->sample.count, n_b = request->b->sample.count;
     out->ratio = out->low = out->high = out->p = out->p_same = out->t = out->degrees_of_freedom = NAN;
     out->smallest_visible_ratio = out->parts_to_settle = NAN;
@@ -174,10 +186,13 @@ static bool surely_same(const hf_compare_pair_request *request, const hf_compari
     if (!(within > 0) || !(wider.level < 1)) return false;
     if (!isnan(pair->p_same)) return pair->p_same <= request->options->level;
     if (pair->method == HF_COMPARISON_LIKELIHOOD)
-        (void)hf_open_compare_likelihood(hf_family_find("lognormal"), request->a->sample, request->b->sample, &wider, &open);
+        (void)hf_open_compare_likelihood(hf_family_find("lognormal"), request->a->sample, request->b->sample,
+                                         &wider, &open);
     else if (pair->method == HF_COMPARISON_OPEN_WELCH)
-        (void)hf_open_compare_welch(hf_family_find("lognormal"), request->a->sample, request->b->sample, &wider, &open);
-    else return false;
+        (void)hf_open_compare_welch(hf_family_find("lognormal"), request->a->sample, request->b->sample,
+                                    &wider, &open);
+    else
+        return false;
     return open.available && open.low >= 1 / (1 + within) && open.high <= 1 + within;
 }
 

@@ -109,7 +109,9 @@ def check_swap():
             for key in ("p", "p_adjusted", "p_permutation", "p_floor", "smallest_visible_ratio", "p_scatter"):
                 claim((p[key] is None) == (q[key] is None), f"{where} {key}: {p[key]} and {q[key]}")
                 if p[key] is not None:
-                    check(f"{where} {key}", [p[key], 1e-5], q[key])
+                    drawn = key == "p_permutation" and not p["relabeling"]["all"]
+                    error = 4 * math.hypot(p["relabeling"]["standard_error"], q["relabeling"]["standard_error"]) / p[key] if drawn else 1e-5
+                    check(f"{where} {key}", [p[key], error], q[key])
             for key, turned_key in (("ratio", "ratio"), ("low", "high"), ("high", "low")):
                 if p[key] and q[turned_key]:
                     check(f"{where} {key}", [1 / p[key], 1e-6], q[turned_key])

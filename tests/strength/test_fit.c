@@ -42,9 +42,10 @@ START_TEST(a_maximum_is_found_exactly_where_one_exists) {
     hf_fit fit;
     hf_status status = hf_fit_maximum(family, (hf_sample){items, c->count}, &fit);
     /* The normal law knows a first-rung failure to lie between 0 and the rung, which holds its scatter together. */
-    hf_fit_stop expected = c->stop == HF_FIT_ENDLESS_SCATTER && !family->log_scale ? HF_FIT_CONVERGED : c->stop;
-    ck_assert_msg(fit.stop == expected, "%s, %s: got %s, expected %s", family->name, c->name, hf_fit_stop_code(fit.stop),
-                  hf_fit_stop_code(expected));
+    hf_fit_stop expected =
+        c->stop == HF_FIT_ENDLESS_SCATTER && !family->log_scale ? HF_FIT_CONVERGED : c->stop;
+    ck_assert_msg(fit.stop == expected, "%s, %s: got %s, expected %s", family->name, c->name,
+                  hf_fit_stop_code(fit.stop), hf_fit_stop_code(expected));
     ck_assert_int_eq(status == HF_OK, expected == HF_FIT_CONVERGED);
 }
 END_TEST

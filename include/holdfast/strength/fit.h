@@ -18,7 +18,7 @@ typedef enum hf_fit_stop {
     HF_FIT_TWO_STEPS,     /* all failures in two neighbouring steps and nothing else */
     HF_FIT_ONE_STEP_OPEN, /* one step, with open observations ending at its ends */
     HF_FIT_NOT_CONVERGED,
-    HF_FIT_ENDLESS_SCATTER  /* only run-outs and first-rung failures, and those do not separate: s → ∞ raises the likelihood */
+    HF_FIT_ENDLESS_SCATTER /* only run-outs and first-rung failures, and those do not separate: s → ∞ raises the likelihood */
 } hf_fit_stop;
 
 typedef struct hf_fit {

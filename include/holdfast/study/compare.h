@@ -27,8 +27,8 @@
 typedef struct hf_comparison_options {
     const char *const *designs; /* ids, two or more; count 0: all designs of the file */
     size_t design_count;
-    double level;               /* of the tests; interval 1 − level; 0: 0.05 */
-    double same_within;         /* share X: "the same" is a ratio between 1/(1 + X) and 1 + X; 0: not stated */
+    double level;       /* of the tests; interval 1 − level; 0: 0.05 */
+    double same_within; /* share X: "the same" is a ratio between 1/(1 + X) and 1 + X; 0: not stated */
     double content, confidence; /* of the bounds; 0: the file's */
     uint64_t seed;              /* of everything drawn at random */
 } hf_comparison_options;
@@ -36,35 +36,40 @@ typedef struct hf_comparison_options {
 /* Ways of failing of one design. */
 typedef struct hf_comparison_modes {
     bool available;
-    const char *reason;       /* when not: "no_mode_stated", "too_many_modes", "no_failure", "no_bound", "range"; the shares stand all the same
+    const char *
+        reason; /* when not: "no_mode_stated", "too_many_modes", "no_failure", "no_bound", "range"; the shares stand all the same
                                  where modes are named */
     const char *const *names; /* result.count of them; NULL: failures whose mode nobody noted */
     hf_modes result;
-    double undivided;         /* N: the bound of the same law without telling modes apart; NaN: none */
+    double undivided; /* N: the bound of the same law without telling modes apart; NaN: none */
 } hf_comparison_modes;
 
 enum { HF_IN_A_ROW = 4 };
 
 /* What parts with this fitting at one end or both say about one fitting. */
 typedef struct hf_comparison_ends {
-    size_t pulls, ends;                /* two-ended parts that hold this fitting, and how many such fittings they hold */
-    size_t broke, whole;               /* of those fittings */
-    const hf_bound *rows;              /* bound of 1 … HF_IN_A_ROW fittings in a row, all of one law */
-    double median, spread;             /* lognormal fit of one fitting: N and standard deviation of ln load; NaN without a fit */
-    double naive_median, naive_spread; /* the same with each part read as if it were one fitting: what that would claim; NaN without a fit,
+    size_t pulls, ends;   /* two-ended parts that hold this fitting, and how many such fittings they hold */
+    size_t broke, whole;  /* of those fittings */
+    const hf_bound *rows; /* bound of 1 … HF_IN_A_ROW fittings in a row, all of one law */
+    double median,
+        spread; /* lognormal fit of one fitting: N and standard deviation of ln load; NaN without a fit */
+    double naive_median,
+        naive_spread; /* the same with each part read as if it were one fitting: what that would claim; NaN without a fit,
                                           or where no part has this fitting at both ends */
 } hf_comparison_ends;
 
 typedef struct hf_comparison_design {
-    const hf_design *design;    /* as in the file */
-    const hf_design *pulled;    /* the same with each end of a two-ended part as a part of its own; `design` itself when there are none */
+    const hf_design *design; /* as in the file */
+    const hf_design *
+        pulled; /* the same with each end of a two-ended part as a part of its own; `design` itself when there are none */
     double content, confidence;
     hf_event_assessment event;
     hf_sample sample;
-    double geometric_mean;      /* N: of the finished pulls' middles, or e^m of the lognormal fit where pulls are open; NaN: none */
-    double scatter;             /* √(s² + h²/8) of ln load or s of that fit; NaN: none */
-    double bound;               /* N: the governing one; NaN: none */
-    size_t rank;                /* in the league, from 1; 0 without a bound */
+    double
+        geometric_mean; /* N: of the finished pulls' middles, or e^m of the lognormal fit where pulls are open; NaN: none */
+    double scatter; /* √(s² + h²/8) of ln load or s of that fit; NaN: none */
+    double bound;   /* N: the governing one; NaN: none */
+    size_t rank;    /* in the league, from 1; 0 without a bound */
     hf_comparison_modes modes;
     bool two_ended;
     hf_comparison_ends ends;
@@ -73,11 +78,11 @@ typedef struct hf_comparison_design {
 
 /* How the verdict's p was found. */
 typedef enum hf_comparison_method {
-    HF_COMPARISON_NONE,        /* none */
-    HF_COMPARISON_WELCH,       /* welch: finished pulls, own scatter each */
-    HF_COMPARISON_LIKELIHOOD,  /* likelihood: unfinished pulls taken as what they are, one scatter for both */
-    HF_COMPARISON_OPEN_WELCH,  /* welch_open: where the likelihood has no maximum with one scatter */
-    HF_COMPARISON_STATED       /* stated_scatter */
+    HF_COMPARISON_NONE,       /* none */
+    HF_COMPARISON_WELCH,      /* welch: finished pulls, own scatter each */
+    HF_COMPARISON_LIKELIHOOD, /* likelihood: unfinished pulls taken as what they are, one scatter for both */
+    HF_COMPARISON_OPEN_WELCH, /* welch_open: where the likelihood has no maximum with one scatter */
+    HF_COMPARISON_STATED      /* stated_scatter */
 } hf_comparison_method;
 
 /* The code as it stands in JSON. Static. */
@@ -88,15 +93,16 @@ typedef struct hf_comparison_pair {
     hf_comparison_method method;
     const char *reason, *reason_text; /* why there is no p: code and one sentence */
     hf_verdict verdict;
-    double ratio, low, high; /* geometric means (medians where pulls are open), A over B; 0 and INFINITY where open */
-    double p, p_adjusted;    /* NaN without */
-    double p_same;           /* NaN when not stated, or where it is judged by the interval (open pulls) */
+    double ratio, low,
+        high; /* geometric means (medians where pulls are open), A over B; 0 and INFINITY where open */
+    double p, p_adjusted; /* NaN without */
+    double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
     double smallest_visible_ratio, parts_to_settle; /* see contrast.h */
-    double power;            /* of these two */
+    double power;                                   /* of these two */
     const char *visible_reason;
     hf_relabel relabel;
-    bool planned_rungs;      /* the common rungs are those of the plan's ladders */
+    bool planned_rungs; /* the common rungs are those of the plan's ladders */
     bool games_howell_available;
     hf_games_howell games_howell;
     hf_open_compare separate; /* open pulls: the same with a scatter for each, beside the verdict */
@@ -105,16 +111,18 @@ typedef struct hf_comparison_pair {
     hf_quantile_difference quantile;
     bool outlasts_available; /* false with open pulls: then only `least` and `most` are known */
     hf_outlasts outlasts;
-    double least, most;      /* share of pairs of pulls that A surely wins, or may win; NaN without pulls, or beyond 1e8 pairs */
-    double p_spread;         /* that both scatter alike (Levene about medians, ln load); NaN without */
+    double least,
+        most; /* share of pairs of pulls that A surely wins, or may win; NaN without pulls, or beyond 1e8 pairs */
+    double p_spread; /* that both scatter alike (Levene about medians, ln load); NaN without */
     hf_cautions cautions;
 } hf_comparison_pair;
 
 typedef struct hf_comparison_match {
-    size_t a, b;        /* indices into designs, a < b */
-    hf_sign_test test;  /* first is a */
-    size_t least;       /* decided pulls that settle it when one side wins them all */
-    size_t parts_nine_in_ten; /* decided pulls that show, with power 0.80, a design that wins nine in ten; 0: none found */
+    size_t a, b;       /* indices into designs, a < b */
+    hf_sign_test test; /* first is a */
+    size_t least;      /* decided pulls that settle it when one side wins them all */
+    size_t
+        parts_nine_in_ten; /* decided pulls that show, with power 0.80, a design that wins nine in ten; 0: none found */
 } hf_comparison_match;
 
 typedef struct hf_comparison {
@@ -135,10 +143,11 @@ typedef struct hf_comparison {
 
 /* Compares. HF_USAGE when the options name an unknown design (the nearest is named), one design alone, one twice, or numbers out of
  * range; HF_OK otherwise, also when nothing could be compared (any_result is then false); HF_MEMORY. */
-hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings, const hf_comparison_options *options,
-                     const hf_comparison **out, hf_error *error);
+hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                     const hf_comparison_options *options, const hf_comparison **out, hf_error *error);
 
 /* The sample of a design with each end of a two-ended part as a part of its own: what `compare` works with. */
-hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design, hf_sample *out);
+hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                               hf_sample *out);
 
 #endif
