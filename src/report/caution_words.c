@@ -405,11 +405,11 @@ static void open_by_middles(const speaker *s) {
 }
 
 static void small_group_scatters(const speaker *s) {
-    hf_text_addf(s->out,
-                 "There are %.0f pulls against %.0f, and %s, the smaller group, scatters more: an interval "
-                 "that claims 95 %% then covers "
-                 "90 to 93 %%. Pull more of it.",
+    hf_text_addf(s->out, "There are %.0f pulls against %.0f, and %s, the smaller group, scatters more: ",
                  number(s, 0), number(s, 1), text(s));
+    say(s, number(s, 2) > 0 ? "how well the interval then holds with unfinished pulls was never measured."
+                            : "an interval that claims 95 % then covers 90 to 93 %.");
+    say(s, " Pull more of it.");
 }
 
 static void scatter_apart(const speaker *s) {
@@ -538,7 +538,7 @@ static const word_row words[] = {
     {"open_common_scatter", "Unfinished pulls", open_common_scatter}, /* n0 open pulls, n1 pulls */
     {"open_by_middles", "Unfinished pulls", open_by_middles},         /* n0 open pulls, n1 pulls */
     {"small_group_scatters", "Small group scatters more",
-     small_group_scatters},                              /* n0, n1 pulls, t0 the wider design */
+     small_group_scatters}, /* n0, n1 pulls, n2 1: some unfinished, t0 the wider design */
     {"scatter_apart", "Scatter differs", scatter_apart}, /* n0 ratio of scatters, t0 the wider design */
     {"scatter_apart_open", "Scatter differs",
      scatter_apart_open}, /* n0 ratio, n1 p with separate scatter, t0 the wider design */

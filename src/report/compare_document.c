@@ -51,7 +51,7 @@ static void say_same(hf_document *d, const hf_comparison *result, const telling 
 
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
                                    const hf_comparison_pair *pair) {
-    const char *power = hf_percent_text(d, pair->power, 3);
+    const char *power = hf_percent_text(d, isnan(pair->power_reached) ? pair->power : pair->power_reached, 2);
     size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
     double fewest = fmin((double)n_a, (double)n_b);
     if (isfinite(pair->smallest_visible_ratio))

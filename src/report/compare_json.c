@@ -183,6 +183,7 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
     hf_result_value(w, "parts_to_settle", pair->parts_to_settle,
                     isinf(pair->parts_to_settle) ? "more_than_a_million" : pair->visible_reason);
     hf_json_add_number(&w->json, "power", pair->power);
+    hf_result_value(w, "power_reached", pair->power_reached, "not_computed");
     hf_result_value(w, "t", pair->t, "likelihood");
     hf_result_value(w, "degrees_of_freedom", pair->degrees_of_freedom,
                     pair->reason ? pair->reason : "scatter_assumed");

@@ -128,7 +128,8 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
         d, HF_BLOCK_PARAGRAPH,
         "ratio: first over second, of geometric means. p: the chance of such a difference if there were "
         "none. sees: the smallest ratio "
-        "this test shows with a chance of 80 %. settle: parts of each, in all, to show the ratio found.");
+        "this test shows with a chance of 80 % (less with fewer than five of each). settle: parts of each, "
+        "in all, to show the ratio found.");
     if (any_method(result, HF_COMPARISON_WELCH))
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,

@@ -134,9 +134,10 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
     const hf_comparison_design *wide = s_a > s_b ? request->a : request->b;
     bool small_is_wide = (n_a > counts_apart * n_b && s_b > s_a) || (n_b > counts_apart * n_a && s_a > s_b);
     if (small_is_wide)
-        hf_caution_add(
-            c->arena, c->list,
-            (hf_caution){.code = "small_group_scatters", .text = {plain_name(wide)}, .number = {n_a, n_b}});
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "small_group_scatters",
+                                    .text = {plain_name(wide)},
+                                    .number = {n_a, n_b, welch ? 0 : 1}});
     if (!(apart > scatter_apart)) return;
     if (welch)
         add_named(c, "scatter_apart", plain_name(wide), apart);

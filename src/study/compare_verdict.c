@@ -1,7 +1,7 @@
 /* The p, ratio and interval a verdict rests on, by whichever way these pulls allow. */
 #include <math.h>
 #include <string.h>
-#include "holdfast/comparing/power.h"
+#include "holdfast/comparing/welch_power.h"
 #include "holdfast/numeric/special.h"
 #include "study/compare_parts.h"
 
@@ -58,6 +58,8 @@ static hf_status by_welch(hf_arena *arena, const hf_compare_pair_request *reques
         return refuse(out, hf_contrast_reason_code(contrast.reason),
                       hf_contrast_reason_text(contrast.reason));
     take_contrast(&contrast, HF_COMPARISON_WELCH, out);
+    hf_power_setup setup = {(double)a.n, (double)b.n, a.variance, b.variance, options.level, false};
+    out->power_reached = hf_welch_power_of(&setup, log(out->smallest_visible_ratio));
     return HF_OK;
 }
 
@@ -169,7 +171,7 @@ hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_req
                                       hf_comparison_pair *out) {
     size_t n_a = request->a->sample.count, n_b = request->b->sample.count;
     out->ratio = out->low = out->high = out->p = out->p_same = out->t = out->degrees_of_freedom = NAN;
-    out->smallest_visible_ratio = out->parts_to_settle = NAN;
+    out->smallest_visible_ratio = out->parts_to_settle = out->power_reached = NAN;
     out->power = usual_power;
     if (n_a < 1 || n_b < 1) return refuse(out, "no_pulls", "one of the two has no pulls yet");
     if (!all_finished(request)) return by_likelihood(arena, request, out);

@@ -106,6 +106,8 @@ def check_examples():
             shutil.copy(os.path.join(HERE, "cases", "sail.json"), sail)
             with open(sail, encoding="utf-8") as file:
                 given = file.read()
+            if words[1] == "compare":
+                shutil.copy(os.path.join(ROOT, "datasets", "shade-sail.json"), sail)
             if words[1] == "new":
                 os.remove(sail)
             if "--write" in words:  # a plan whose parts do not exist yet

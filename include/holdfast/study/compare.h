@@ -99,7 +99,9 @@ typedef struct hf_comparison_pair {
     double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
     double smallest_visible_ratio, parts_to_settle; /* see contrast.h */
-    double power;                                   /* of these two */
+    double power;                                   /* of these two, as asked for */
+    double
+        power_reached; /* what Welch's test has at that ratio, its degrees of freedom following the scatter seen; NaN by other methods */
     const char *visible_reason;
     hf_relabel relabel;
     bool planned_rungs; /* the common rungs are those of the plan's ladders */
