@@ -1,4 +1,4 @@
-holdfast_test(coverage SOURCES coverage/test_coverage.c coverage/study.c)
+holdfast_test(coverage SOURCES coverage/test_coverage.c coverage/study.c LABELS full)
 
 # The full study, tens of minutes: cmake --build --preset dev --target coverage_study. Writes docs/coverage.md.
 add_executable(coverage_study_program EXCLUDE_FROM_ALL coverage/study_main.c coverage/study.c)
