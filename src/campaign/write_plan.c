@@ -123,29 +123,30 @@ static bool is_planned(const plan_writer *w, const char *design) {
     return false;
 }
 
+static void open_ladder(const char *design, bool *first, hf_text *out) {
+    hf_text_add(out, *first ? "\n      " : ",\n      ");
+    hf_json_quote(out, design);
+    hf_text_add(out, ": [");
+    *first = false;
+}
+
 static void add_ladders(const plan_writer *w, hf_text *out) {
     bool first = true;
     for (size_t i = 0; i < w->campaign->plan.count; i++) {
         const hf_written_ladder *old = &w->campaign->plan.ladders[i];
         if (is_planned(w, old->design)) continue;
-        hf_text_add(out, first ? "\n      " : ",\n      ");
-        hf_json_quote(out, old->design);
-        hf_text_add(out, ": [");
+        open_ladder(old->design, &first, out);
         for (size_t j = 0; j < old->count; j++)
             add_rung(w, old->rungs[j].newtons, old->rungs[j].weights, j == 0, out);
         hf_text_add(out, "\n      ]");
-        first = false;
     }
     for (size_t i = 0; i < w->plan->count; i++) {
         const hf_plan_design *design = &w->plan->designs[i];
         if (!design->rung_count) continue;
-        hf_text_add(out, first ? "\n      " : ",\n      ");
-        hf_json_quote(out, design->id);
-        hf_text_add(out, ": [");
+        open_ladder(design->id, &first, out);
         for (size_t j = 0; j < design->rung_count; j++)
             add_rung(w, design->rungs[j].newtons, design->rungs[j].weights, j == 0, out);
         hf_text_add(out, "\n      ]");
-        first = false;
     }
 }
 
