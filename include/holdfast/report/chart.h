@@ -15,6 +15,7 @@ typedef struct hf_chart_subject {
     const hf_plan *plan;
     const hf_step_curve *curve;
     const hf_design_assessment *design;
+    const hf_comparison *comparison;
 } hf_chart_subject;
 
 struct hf_chart;
@@ -23,7 +24,7 @@ struct hf_chart;
 typedef struct hf_chart_kind {
     const char *name;    /* "pulls" */
     const char *summary; /* one line without full stop */
-    bool needs_plan, needs_curve, needs_design;
+    bool needs_plan, needs_curve, needs_design, needs_comparison;
     /* NULL, or why nothing can be drawn. */
     const char *(*draw)(struct hf_chart *chart, const hf_chart_subject *subject);
 } hf_chart_kind;
