@@ -18,7 +18,10 @@ typedef struct plan_writer {
 } plan_writer;
 
 static void part_id(const hf_plan_design *design, size_t number, char out[ID_SIZE]) {
-    (void)snprintf(out, ID_SIZE, "%.280s-%02zu", design->id, number);
+    if (design->pilot)
+        (void)snprintf(out, ID_SIZE, "%.280s-pilot", design->id);
+    else
+        (void)snprintf(out, ID_SIZE, "%.280s-%02zu", design->id, number);
 }
 
 static hf_status check_ids(const plan_writer *w, hf_error *error) {

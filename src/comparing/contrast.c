@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 #include "comparing/welch.h"
-#include "holdfast/comparing/power.h"
+#include "holdfast/comparing/welch_power.h"
 #include "holdfast/numeric/special.h"
 
 static const char *const verdict_codes[] = {
@@ -76,7 +76,7 @@ static void same_within(hf_contrast *out) {
 static void unequal_cautions(const hf_group *a, const hf_group *b, hf_contrast *out) {
     const hf_group *small = a->n < b->n ? a : b, *large = a->n < b->n ? b : a;
     double top = fmax(a->variance, b->variance), bottom = fmin(a->variance, b->variance);
-    out->caution_small_group = large->n > 2 * small->n && small->variance > large->variance;
+    out->caution_small_group = large->n >= 2 * small->n && small->variance > large->variance;
     out->caution_scatter = top > 4 * bottom;
 }
 
@@ -116,10 +116,10 @@ hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_cont
     if (status != HF_OK) return status;
     hf_power_setup setup = setup_of(a, b, out->level);
     double visible, parts;
-    if (hf_power_smallest_difference(&setup, out->power, &visible) == HF_OK)
+    if (hf_welch_power_smallest_difference(&setup, out->power, &visible) == HF_OK)
         out->smallest_visible_ratio = exp(visible);
-    if (hf_power_parts(&setup, out->difference, out->power, &parts) == HF_OK)
-        out->parts_to_settle = ceil(parts);
+    if (hf_welch_power_parts(&setup, out->difference, out->power, &parts) == HF_OK)
+        out->parts_to_settle = parts;
     return HF_OK;
 }
 

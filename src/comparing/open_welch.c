@@ -84,3 +84,15 @@ hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample 
     out->available = true;
     return HF_OK;
 }
+
+hf_status hf_open_compare_of(hf_sample a, hf_sample b, double level, hf_open_compare *out) {
+    const hf_family *family = hf_family_find("lognormal");
+    hf_open_compare_options common = {true, level}, own = {false, level};
+    hf_open_compare carried;
+    hf_status status = hf_open_compare_likelihood(family, a, b, &common, out);
+    if (status == HF_OK || status == HF_MEMORY) return status;
+    if (hf_open_compare_welch(family, a, b, &own, &carried) == HF_MEMORY) return HF_MEMORY;
+    if (!carried.available) return status;
+    *out = carried;
+    return HF_OK;
+}

@@ -18,7 +18,13 @@ hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf
         if (status != HF_OK) return status;
         allowance[n] = isnan(method->allowance) ? hf_bound_allowance(content, k[n]) : method->allowance;
     }
-    *out = (hf_bench_rule){family, method, content, confidence, k, error, allowance};
+    *out = (hf_bench_rule){.family = family,
+                           .method = method,
+                           .content = content,
+                           .confidence = confidence,
+                           .k = k,
+                           .k_error = error,
+                           .allowance = allowance};
     return HF_OK;
 }
 
@@ -127,7 +133,7 @@ void hf_bench_pull(const hf_bench *bench, hf_bench_lanes *lanes, size_t from, si
             y[i] = bench->law.family->log_scale == bench->rule.family->log_scale ? bench->law.m : 0;
 }
 
-static hf_observation observation(const hf_bench *bench, uint32_t step, double y) {
+hf_observation hf_bench_observation(const hf_bench *bench, uint32_t step, double y) {
     const hf_bench_ladder *ladder = &bench->ladder;
     hf_observation item = {HF_OBSERVED_CLOSED, 0, 0, false, -1};
     bool stepped = ladder->loads != NULL;
@@ -157,6 +163,9 @@ static double sample_bound(const hf_bench *bench, hf_sample sample) {
         status = rule->method->bound(sample, rule->content, rule->confidence, &bound);
     else if (!isnan(rule->method->allowance))
         return NAN; /* these have no answer for open pulls */
+    else if (rule->governing)
+        status =
+            hf_governing_bound(rule->family, sample, rule->scatter, rule->content, rule->confidence, &bound);
     else
         status = hf_bound_family(rule->family, sample, rule->content, rule->confidence, &bound);
     return status == HF_OK ? hf_family_working(rule->family, bound.value) : NAN;
@@ -183,7 +192,7 @@ static double long_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t lane
     if (memo && hf_bench_memo_find(&lanes->memo, lanes->sorted, n, &remembered)) return remembered;
     if (done) memcpy(lanes->items, before->sample.items, done * sizeof *lanes->items);
     for (size_t i = done; i < n; i++)
-        lanes->items[i] = observation(bench, lanes->sorted[i], lanes->y[i * HF_LANES + lane]);
+        lanes->items[i] = hf_bench_observation(bench, lanes->sorted[i], lanes->y[i * HF_LANES + lane]);
     double value = sample_bound(bench, (hf_sample){lanes->items, n});
     if (memo) hf_bench_memo_keep(&lanes->memo, lanes->sorted, n, value);
     return value;
@@ -218,7 +227,8 @@ static void short_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t n, co
 void hf_bench_bounds(const hf_bench *bench, hf_bench_lanes *lanes, size_t n, const hf_bench_before *before,
                      double out[HF_LANES]) {
     bool open[HF_LANES] = {false};
-    bool always = bench->rule.method->bound != NULL || (before && before->open);
+    bool always = bench->rule.method->bound != NULL || (before && before->open) ||
+                  (bench->rule.scatter && n <= HF_SCATTER_PARTS);
     find_open(bench, lanes, before ? before->sample.count : 0, n, open);
     if (!always) short_way(bench, lanes, n, before, out);
     for (size_t lane = 0; lane < HF_LANES; lane++) {

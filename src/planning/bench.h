@@ -9,6 +9,7 @@
 #include "holdfast/base/arena.h"
 #include "holdfast/planning/guess.h"
 #include "holdfast/planning/method.h"
+#include "planning/governing.h"
 
 typedef struct hf_bench_ladder {
     const double *loads; /* ascending; NULL: continuous readings */
@@ -24,6 +25,10 @@ typedef struct hf_bench_rule {
     const hf_planning_method *method;
     double content, confidence;
     const double *k, *k_error, *allowance; /* index n */
+    /* As the assessment does: a stated scatter (NULL: none) governs few parts and steps in where no law has a bound; then the
+     * order statistic. false: the family's bound or none. */
+    bool governing;
+    const hf_stated_scatter *scatter;
 } hf_bench_rule;
 
 typedef struct hf_bench {
@@ -82,6 +87,9 @@ void hf_bench_pull(const hf_bench *bench, hf_bench_lanes *lanes, size_t from, si
  * parts must then fill the first rows of y. */
 void hf_bench_bounds(const hf_bench *bench, hf_bench_lanes *lanes, size_t n, const hf_bench_before *before,
                      double out[HF_LANES]);
+
+/* What a part that let go in this step (0 … last) at this y was seen to do. */
+hf_observation hf_bench_observation(const hf_bench *bench, uint32_t step, double y);
 
 /* Chance that one part ends open. */
 double hf_bench_open_share(const hf_bench *bench);

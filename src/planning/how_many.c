@@ -3,17 +3,21 @@
 #include <math.h>
 #include "planning/how_many.h"
 
-static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01;
+static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01, most_outlast = 0.5;
 enum { DEFAULT_MOST = 30, TABLE_MOST = 1000 };
 enum { REPLICATES = 4000, OPEN_REPLICATES = 400, LEAST_REPLICATES = 200, MOST_REPLICATES = 10000000 };
 /* Open samples that may be worked out: the general conditional limit takes a millisecond, the short Weibull one a fiftieth. */
 enum { SLOW_SAMPLES = 3000, QUICK_SAMPLES = 100000 };
 
-static const char *const reason_codes[] = {"assured", "not_assured", "above_quantile", "levelled",
-                                           "still_rising"};
+static const char *const reason_codes[] = {"assured",  "not_assured", "above_quantile", "levelled",
+                                           "only_one", "not_broken",  "still_rising"};
 
 const char *hf_how_many_reason_code(hf_how_many_reason reason) {
     return reason_codes[reason];
+}
+
+size_t hf_how_many_first(const hf_how_many_setup *setup) {
+    return setup->scatter ? 1 : HF_LEAST_PARTS;
 }
 
 static hf_status complete(hf_how_many_setup *setup) {
@@ -21,28 +25,32 @@ static hf_status complete(hf_how_many_setup *setup) {
     if (!setup->law) setup->law = setup->family;
     if (setup->assurance == 0) setup->assurance = default_assurance;
     if (setup->most == 0) setup->most = DEFAULT_MOST;
-    if (setup->most < HF_LEAST_PARTS || setup->most > TABLE_MOST || setup->replicates > MOST_REPLICATES)
+    if (setup->most < hf_how_many_first(setup) || setup->most > TABLE_MOST ||
+        setup->replicates > MOST_REPLICATES)
         return HF_RANGE;
     if (!(setup->assurance > 0 && setup->assurance < 1)) return HF_RANGE;
     return hf_bound_range(setup->content, setup->confidence, setup->loads != NULL);
 }
 
 static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule, hf_how_many_row *rows) {
-    for (size_t n = HF_LEAST_PARTS; n <= setup->most; n++) {
-        hf_how_many_row *row = &rows[n - HF_LEAST_PARTS];
+    size_t first = hf_how_many_first(setup);
+    for (size_t n = first; n <= setup->most; n++) {
+        hf_how_many_row *row = &rows[n - first];
         row->n = n;
-        row->k = rule->k[n];
-        row->k_error = rule->k_error[n];
+        row->k = n < HF_LEAST_PARTS ? NAN : rule->k[n];
+        row->k_error = n < HF_LEAST_PARTS ? NAN : rule->k_error[n];
+        if (setup->scatter && n <= HF_SCATTER_PARTS &&
+            hf_scatter_factor(rule->family, n, setup->scatter, rule->content, rule->confidence, &row->k) ==
+                HF_OK)
+            row->k_error = 0;
         row->minutes = (double)n * setup->minutes_per_pull;
         row->assurance = row->assurance_error = NAN;
     }
 }
 
 static size_t choose_replicates(const hf_bench *bench, size_t most) {
-    const hf_family *law = bench->law.family;
     double open = hf_bench_open_share(bench), samples = 0;
-    bool quick =
-        bench->rule.family->limit_without_below && law->lower(bench->threshold[0]) < often_open / 100;
+    bool quick = bench->rule.family->limit_by_mixture;
     for (size_t n = HF_LEAST_PARTS; n <= most; n++) samples += 1 - pow(1 - open, (double)n);
     double affordable = (quick ? QUICK_SAMPLES : SLOW_SAMPLES) / fmax(samples, 1e-9);
     size_t wanted = open > often_open ? OPEN_REPLICATES : REPLICATES;
@@ -60,6 +68,8 @@ static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_
     hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"),
                                            setup->content, setup->confidence, sizes, &rule);
     if (status != HF_OK) return status;
+    rule.governing = true;
+    rule.scatter = setup->scatter;
     start_rows(setup, &rule, rows);
     out->exact = hf_how_many_is_closed(setup);
     if (out->exact) {
@@ -81,13 +91,17 @@ static void recommend_for_requirement(const hf_how_many_setup *setup, hf_how_man
     if (out->recommended > 0) out->reason = HF_PARTS_ASSURED;
 }
 
-static void recommend(const hf_how_many_setup *setup, hf_how_many *out) {
+static void recommend(const hf_how_many_setup *setup, const hf_guess *law, hf_how_many *out) {
     if (!isnan(setup->required)) {
         recommend_for_requirement(setup, out);
         return;
     }
-    out->recommended = setup->most;
-    out->reason = HF_PARTS_STILL_RISING;
+    if (setup->loads && hf_guess_stronger(law, setup->loads[setup->load_count - 1]) > most_outlast) {
+        out->reason = HF_PARTS_NOT_BROKEN;
+        return;
+    }
+    out->recommended = out->count ? setup->most : 0;
+    out->reason = out->count ? HF_PARTS_STILL_RISING : HF_PARTS_ONLY_ONE;
     for (size_t i = 0; i + 1 < out->count; i++) {
         double gain = out->rows[i + 1].expected - out->rows[i].expected;
         if (!(gain < worth_a_part * setup->mean)) continue;
@@ -104,14 +118,17 @@ hf_status hf_how_many_parts(hf_arena *arena, const hf_how_many_setup *setup, hf_
     hf_status status = complete(&whole);
     if (status == HF_OK) status = hf_guess_of(whole.law, whole.mean, whole.cv, &law);
     if (status != HF_OK) return status;
-    out->count = whole.most - HF_LEAST_PARTS + 1;
-    hf_how_many_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_how_many_row, out->count);
+    size_t first = hf_how_many_first(&whole), all = whole.most - first + 1;
+    hf_how_many_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_how_many_row, all);
     if (!rows) return HF_MEMORY;
-    out->rows = rows;
+    out->rows = rows + (HF_LEAST_PARTS - first);
+    out->count = all - (HF_LEAST_PARTS - first);
+    out->one = first == 1 ? rows : NULL;
+    out->by_scatter = !whole.scatter ? 0 : whole.most < HF_SCATTER_PARTS ? whole.most : HF_SCATTER_PARTS;
     out->true_quantile = hf_guess_quantile(&law, 1 - whole.content);
     status = fill(arena, &whole, &law, rows, out);
     if (status != HF_OK) return status;
-    for (size_t i = 0; i < out->count; i++) rows[i].share = rows[i].expected / whole.mean;
-    recommend(&whole, out);
+    for (size_t i = 0; i < all; i++) rows[i].share = rows[i].expected / whole.mean;
+    recommend(&whole, &law, out);
     return HF_OK;
 }

@@ -7,6 +7,9 @@
 
 enum { HF_LEAST_PARTS = 2 };
 
+/* First n of the table: 1 with a stated scatter. All functions below fill rows[n − first]. */
+size_t hf_how_many_first(const hf_how_many_setup *setup);
+
 /* Continuous readings, law and bound both normal or both lognormal. */
 bool hf_how_many_is_closed(const hf_how_many_setup *setup);
 hf_status hf_how_many_closed(const hf_how_many_setup *setup, const hf_guess *law, const hf_bench_rule *rule,

@@ -7,7 +7,8 @@
 #include "planning/how_many.h"
 
 bool hf_how_many_is_closed(const hf_how_many_setup *setup) {
-    return !setup->loads && setup->law == setup->family && setup->family->spread_divides_by_n_minus_1;
+    return !setup->loads && !setup->scatter && setup->law == setup->family &&
+           setup->family->spread_divides_by_n_minus_1;
 }
 
 typedef struct point_search {

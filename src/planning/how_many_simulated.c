@@ -5,14 +5,15 @@
 #include "planning/how_many.h"
 #include "planning/spread.h"
 
-enum { GROUPS_A_BLOCK = 4 };
+enum { GROUPS_A_BLOCK = 4, MEMO_SLOTS = 8192 };
 
 typedef struct table_job {
     const hf_bench *bench;
-    size_t most, groups;
+    size_t first, most, groups;
     uint64_t seed;
     hf_bench_lanes *lanes; /* one per worker */
-    double *loads; /* bound of replicate r with n parts at (n − 2)·count + r; −INFINITY where there is none */
+    double *
+        loads; /* bound of replicate r with n parts at (n − first)·count + r; −INFINITY where there is none */
     size_t *open; /* by block and n */
 } table_job;
 
@@ -24,11 +25,11 @@ static void one_group(const table_job *job, hf_bench_lanes *lanes, size_t group,
     hf_random_start(&random, job->seed, group);
     job->bench->law.family->fill(&random, lanes->z, job->most * HF_LANES);
     hf_bench_pull(job->bench, lanes, 0, job->most);
-    for (size_t n = HF_LEAST_PARTS; n <= job->most; n++) {
-        double *row = job->loads + (n - HF_LEAST_PARTS) * count + group * HF_LANES;
+    for (size_t n = job->first; n <= job->most; n++) {
+        double *row = job->loads + (n - job->first) * count + group * HF_LANES;
         lanes->open = 0;
         hf_bench_bounds(job->bench, lanes, n, NULL, bound);
-        open[n - HF_LEAST_PARTS] += lanes->open;
+        open[n - job->first] += lanes->open;
         for (size_t lane = 0; lane < HF_LANES; lane++)
             row[lane] = isnan(bound[lane]) ? -INFINITY : hf_family_load(family, bound[lane]);
     }
@@ -38,7 +39,7 @@ static void table_block(size_t block, int worker, void *context) {
     const table_job *job = context;
     size_t end = (block + 1) * GROUPS_A_BLOCK;
     for (size_t group = block * GROUPS_A_BLOCK; group < end && group < job->groups; group++)
-        one_group(job, &job->lanes[worker], group, job->open + block * (job->most - HF_LEAST_PARTS + 1));
+        one_group(job, &job->lanes[worker], group, job->open + block * (job->most - job->first + 1));
 }
 
 static void summarize(double *loads, size_t count, double required, hf_how_many_row *row) {
@@ -55,8 +56,9 @@ static void summarize(double *loads, size_t count, double required, hf_how_many_
 
 hf_status hf_how_many_simulated(hf_arena *arena, const hf_how_many_setup *setup, const hf_bench *bench,
                                 size_t replicates, hf_how_many_row *rows) {
-    table_job job = {.bench = bench, .most = setup->most, .seed = setup->seed};
-    size_t workers = (size_t)hf_parallel_threads(), sizes = setup->most - HF_LEAST_PARTS + 1;
+    table_job job = {
+        .bench = bench, .first = hf_how_many_first(setup), .most = setup->most, .seed = setup->seed};
+    size_t workers = (size_t)hf_parallel_threads(), sizes = setup->most - job.first + 1;
     job.groups = (replicates + HF_LANES - 1) / HF_LANES;
     size_t blocks = (job.groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK, count = job.groups * HF_LANES;
     job.lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
@@ -64,7 +66,7 @@ hf_status hf_how_many_simulated(hf_arena *arena, const hf_how_many_setup *setup,
     job.open = HF_ARENA_NEW_ARRAY(arena, size_t, blocks * sizes);
     if (!job.lanes || !job.loads || !job.open) return HF_MEMORY;
     for (size_t i = 0; i < workers; i++)
-        if (hf_bench_lanes_start(arena, setup->most, 0, &job.lanes[i]) != HF_OK) return HF_MEMORY;
+        if (hf_bench_lanes_start(arena, setup->most, MEMO_SLOTS, &job.lanes[i]) != HF_OK) return HF_MEMORY;
     hf_parallel_blocks(blocks, table_block, &job);
     for (size_t i = 0; i < sizes; i++) {
         size_t open = 0;

@@ -2,10 +2,7 @@
 
 #include <math.h>
 #include <string.h>
-
-static const hf_published_coverage table[] = {
 #include "planning/published_coverage_table.h"
-};
 
 static size_t distance(size_t a, size_t b) {
     return a > b ? a - b : b - a;
@@ -14,8 +11,8 @@ static size_t distance(size_t a, size_t b) {
 const hf_published_coverage *hf_published_coverage_nearest(const hf_family *family, double content,
                                                            double confidence, size_t n) {
     const hf_published_coverage *best = NULL;
-    for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
-        const hf_published_coverage *row = &table[i];
+    for (size_t i = 0; i < hf_published_coverage_count; i++) {
+        const hf_published_coverage *row = &hf_published_coverage_table[i];
         if (strcmp(row->family, family->name) != 0) continue;
         if (fabs(row->content - content) > 1e-9 || fabs(row->confidence - confidence) > 1e-9) continue;
         if (!best || distance(row->n, n) < distance(best->n, n)) best = row;

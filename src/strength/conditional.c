@@ -113,10 +113,14 @@ static double integrate_piece(const posterior *p, double s, double low, double h
     return half * sum;
 }
 
+/* Open pulls in number pull the likelihood out of shape, and their tail reaches far beyond that of the finished ones. */
+static bool nearly_even(const posterior *p) {
+    return p->family->likelihood_reach && p->data->above_count + p->data->below_count <= p->data->count;
+}
+
 static double integrate_to(const posterior *p, const slice *at, double limit, double log_scale) {
     double end = fmin(limit, at->high);
-    if (p->family->likelihood_reach)
-        return integrate_piece(p, at->s, at->low, end, log_scale); /* nearly even: one piece does */
+    if (nearly_even(p)) return integrate_piece(p, at->s, at->low, end, log_scale); /* one piece does */
     double sum = integrate_piece(p, at->s, at->low, fmin(end, at->mode), log_scale);
     return end > at->mode ? sum + integrate_piece(p, at->s, at->mode, end, log_scale) : sum;
 }
@@ -125,9 +129,8 @@ static double integrate_to(const posterior *p, const slice *at, double limit, do
 static void fill_slice(const posterior *p, double log_s, double start, slice *at) {
     at->s = exp(log_s);
     at->mode = find_mode(p, at->s, start);
-    double reach = p->family->likelihood_reach
-                       ? at->s * p->family->likelihood_reach((double)p->data->count, negligible)
-                       : 0;
+    double reach =
+        nearly_even(p) ? at->s * p->family->likelihood_reach((double)p->data->count, negligible) : 0;
     at->low = reach > 0 ? at->mode - reach : find_edge(p, at->s, at->mode, -1);
     at->high = reach > 0 ? at->mode + reach : find_edge(p, at->s, at->mode, 1);
     double peak = log_likelihood_at(p, at->s, at->mode);
@@ -247,10 +250,9 @@ hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data
     hf_status status = hf_working_fit(family, data, m, s);
     if (status != HF_OK) return status;
     double z = family->quantile_upper(content);
-    if (family->limit_without_below && data->below_count == 0)
-        status = family->limit_without_below(data, content, 1 - confidence, *m, *s, limit);
-    else
-        status = general_limit(family, data, z, 1 - confidence, *m, *s, limit);
+    status = family->limit_by_mixture ? family->limit_by_mixture(data, content, 1 - confidence, *m, *s, limit)
+                                      : HF_RANGE;
+    if (status == HF_RANGE) status = general_limit(family, data, z, 1 - confidence, *m, *s, limit);
     if (family->spread_divides_by_n_minus_1) *s *= sqrt((double)data->count / (double)(data->count - 1));
     return status;
 }

@@ -24,7 +24,8 @@ struct hf_open_data {
 hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data, double content,
                                double confidence, double *m, double *s, double *limit);
 
-/* The same limit for the Weibull law without `below` values; target is the lower tail 1 − C, m and s the estimates. */
+/* The same limit for the Weibull law by one dimension; target is the lower tail 1 − C, m and s the estimates. HF_RANGE when the `below` values
+ * are too many, or so unlikely that the terms would cancel. */
 hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s,
                            double *limit);
 

@@ -1,14 +1,33 @@
-/* Weibull with run-outs but no first-rung failures: the integral over the location is a gamma function, one
- * dimension is left (Lawless 1978): P(q ≤ x | s) = Q(d, Σ e^{(y − x)/s}·(−ln P)). */
+/* The Weibull law with run-outs: the integral over the location is a gamma function, one dimension is left (Lawless 1978):
+ * P(q ≤ x | s) = Q(d, Σ e^{(y − x)/s}·(−ln P)).
+ *
+ * A part that broke at or below b brings the factor 1 − exp(−e^{(b − m)/s}). Multiplied out, j of k such parts make a term with j·e^{b/s}
+ * added to the sum, times (−1)^j·C(k, j): a mixture of the same gamma functions with weights of either sign. */
 #include "strength/conditional.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include "holdfast/numeric/special.h"
 
-enum { MAXIMUM_SPREADS = 2000 };
+enum { MAXIMUM_SPREADS = 2000, MAXIMUM_TERMS = 24 };
 
 static const double negligible = 36;
+/* Weights of either sign may be this much larger than what they leave: eleven digits stay. */
+static const double most_cancelled = 1e5;
+
+/* One product of the first-rung factors: its sign and number of ways, and how often each `below` value is in it. */
+typedef struct gamma_term {
+    double ways;
+    size_t often[MAXIMUM_TERMS];
+} gamma_term;
+
+typedef struct gamma_terms {
+    gamma_term term[MAXIMUM_TERMS];
+    size_t count;
+    double below[MAXIMUM_TERMS]; /* the different `below` values */
+    size_t values;
+} gamma_terms;
 
 typedef struct gamma_node {
     double inverse_s, weight, log_level; /* ln(Σ e^{(y − top)/s}·(−ln P)) */
@@ -17,8 +36,9 @@ typedef struct gamma_node {
 typedef struct gamma_mixture {
     gamma_node *nodes;
     size_t count;
-    double top, total;
-    double failures;
+    size_t room;
+    double top, total, absolute; /* sums of the weights and of their sizes */
+    double failures, log_content;
     double log_far; /* beyond it Q(failures, g) is nothing */
 } gamma_mixture;
 
@@ -56,40 +76,110 @@ static double mixture_density(const void *context, double x) {
     return sum / mix->total;
 }
 
-static double log_weight(const hf_open_data *data, double top, double s, double *log_sum) {
-    double sum = 0, failed = 0, d = (double)data->count;
+/* Σ of one slice: what every term has, and e^{(b − top)/s} of each different `below` value. */
+typedef struct slice_sums {
+    double shared, failed, above_last, below[MAXIMUM_TERMS];
+} slice_sums;
+
+static void sum_slice(const hf_open_data *data, const gamma_terms *terms, double top, double s,
+                      slice_sums *out) {
+    out->shared = out->failed = 0;
     for (size_t i = 0; i < data->count; i++) {
-        sum += exp((data->y[i] - top) / s);
-        failed += (data->y[i] - top) / s;
+        out->shared += exp((data->y[i] - top) / s);
+        out->failed += (data->y[i] - top) / s;
     }
-    for (size_t i = 0; i < data->above_count; i++) sum += exp((data->above[i] - top) / s);
-    *log_sum = log(sum);
-    return -(d - 1) * log(s) + failed - d * *log_sum;
+    for (size_t i = 0; i < data->above_count; i++) {
+        bool again = i > 0 && data->above[i] == data->above[i - 1];
+        out->shared += again ? out->above_last : (out->above_last = exp((data->above[i] - top) / s));
+    }
+    for (size_t i = 0; i < terms->values; i++) out->below[i] = exp((terms->below[i] - top) / s);
+}
+
+/* Adds the nodes of one slice; returns ln of the weight without first-rung factors. */
+static double add_slice(gamma_mixture *mix, const hf_open_data *data, const gamma_terms *terms, double s,
+                        double first) {
+    double d = mix->failures, plain = 0;
+    slice_sums sums;
+    sum_slice(data, terms, mix->top, s, &sums);
+    for (size_t t = 0; t < terms->count; t++) {
+        double sum = sums.shared;
+        for (size_t i = 0; i < terms->values; i++) sum += (double)terms->term[t].often[i] * sums.below[i];
+        double log_sum = log(sum), value = -(d - 1) * log(s) + sums.failed - d * log_sum;
+        if (t == 0) plain = value;
+        if (isnan(first)) first = value;
+        double weight = terms->term[t].ways * exp(value - first);
+        mix->nodes[mix->count++] = (gamma_node){1 / s, weight, log_sum + mix->log_content};
+        mix->total += weight;
+        mix->absolute += fabs(weight);
+    }
+    return plain;
+}
+
+/* (1 − x)^k of another `below` value, multiplied into the terms. */
+static bool multiply(gamma_terms *terms, double value, size_t k) {
+    size_t before = terms->count;
+    if (before * (k + 1) > MAXIMUM_TERMS) return false;
+    terms->below[terms->values] = value;
+    double ways = 1;
+    for (size_t j = 1; j <= k; j++) {
+        ways *= -(double)(k - j + 1) / (double)j;
+        for (size_t t = 0; t < before; t++) {
+            gamma_term *made = &terms->term[terms->count++];
+            *made = terms->term[t];
+            made->ways *= ways;
+            made->often[terms->values] = j;
+        }
+    }
+    terms->values++;
+    return true;
+}
+
+static bool find_terms(const hf_open_data *data, gamma_terms *terms) {
+    terms->count = 1;
+    terms->values = 0;
+    terms->term[0] = (gamma_term){.ways = 1};
+    for (size_t i = 0; i < data->below_count; i++) {
+        size_t alike = 0;
+        bool seen = false;
+        for (size_t j = 0; j < data->below_count; j++) {
+            seen |= j < i && data->below[j] == data->below[i];
+            alike += data->below[j] == data->below[i];
+        }
+        if (!seen && !multiply(terms, data->below[i], alike)) return false;
+    }
+    return true;
+}
+
+static hf_status fill_mixture(gamma_mixture *mix, const hf_open_data *data, const gamma_terms *terms,
+                              double s) {
+    double step = fmin(0.05, 0.1 / sqrt(mix->failures)), center = log(s), first = NAN, peak = -INFINITY;
+    for (int direction = -1; direction <= 1; direction += 2)
+        for (int i = direction < 0 ? 1 : 0;; i++) {
+            if (mix->count + terms->count > mix->room) return HF_NUMERIC;
+            double value = add_slice(mix, data, terms, exp(center + direction * i * step), first);
+            if (isnan(first)) first = value;
+            peak = fmax(peak, value);
+            if (value < peak - negligible && i > 2) break;
+        }
+    return mix->absolute < most_cancelled * mix->total ? HF_OK : HF_RANGE;
 }
 
 hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s,
                            double *limit) {
-    gamma_mixture mix = {.top = -INFINITY, .failures = (double)data->count};
+    gamma_terms terms;
+    gamma_mixture mix = {
+        .top = -INFINITY, .failures = (double)data->count, .log_content = log(-log(content))};
+    if (!find_terms(data, &terms)) return HF_RANGE;
     mix.log_far = log(mix.failures + 40 * sqrt(mix.failures) + 60);
-    double step = fmin(0.1, 0.2 / sqrt((double)data->count)), center = log(s),
-           log_content = log(-log(content));
     for (size_t i = 0; i < data->count; i++) mix.top = fmax(mix.top, data->y[i]);
     for (size_t i = 0; i < data->above_count; i++) mix.top = fmax(mix.top, data->above[i]);
-    mix.nodes = malloc(MAXIMUM_SPREADS * sizeof *mix.nodes);
+    mix.room = MAXIMUM_SPREADS * terms.count;
+    mix.nodes = malloc(mix.room * sizeof *mix.nodes);
     if (!mix.nodes) return HF_MEMORY;
-    double log_sum, first = log_weight(data, mix.top, s, &log_sum), peak = first;
-    for (int direction = -1; direction <= 1; direction += 2)
-        for (int i = direction < 0 ? 1 : 0; mix.count < MAXIMUM_SPREADS; i++) {
-            double at = exp(center + direction * i * step), value = log_weight(data, mix.top, at, &log_sum);
-            peak = fmax(peak, value);
-            mix.nodes[mix.count++] = (gamma_node){1 / at, exp(value - first), log_sum + log_content};
-            if (value < peak - negligible && i > 2) break;
-        }
-    for (size_t i = 0; i < mix.count; i++) mix.total += mix.nodes[i].weight;
-    hf_status status = mix.count == MAXIMUM_SPREADS
-                           ? HF_NUMERIC
-                           : hf_solve_tail(mixture_excess, mixture_density, &mix,
-                                           (const double[3]){target, m + 1.5 * s * log_content, s}, limit);
+    hf_status status = fill_mixture(&mix, data, &terms, s);
+    if (status == HF_OK)
+        status = hf_solve_tail(mixture_excess, mixture_density, &mix,
+                               (const double[3]){target, m + 1.5 * s * mix.log_content, s}, limit);
     free(mix.nodes);
     return status;
 }

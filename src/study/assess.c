@@ -5,6 +5,7 @@
 #include "holdfast/base/number.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/strength/working_load.h"
+#include "study/compare_parts.h"
 #include "study/event.h"
 
 enum { RATING_FIGURES = 3 };
@@ -116,6 +117,24 @@ static bool any_set(const hf_design *design) {
     return false;
 }
 
+/* Each end of a two-ended part becomes a part of its own. */
+static hf_status take_apart(hf_arena *arena, const hf_campaign *campaign, hf_design_assessment *out) {
+    hf_design *view = HF_ARENA_NEW(arena, hf_design);
+    if (!view) return HF_MEMORY;
+    hf_status status =
+        hf_compare_view(arena, campaign, out->design, view, &out->two_ended, &out->ends_unknown);
+    out->pulled = out->two_ended ? view : out->design;
+    return status;
+}
+
+static hf_status describe_ends(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
+                               hf_design_assessment *out) {
+    const hf_family *family = governing_family(out);
+    hf_ends_subject subject = {out->design, sample, family ? family : hf_family_find("weibull"), out->content,
+                               out->confidence};
+    return hf_describe_ends(arena, campaign, &subject, &out->ends);
+}
+
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                                const hf_assess_options *options, hf_design_assessment *out) {
     hf_sample sample, set_sample;
@@ -123,13 +142,18 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     out->content = options->content > 0 ? options->content : design->goal.content;
     out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
     out->working_load = out->working_load_unrounded = NAN;
-    hf_event_request request = {campaign,     design,          false,        stated_family(options, design),
+    hf_status status = take_apart(arena, campaign, out);
+    if (status != HF_OK) return status;
+    hf_event_request request = {campaign,     out->pulled,     false,        stated_family(options, design),
                                 out->content, out->confidence, options->seed};
-    hf_status status = hf_event_assess(arena, &request, &out->break_event, &sample);
+    status = hf_event_assess(arena, &request, &out->break_event, &sample);
+    out->break_event.of_fittings = out->two_ended;
+    if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, sample, out);
     if (status != HF_OK) return status;
     out->set_watched = any_set(design);
     if (out->set_watched) {
         request.set_event = true;
+        request.design = design;
         status = hf_event_assess(arena, &request, &out->set_event, &set_sample);
         if (status != HF_OK) return status;
     }

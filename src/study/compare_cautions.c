@@ -4,8 +4,8 @@
 #include "study/compare_parts.h"
 #include "study/event.h"
 
-static const double scatter_apart = 2, counts_apart = 2, rig_share = 0.20;
-enum { FEW_BATCHES = 3 };
+static const double scatter_apart = 2, counts_apart = 2, rig_share = 0.20, wide_step = 2;
+enum { FEW_BATCHES = 3, MANY_PARTS = 5 };
 
 typedef struct context {
     hf_arena *arena;
@@ -18,6 +18,10 @@ static void add(const context *c, const char *code, double first, double second)
 
 static void add_named(const context *c, const char *code, const char *text, double first) {
     hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .text = {text}, .number = {first}});
+}
+
+static const char *plain_name(const hf_comparison_design *design) {
+    return design->design->name && design->design->name[0] ? design->design->name : design->design->id;
 }
 
 /* --- One design -------------------------------------------------------------------------------------- */
@@ -60,6 +64,14 @@ static void about_batches(const context *c, const hf_comparison_design *design) 
                                     .number = {test->adk, test->critical, test->between_share}});
 }
 
+/* From there on the measured coverage of the comparison falls below its promise (docs/coverage.md): steps of 3 standard deviations and more. With
+ * fewer parts their own scatter hides the error. */
+static void about_steps(const context *c, const hf_comparison_design *design) {
+    double step = design->event.step_rms, scatter = design->event.sd_mid;
+    if (design->event.counts.failed >= MANY_PARTS && step > wide_step * scatter)
+        add_named(c, "wide_steps", plain_name(design), scatter > 0 ? step / scatter : INFINITY);
+}
+
 static void about_modes(const context *c, const hf_comparison_design *design) {
     const hf_modes *modes = &design->modes.result;
     hf_text rare = {0};
@@ -81,6 +93,7 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, s
     about_outcomes(&c, design);
     if (unknown_ends > 0) add(&c, "end_not_stated", (double)unknown_ends, NAN);
     about_batches(&c, design);
+    about_steps(&c, design);
     if (design->event.outlier.flagged)
         hf_caution_add(
             arena, c.list,
@@ -91,10 +104,6 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, s
 }
 
 /* --- One pair ---------------------------------------------------------------------------------------- */
-
-static const char *plain_name(const hf_comparison_design *design) {
-    return design->design->name && design->design->name[0] ? design->design->name : design->design->id;
-}
 
 /* Least and greatest number in the order of pulling; false when a pull does not state it. */
 static bool order_range(const hf_design *design, double *least, double *most) {
@@ -123,16 +132,31 @@ static void about_order(const context *c, const hf_compare_pair_request *request
                                     .text = {plain_name(request->a), plain_name(request->b)}});
 }
 
+/* Failures by which a scatter is seen. */
+static double failures_of(const hf_comparison_design *design) {
+    hf_sample_counts counts = hf_sample_count(design->sample);
+    return (double)(counts.exact + counts.closed + counts.below);
+}
+
+/* The verdict supposes equal scatter, and the fewer failures cannot show whether that is so. */
+static void about_unseen_scatter(const context *c, const hf_compare_pair_request *request) {
+    double d_a = failures_of(request->a), d_b = failures_of(request->b);
+    const hf_comparison_design *few = d_a < d_b ? request->a : request->b;
+    if (fmax(d_a, d_b) >= counts_apart * fmin(d_a, d_b))
+        add_named(c, "scatter_unseen", plain_name(few), fmin(d_a, d_b));
+}
+
 /* Scatter of both as far as it was seen. */
 static void about_scatter(const context *c, const hf_compare_pair_request *request,
                           const hf_comparison_pair *pair) {
-    bool welch = pair->method == HF_COMPARISON_WELCH;
+    bool welch = pair->method == HF_COMPARISON_WELCH, likelihood = pair->method == HF_COMPARISON_LIKELIHOOD;
     double s_a = welch ? request->a->scatter : pair->separate.available ? pair->separate.s_a : NAN;
     double s_b = welch ? request->b->scatter : pair->separate.available ? pair->separate.s_b : NAN;
     double n_a = (double)request->a->sample.count, n_b = (double)request->b->sample.count;
     double apart = fmax(s_a, s_b) / fmin(s_a, s_b);
     const hf_comparison_design *wide = s_a > s_b ? request->a : request->b;
-    bool small_is_wide = (n_a > counts_apart * n_b && s_b > s_a) || (n_b > counts_apart * n_a && s_a > s_b);
+    bool small_is_wide = (n_a >= counts_apart * n_b && s_b > s_a) || (n_b >= counts_apart * n_a && s_a > s_b);
+    if (likelihood && isnan(apart)) about_unseen_scatter(c, request);
     if (small_is_wide)
         hf_caution_add(c->arena, c->list,
                        (hf_caution){.code = "small_group_scatters",

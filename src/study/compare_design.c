@@ -101,6 +101,32 @@ static const char *stated_family(const hf_design *design) {
     return design->family && strcmp(design->family, "auto") != 0 ? design->family : NULL;
 }
 
+/* What an assessment of the same file says of this design as it is pulled here, under the same promise; NULL: nothing. */
+static const hf_event_assessment *known_event(const hf_comparison_options *options,
+                                              const hf_comparison_design *out) {
+    const hf_assessment *assessed = options->assessed;
+    if (!assessed || out->two_ended || assessed->options.family || assessed->options.seed != options->seed)
+        return NULL;
+    for (size_t i = 0; i < assessed->count; i++) {
+        const hf_design_assessment *at = &assessed->designs[i];
+        if (at->design == out->design && at->content == out->content && at->confidence == out->confidence)
+            return &at->break_event;
+    }
+    return NULL;
+}
+
+static hf_status assess_event(hf_arena *arena, const hf_campaign *campaign,
+                              const hf_comparison_options *options, hf_comparison_design *out) {
+    const hf_event_assessment *known = known_event(options, out);
+    if (known) {
+        out->event = *known;
+        return hf_design_sample(arena, campaign, out->design, &out->sample);
+    }
+    hf_event_request request = {campaign,     out->pulled,     false,        stated_family(out->design),
+                                out->content, out->confidence, options->seed};
+    return hf_event_assess(arena, &request, &out->event, &out->sample);
+}
+
 hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
                             const hf_comparison_options *options, hf_comparison_design *out) {
     const hf_design *design = out->design;
@@ -112,13 +138,12 @@ hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
     out->pulled = out->two_ended ? view : design;
     out->content = options->content > 0 ? options->content : design->goal.content;
     out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
-    hf_event_request request = {campaign,     out->pulled,     false,        stated_family(design),
-                                out->content, out->confidence, options->seed};
-    status = hf_event_assess(arena, &request, &out->event, &out->sample);
+    status = assess_event(arena, campaign, options, out);
     if (status == HF_OK) status = describe(arena, out);
     out->bound = out->event.governing ? out->event.governing->value : NAN;
     if (status == HF_OK) status = hf_compare_modes(arena, options, out);
-    if (status == HF_OK && out->two_ended) status = hf_compare_ends(arena, campaign, out);
+    hf_ends_subject ends = {design, out->sample, hf_compare_family(out), out->content, out->confidence};
+    if (status == HF_OK && out->two_ended) status = hf_describe_ends(arena, campaign, &ends, &out->ends);
     if (status == HF_OK) hf_compare_design_cautions(arena, out, unknown);
     return status;
 }

@@ -95,14 +95,19 @@ hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf
     return HF_OK;
 }
 
-hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                               hf_sample *out) {
+hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                           hf_sample *out) {
     hf_design *view = HF_ARENA_NEW(arena, hf_design);
     bool two_ended;
     size_t unknown;
     hf_status status =
         view ? hf_compare_view(arena, campaign, design, view, &two_ended, &unknown) : HF_MEMORY;
-    return status == HF_OK ? hf_design_sample(arena, campaign, view, out) : status;
+    return status == HF_OK ? hf_pulled_sample(arena, campaign, view, out) : status;
+}
+
+hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                               hf_sample *out) {
+    return hf_design_sample(arena, campaign, design, out);
 }
 
 static void count_ends(const hf_campaign *campaign, const hf_design *design, hf_comparison_ends *out) {
@@ -150,16 +155,16 @@ static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, 
     return HF_OK;
 }
 
-hf_status hf_compare_ends(hf_arena *arena, const hf_campaign *campaign, hf_comparison_design *design) {
-    hf_comparison_ends *out = &design->ends;
+hf_status hf_describe_ends(hf_arena *arena, const hf_campaign *campaign, const hf_ends_subject *subject,
+                           hf_comparison_ends *out) {
     hf_bound *rows = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_IN_A_ROW);
     if (!rows) return HF_MEMORY;
-    count_ends(campaign, design->design, out);
-    describe(design->sample, &out->median, &out->spread);
+    count_ends(campaign, subject->design, out);
+    describe(subject->sample, &out->median, &out->spread);
     for (size_t k = 1; k <= HF_IN_A_ROW; k++)
-        if (hf_bound_in_a_row(hf_compare_family(design), design->sample, k, design->content,
-                              design->confidence, &rows[k - 1]) == HF_MEMORY)
+        if (hf_bound_in_a_row(subject->family, subject->sample, k, subject->content, subject->confidence,
+                              &rows[k - 1]) == HF_MEMORY)
             return HF_MEMORY;
     out->rows = rows;
-    return describe_naively(arena, campaign, design->design, out);
+    return describe_naively(arena, campaign, subject->design, out);
 }

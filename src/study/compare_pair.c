@@ -82,15 +82,16 @@ static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *re
     hf_status status = hf_group_of(arena, request->a->sample, &a);
     if (status == HF_OK) status = hf_group_of(arena, request->b->sample, &b);
     if (status != HF_OK || a.n < 2 || b.n < 2) return status == HF_MEMORY ? status : HF_OK;
-    status = hf_outlasts_of(arena, a.y, a.n, b.y, b.n, request->options->level, &out->outlasts);
+    bool all = !request->options->verdicts_only;
+    if (all) status = hf_outlasts_of(arena, a.y, a.n, b.y, b.n, request->options->level, &out->outlasts);
     if (status == HF_MEMORY) return status;
-    out->outlasts_available = status == HF_OK;
+    out->outlasts_available = all && status == HF_OK;
     const hf_value_group groups[] = {{a.y, a.n}, {b.y, b.n}};
     status = hf_levene_test(arena, groups, 2, &spread);
     if (status == HF_MEMORY) return status;
     if (status == HF_OK) out->p_spread = spread.p;
     out->games_howell_available =
-        request->designs > 2 &&
+        all && request->designs > 2 &&
         hf_games_howell_pair(&a, &b, request->designs, request->options->level, &out->games_howell) == HF_OK;
     return HF_OK;
 }
@@ -147,10 +148,12 @@ static hf_status compare_quantiles(hf_arena *arena, const hf_compare_pair_reques
 hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
     out->p_spread = out->p_adjusted = NAN;
     hf_status status = hf_compare_verdict_evidence(arena, request, out);
-    if (status == HF_OK) status = relabel(arena, request, out);
+    bool all = !request->options->verdicts_only;
+    if (status == HF_OK && all) status = relabel(arena, request, out);
     if (status == HF_OK && is_finished(request->a->sample) && is_finished(request->b->sample))
         status = from_middles(arena, request, out);
-    if (status == HF_OK) status = compare_quantiles(arena, request, out);
-    count_pairs(request, out);
+    if (status == HF_OK && all) status = compare_quantiles(arena, request, out);
+    out->least = out->most = NAN;
+    if (all) count_pairs(request, out);
     return status;
 }

@@ -13,7 +13,17 @@ hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf
 hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
                             const hf_comparison_options *options, hf_comparison_design *out);
 hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options, hf_comparison_design *out);
-hf_status hf_compare_ends(hf_arena *arena, const hf_campaign *campaign, hf_comparison_design *out);
+
+typedef struct hf_ends_subject {
+    const hf_design *design; /* as in the file */
+    hf_sample sample;        /* its fittings */
+    const hf_family *family; /* of the bounds */
+    double content, confidence;
+} hf_ends_subject;
+
+/* Fills *out, rows in the arena. HF_MEMORY. */
+hf_status hf_describe_ends(hf_arena *arena, const hf_campaign *campaign, const hf_ends_subject *subject,
+                           hf_comparison_ends *out);
 
 /* The law its bounds are of: the governing one, else the Weibull. */
 const hf_family *hf_compare_family(const hf_comparison_design *design);

@@ -1,7 +1,7 @@
 /* The p, ratio and interval a verdict rests on, by whichever way these pulls allow. */
 #include <math.h>
 #include <string.h>
-#include "holdfast/comparing/welch_power.h"
+#include "holdfast/comparing/power.h"
 #include "holdfast/numeric/special.h"
 #include "study/compare_parts.h"
 
@@ -58,8 +58,6 @@ static hf_status by_welch(hf_arena *arena, const hf_compare_pair_request *reques
         return refuse(out, hf_contrast_reason_code(contrast.reason),
                       hf_contrast_reason_text(contrast.reason));
     take_contrast(&contrast, HF_COMPARISON_WELCH, out);
-    hf_power_setup setup = {(double)a.n, (double)b.n, a.variance, b.variance, options.level, false};
-    out->power_reached = hf_welch_power_of(&setup, log(out->smallest_visible_ratio));
     return HF_OK;
 }
 
@@ -139,21 +137,24 @@ static const char *open_reason_text(const char *reason) {
     return reason;
 }
 
+/* P(A > B) of two lognormal laws. */
+static double fitted_chance(const hf_open_compare *open) {
+    if (!open->available || !isfinite(open->difference)) return NAN;
+    return hf_normal_upper(-open->difference / hypot(open->s_a, open->s_b));
+}
+
 static hf_status by_likelihood(hf_arena *arena, const hf_compare_pair_request *request,
                                hf_comparison_pair *out) {
     const hf_family *family = hf_family_find("lognormal");
-    hf_open_compare_options common = {true, request->options->level}, own = {false, request->options->level};
+    hf_open_compare_options own = {false, request->options->level};
     hf_sample a = request->a->sample, b = request->b->sample;
-    hf_open_compare open, welch;
+    hf_open_compare open;
     if (hf_open_compare_likelihood(family, a, b, &own, &out->separate) == HF_MEMORY) return HF_MEMORY;
-    if (hf_open_compare_likelihood(family, a, b, &common, &open) == HF_MEMORY) return HF_MEMORY;
+    if (hf_open_compare_of(a, b, request->options->level, &open) == HF_MEMORY) return HF_MEMORY;
+    out->fitted_chance = fitted_chance(out->separate.available ? &out->separate : &open);
     if (open.available) {
-        take_open(request, &open, HF_COMPARISON_LIKELIHOOD, out);
-        return HF_OK;
-    }
-    if (hf_open_compare_welch(family, a, b, &own, &welch) == HF_MEMORY) return HF_MEMORY;
-    if (welch.available) {
-        take_open(request, &welch, HF_COMPARISON_OPEN_WELCH, out);
+        take_open(request, &open, open.common_spread ? HF_COMPARISON_LIKELIHOOD : HF_COMPARISON_OPEN_WELCH,
+                  out);
         return HF_OK;
     }
     if (by_stated_scatter(arena, request, out)) return HF_OK;
@@ -171,8 +172,9 @@ hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_req
                                       hf_comparison_pair *out) {
     size_t n_a = request->a->sample.count, n_b = request->b->sample.count;
     out->ratio = out->low = out->high = out->p = out->p_same = out->t = out->degrees_of_freedom = NAN;
-    out->smallest_visible_ratio = out->parts_to_settle = out->power_reached = NAN;
+    out->smallest_visible_ratio = out->parts_to_settle = NAN;
     out->power = usual_power;
+    out->fitted_chance = NAN;
     if (n_a < 1 || n_b < 1) return refuse(out, "no_pulls", "one of the two has no pulls yet");
     if (!all_finished(request)) return by_likelihood(arena, request, out);
     if (n_a > 1 && n_b > 1) return by_welch(arena, request, out);

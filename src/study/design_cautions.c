@@ -34,12 +34,7 @@ static void add_named(const context *c, const char *code, const char *text, doub
     hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .text = {text}, .number = {first, second}});
 }
 
-static void about_outcomes(const context *c) {
-    const hf_event_assessment *event = &c->design->break_event;
-    double used = (double)event->counts.used;
-    double lowest = INFINITY;
-    for (size_t i = 0; i < c->sample.count; i++)
-        if (c->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, c->sample.items[i].upper);
+static void about_open_pulls(const context *c, const hf_event_assessment *event, double used) {
     if (event->counts.used > 0 && event->counts.failed == 0)
         add(c, "all_run_out", used, event->min_load);
     else if (event->counts.run_out > 0)
@@ -48,6 +43,25 @@ static void about_outcomes(const context *c) {
         add(c, "rig_failures", (double)event->counts.rig, used);
     else if (event->counts.rig > 0)
         add(c, "rig_failure", (double)event->counts.rig, used);
+}
+
+static void about_ends(const context *c) {
+    const hf_design_assessment *design = c->design;
+    add(c, "two_ended", (double)design->ends.pulls, (double)design->ends.ends);
+    if (design->ends_unknown > 0) add(c, "end_not_stated", (double)design->ends_unknown, NAN);
+    if (design->set_watched) add(c, "two_ended_set", NAN, NAN);
+}
+
+static void about_outcomes(const context *c) {
+    const hf_event_assessment *event = &c->design->break_event;
+    double used = (double)event->counts.used;
+    double lowest = INFINITY;
+    for (size_t i = 0; i < c->sample.count; i++)
+        if (c->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, c->sample.items[i].upper);
+    if (c->design->two_ended)
+        about_ends(c);
+    else
+        about_open_pulls(c, event, used);
     if (event->counts.below > 0) add(c, "first_rung", (double)event->counts.below, lowest);
     if (event->counts.reused > 0) add(c, "reused", (double)event->counts.reused, NAN);
     if (isfinite(event->with_reused)) add(c, "reused_changes", event->with_reused, NAN);

@@ -104,7 +104,7 @@ static hf_status gather(hf_arena *arena, const hf_event_request *request, extra 
     return HF_OK;
 }
 
-hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                            hf_sample *out) {
     hf_event_request request = {.campaign = campaign, .design = design};
     const char **ids;

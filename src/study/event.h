@@ -17,7 +17,10 @@ typedef struct hf_event_request {
 hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
                           hf_sample *sample_out);
 
-/* The pulls of a design that a bound rests on (break event). */
+/* The pulls of a design, taken as they stand (break event). */
+hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                           hf_sample *out);
+/* The pulls a bound rests on: the same with each end of a two-ended part for itself, wherever in the campaign it stands. */
 hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                            hf_sample *out);
 

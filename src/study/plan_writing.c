@@ -4,6 +4,7 @@
 #include "holdfast/base/number.h"
 #include "holdfast/planning/order.h"
 #include "holdfast/study/sheet.h"
+#include "study/plan_parts.h"
 
 /* "4x10kg 1x5kg", the form the file uses. */
 static const char *weights_text(hf_arena *arena, const hf_plan *plan, const hf_weight_load *load) {
@@ -19,9 +20,14 @@ static const char *weights_text(hf_arena *arena, const hf_plan *plan, const hf_w
     return out;
 }
 
-/* What the rig records when this force is on the part. */
-static double recorded(const hf_plan *plan, double force) {
+/* What the rig records when this rung hangs: the sum of its weights, or, where any load can be made, what its force asks for. */
+static double recorded(const hf_plan *plan, const hf_ladder_rung *rung) {
     const hf_rig_force *rig = &plan->setup.force;
+    double force = rung->force, hung = 0;
+    for (size_t i = 0; i < plan->setup.weight_count; i++)
+        hung += rung->weights.count[i] * plan->setup.weights[i].newtons;
+    if (plan->setup.weight_count)
+        return rig->records == HF_RIG_RECORDS_TOTAL ? hung * rig->advantage + rig->tare : hung;
     double along = cos(rig->angle_deg * (3.14159265358979323846 / 180)), line = force / along;
     return rig->records == HF_RIG_RECORDS_TOTAL ? line : (line - rig->tare) / rig->advantage;
 }
@@ -30,12 +36,16 @@ static hf_status fill_design(hf_arena *arena, const hf_plan *plan, hf_plan_desig
     hf_plan_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_plan_rung, plan->ladder.count);
     if (!rungs) return HF_MEMORY;
     for (size_t i = 0; i < plan->ladder.count; i++) {
-        rungs[i] = (hf_plan_rung){recorded(plan, plan->ladder.rungs[i].force),
+        rungs[i] = (hf_plan_rung){recorded(plan, &plan->ladder.rungs[i]),
                                   weights_text(arena, plan, &plan->ladder.rungs[i].weights)};
         if (!rungs[i].weights) return HF_MEMORY;
     }
-    *out = (hf_plan_design){plan->setup.design, plan->setup.pilot ? 1 : plan->base.parts.recommended, NULL,
-                            rungs, plan->ladder.count};
+    *out = (hf_plan_design){plan->setup.design,
+                            plan->setup.pilot ? 1 : plan->base.parts.recommended,
+                            NULL,
+                            rungs,
+                            plan->ladder.count,
+                            plan->setup.pilot};
     return HF_OK;
 }
 
@@ -68,7 +78,10 @@ static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup 
     own.design = its.design;
     own.mean = its.mean;
     own.cv = its.cv;
+    own.mean_stated = false;
+    own.scatter = its.scatter;
     own.required = its.required;
+    own.by_service = its.by_service;
     if (asked->content == first.content) own.content = its.content;
     if (asked->confidence == first.confidence) own.confidence = its.confidence;
     if (asked->family == first.family) own.family = its.family;
@@ -85,7 +98,8 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
         hf_plan_setup own = *setup;
         const hf_plan *plan;
         if (strcmp(design->id, setup->design) != 0) {
-            if (only_one || !design->guess.mean.given || !design->guess.cv.given) continue;
+            bool guessed = design->guess.mean.given && design->guess.cv.given;
+            if (only_one || !(guessed || hf_plan_has_pilot(design))) continue;
             own = setup_for(campaign, setup, design->id);
         }
         hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);

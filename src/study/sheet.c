@@ -8,6 +8,8 @@
 
 enum { MOST_KINDS = 64 };
 
+static const double sum_tolerance = 0.005; /* somebody may have rounded the load by hand */
+
 typedef struct hanging {
     hf_weight_item items[MOST_KINDS];
     size_t count;
@@ -20,7 +22,7 @@ static size_t pieces_of(const hanging *load, hf_load kind) {
     return 0;
 }
 
-/* "add 2x10 kg and 1x5 kg": what `to` has more of than `from`. */
+/* "add 2×10 kg and 5 kg": what `to` has more of than `from`. */
 static void add_changes(const hanging *from, const hanging *to, const char *verb, hf_text *out) {
     bool first = true;
     char number[HF_NUMBER_SIZE];
@@ -31,8 +33,9 @@ static void add_changes(const hanging *from, const hanging *to, const char *verb
             hf_text_addf(out, "%s%s ", out->length ? ", " : "", verb);
         else
             hf_text_add(out, " and ");
-        hf_text_addf(out, "%zu×%s %s", to->items[i].count - before,
-                     hf_number_shortest(to->items[i].load.value, number), to->items[i].load.unit->name);
+        if (to->items[i].count - before > 1) hf_text_addf(out, "%zu×", to->items[i].count - before);
+        hf_text_addf(out, "%s %s", hf_number_shortest(to->items[i].load.value, number),
+                     to->items[i].load.unit->name);
         first = false;
     }
 }
@@ -46,17 +49,59 @@ static const char *changes(hf_arena *arena, const hanging *from, const hanging *
     return out ? out : "";
 }
 
+/* How many of this weight are listed. */
+static size_t owned_of(const hf_campaign *campaign, hf_load kind) {
+    double newtons = hf_load_newtons(kind, campaign->gravity);
+    size_t count = 0;
+    for (size_t i = 0; i < campaign->weight_count; i++)
+        if (fabs(campaign->weights[i].newtons - newtons) <= 1e-9 * newtons)
+            count += campaign->weights[i].count;
+    return count;
+}
+
+/* What hangs must be there and must make the load; else the sheet would have someone hang another one. */
+static hf_status check_hanging(const hf_campaign *campaign, const hf_written_rung *rung, const hanging *load,
+                               const char *place, hf_error *error) {
+    hf_rig_force rig = campaign->rig.force;
+    double hung = 0, told = hf_rig_force_of_record(&rig, rung->newtons);
+    for (size_t i = 0; i < load->count; i++) {
+        size_t owned = owned_of(campaign, load->items[i].load);
+        hung += (double)load->items[i].count * hf_load_newtons(load->items[i].load, campaign->gravity);
+        if (campaign->weight_count && load->items[i].count > owned)
+            return hf_error_set(error, HF_BAD_DATA,
+                                "%s: found weights \"%s\", expected no more than the listed weights "
+                                "(%zu of %g %s)",
+                                place, rung->weights, owned, load->items[i].load.value,
+                                load->items[i].load.unit->name);
+    }
+    rig.records = HF_RIG_RECORDS_ADDED;
+    double made = hf_rig_force_of_record(&rig, hung);
+    if (fabs(made - told) > sum_tolerance * told)
+        return hf_error_set(error, HF_BAD_DATA,
+                            "%s: found weights \"%s\", which put %.4g N on the part, expected the %.4g N "
+                            "of its load",
+                            place, rung->weights, made, told);
+    return HF_OK;
+}
+
 static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_written_ladder *written,
-                             hf_sheet_ladder *out) {
+                             hf_sheet_ladder *out, hf_error *error) {
     hf_sheet_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_sheet_rung, written->count);
     hanging *now = HF_ARENA_NEW(arena, hanging), *next = HF_ARENA_NEW(arena, hanging);
-    if (!rungs || !now || !next) return HF_MEMORY;
+    if (!rungs || !now || !next) return hf_error_set(error, HF_MEMORY, "out of memory");
     for (size_t i = 0; i < written->count; i++) {
         const char *weights = written->rungs[i].weights;
         rungs[i] = (hf_sheet_rung){hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons),
                                    written->rungs[i].newtons, "", weights ? weights : ""};
-        if (!weights || hf_weight_list_read(weights, next->items, MOST_KINDS, &next->count, NULL) != HF_OK)
-            continue;
+        if (!weights || !weights[0]) continue;
+        const char *place = hf_arena_format(arena, "plan.ladders.%s: rung %zu", written->design, i + 1);
+        if (!place) return hf_error_set(error, HF_MEMORY, "out of memory");
+        if (hf_weight_list_read(weights, next->items, MOST_KINDS, &next->count, NULL) != HF_OK)
+            return hf_error_set(error, HF_BAD_DATA,
+                                "%s: found weights \"%s\", expected a list such as \"6x10kg 2x5kg\"", place,
+                                weights);
+        hf_status status = check_hanging(campaign, &written->rungs[i], next, place, error);
+        if (status != HF_OK) return status;
         rungs[i].doing = changes(arena, now, next);
         *now = *next;
     }
@@ -105,9 +150,9 @@ hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char
     sheet->ladders = ladders;
     for (size_t i = 0; i < campaign->plan.count; i++) {
         if (design && strcmp(campaign->plan.ladders[i].design, design) != 0) continue;
-        if (fill_ladder(arena, campaign, &campaign->plan.ladders[i], &ladders[sheet->ladder_count++]) !=
-            HF_OK)
-            return hf_error_set(error, HF_MEMORY, "out of memory");
+        hf_status status =
+            fill_ladder(arena, campaign, &campaign->plan.ladders[i], &ladders[sheet->ladder_count++], error);
+        if (status != HF_OK) return status;
     }
     if (fill_parts(arena, design, sheet) != HF_OK) return hf_error_set(error, HF_MEMORY, "out of memory");
     if (!sheet->part_count)

@@ -6,13 +6,16 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <time.h>
+#include "bench/bench_plan.h"
+#include "holdfast/comparing/relabel.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
 #include "holdfast/report/report.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
+#include "holdfast/study/compare.h"
 
-enum { PARTS = 10, SAMPLES = 2048, MILLION = 1000000, DESIGNS = 2000 };
+enum { PARTS = 10, SAMPLES = 2048, MILLION = 1000000, DESIGNS = 2000, GROUP = 50 };
 
 static double now(void) {
     struct timespec t;
@@ -133,13 +136,13 @@ static double assess_time(const char *text, size_t length, const char *format) {
     return time;
 }
 
-static void many_designs(hf_text *out) {
+static void some_designs(hf_text *out, size_t designs, double step) {
     hf_random random;
     hf_random_start(&random, 5, 0);
     hf_text_add(out, "{\"format\":\"holdfast-campaign/1\",\"rig\":{\"records\":\"total\"},\"designs\":[");
-    for (size_t d = 0; d < DESIGNS; d++) {
+    for (size_t d = 0; d < designs; d++) {
         hf_observation items[PARTS];
-        draw(&random, items, PARTS, 40);
+        draw(&random, items, PARTS, step);
         hf_text_addf(out, "%s{\"id\":\"d%zu\",\"specimens\":[", d ? "," : "", d);
         for (size_t i = 0; i < PARTS; i++)
             hf_text_addf(out, "%s{\"id\":\"d%zu-%zu\",\"held\":%.10g,\"failed\":%.10g}", i ? "," : "", d, i,
@@ -147,6 +150,76 @@ static void many_designs(hf_text *out) {
         hf_text_add(out, "]}");
     }
     hf_text_add(out, "]}");
+}
+
+/* Values on the ln scale as readings of a scale, so that no two pulls are alike. */
+static void read_group(hf_random *random, hf_observation *items, size_t n, double mean) {
+    for (size_t i = 0; i < n; i++) {
+        double z;
+        hf_random_fill_normal(random, &z, 1);
+        double load = exp(mean + 0.1 * z);
+        items[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+    }
+}
+
+/* All relabelings of n against n, or a million at random; ms, the best of five. */
+static double relabel_time(size_t n, double *relabelings) {
+    hf_observation a[GROUP], b[GROUP];
+    hf_random random;
+    hf_relabel result;
+    double best = INFINITY;
+    hf_random_start(&random, 6, n);
+    read_group(&random, a, n, 6.80);
+    read_group(&random, b, n, 6.85);
+    for (int i = 0; i < 5; i++) {
+        hf_arena *arena = hf_arena_create();
+        double start = now();
+        if (!arena || hf_relabel_test(arena, (hf_sample){a, n}, (hf_sample){b, n}, NULL, &result) != HF_OK)
+            exit(1);
+        best = fmin(best, 1e3 * (now() - start));
+        hf_arena_free(arena);
+    }
+    *relabelings = result.relabelings;
+    return best;
+}
+
+/* Read, compare all pairs, report. */
+static double compare_time(const char *text, size_t length) {
+    hf_report_style style = {.unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD, .width = 80};
+    hf_comparison_options options = {.seed = 1};
+    const hf_campaign *campaign;
+    const hf_comparison *result;
+    hf_findings findings;
+    hf_error error;
+    hf_text out = {0};
+    double start = now();
+    hf_arena *arena = hf_arena_create();
+    if (!arena || hf_campaign_parse(arena, "bench", text, length, &campaign, &findings) != HF_OK) exit(1);
+    if (hf_compare(arena, campaign, &findings, &options, &result, &error) != HF_OK) exit(1);
+    hf_report_print(&hf_report_compare, result, hf_report_format_find("text"), &style, &out);
+    double time = 1e3 * (now() - start);
+    hf_text_free(&out);
+    hf_arena_free(arena);
+    return time;
+}
+
+static void show_against_limit(const char *what, double value, double limit) {
+    printf("%-46s %12.4g %-16s %.2f of the %g ms aimed at\n", what, value, "ms", value / limit, limit);
+    fflush(stdout);
+}
+
+static void comparisons(void) {
+    hf_text six = {0};
+    double ways;
+    double time = relabel_time(10, &ways);
+    if (ways != 184756) exit(1);
+    show_against_limit("all 184 756 relabelings of 10 against 10", time, 20);
+    time = relabel_time(GROUP, &ways);
+    show_against_limit("10^6 random relabelings of 50 against 50", time, 500);
+    some_designs(&six, 6, 40);
+    (void)compare_time(six.bytes, six.length);
+    show_against_limit("compare six designs of 10 stepped pulls", compare_time(six.bytes, six.length), 1000);
+    hf_text_free(&six);
 }
 
 static void read_file(const char *path, hf_text *out) {
@@ -174,6 +247,7 @@ int main(int argc, char **argv) {
     show("Weibull factors w (table)", factor_rate("weibull"), "a second, core", NAN);
     show("conditional bound, normal, 3 of 10 open", conditional_time("normal"), "µs", NAN);
     show("conditional bound, Weibull, 3 of 10 open", conditional_time("weibull"), "µs", NAN);
+    bench_plan();
     double million = million_time();
     show("one exact Weibull fit of 10^6 values", million, "ms",
          ratio_to(rates, "million_per_second", 1e3 / million));
@@ -182,7 +256,8 @@ int main(int argc, char **argv) {
         (void)assess_time(demo.bytes, demo.length, "text");
         show("assess the demo", assess_time(demo.bytes, demo.length, "text"), "ms", NAN);
     }
-    many_designs(&many);
+    comparisons();
+    some_designs(&many, DESIGNS, 40);
     show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(many.bytes, many.length, "json"), "ms",
          NAN);
     (void)getrusage(RUSAGE_SELF, &usage);

@@ -164,6 +164,44 @@ def check_two_ended():
     claim(bounds == sorted(bounds, reverse=True) and len(set(bounds)) == 4, f"two-ended: in a row {bounds}")
 
 
+def check_two_ended_assessed():
+    """assess, compare and the reading of one fitting as one part: the first two agree on one fitting, the third is lower and nowhere."""
+    data = json.loads(path_of("two-ended").read_text())
+
+    def assessed(campaign):
+        done = subprocess.run([PROGRAM, "assess", "-", "--json"], input=json.dumps(campaign).encode(), capture_output=True)
+        return {d["id"]: d for d in json.loads(done.stdout)["designs"]}
+
+    found = assessed(data)["ring"]
+    compared = {d["id"]: d for d in run(data)[1]["designs"]}["ring"]
+    check("two-ended assessed", {"value": [compared["bound"], 1e-12]}, found["governing"])
+    check("two-ended assessed", compared["two_ended"], found["two_ended"])
+    check("two-ended counts", {"used": 32, "failed": 14}, found["counts"])
+    claim({"two_ended", "end_not_stated"} <= {c["code"] for c in found["cautions"]}, "two-ended: assess has no caution")
+    claim(not {"run_outs", "rig_failures"} & {c["code"] for c in found["cautions"]}, "two-ended: an unbroken end is called a run-out")
+    for design in data["designs"]:
+        design["specimens"] = [s for s in design["specimens"] if s.get("ends", ["ring", "ring"]) == ["ring", "ring"] and design["id"] == "ring"]
+        for s in design["specimens"]:
+            s.pop("ends", None), s.pop("broke", None)
+    naive = assessed(data)["ring"]
+    claim("two_ended" not in naive and naive["middles"]["mean"] < found["two_ended"]["median"], "two-ended: the naive mean is not lower")
+
+
+def check_fitted_chance():
+    """With unfinished pulls: the chance by the fitted lognormal laws, each its own scatter, lies between what the pulls surely and possibly show."""
+    data = json.loads(DEMO.read_text())
+    seen = 0
+    for pair in run(data)[1]["pairs"]:
+        own, chance = pair["separate_scatter"], pair["outlasts"]
+        claim((chance["chance"] is None) != (chance["fitted"] is None), f"{pair['a']}:{pair['b']}: one of chance and fitted")
+        if chance["fitted"] is None:
+            continue
+        seen += 1
+        z = math.log(own["ratio"]) / math.hypot(own["scatter_a"], own["scatter_b"])
+        check(f"{pair['a']}:{pair['b']} fitted chance", [stats.norm.cdf(z), 1e-9], chance["fitted"])
+    claim(seen == 2, "two pairs of the demo have unfinished pulls")
+
+
 def check_options():
     data = json.loads(DEMO.read_text())
     code, two, _ = run(DEMO, "plate", "ring")
@@ -189,6 +227,8 @@ check_swap()
 check_threads()
 check_stated()
 check_two_ended()
+check_two_ended_assessed()
+check_fitted_chance()
 check_options()
 print("\n".join(findings + [f"compare: {numbers} numbers, {len(findings)} findings"]))
 sys.exit(1 if findings or numbers < 200 else 0)

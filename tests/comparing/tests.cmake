@@ -6,3 +6,11 @@ holdfast_test(comparing_open SOURCES comparing/test_open.c)
 holdfast_test(comparing_modes SOURCES comparing/test_modes.c)
 holdfast_test(comparing_reference SOURCES comparing/test_reference.c)
 holdfast_script_test(comparing_reference_scripts full ${HOLDFAST_PYTHON} comparing/reference_comparing.py --check)
+holdfast_test(comparing_cells SOURCES comparing/test_cells.c comparing/cells.c LABELS full)
+
+# The full study, some minutes: cmake --build --preset dev --target comparison_study > sections for docs/coverage.md.
+add_executable(comparison_study_program EXCLUDE_FROM_ALL comparing/comparison_study.c comparing/cells.c)
+holdfast_compile_options(comparison_study_program)
+target_include_directories(comparison_study_program PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
+target_link_libraries(comparison_study_program PRIVATE holdfast)
+add_custom_target(comparison_study COMMAND comparison_study_program DEPENDS comparison_study_program USES_TERMINAL VERBATIM)

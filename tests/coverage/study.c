@@ -41,7 +41,7 @@ static size_t first_look(const hf_study_search *search, looked_at *worst, size_t
         for (size_t j = 0; j < offsets; j++, ++*cells) {
             looked_at one = {.cell = search->cell};
             one.cell.step = search->steps[i];
-            one.cell.offset = search->steps[i] * (double)j / (double)offsets;
+            one.cell.offset = search->offset_from + search->steps[i] * (double)j / (double)offsets;
             one.cell.replicates = search->samples;
             one.cell.seed += *cells;
             if (search->steps[i] == 0) one.cell.ladder = HF_LADDER_CONTINUOUS;

@@ -10,10 +10,11 @@ typedef struct hf_study_search {
     hf_coverage_cell cell; /* step and offset are set by the search */
     const double *steps;   /* in deviations; {0}: continuous readings */
     size_t step_count;
-    size_t offsets; /* ladder places in each step */
-    size_t samples; /* of the first look at each cell */
-    size_t refined; /* of the second look, with a new seed, at the worst cells */
-    double floor;   /* what the bound promises */
+    double offset_from; /* of the first ladder place, in deviations */
+    size_t offsets;     /* ladder places in each step */
+    size_t samples;     /* of the first look at each cell */
+    size_t refined;     /* of the second look, with a new seed, at the worst cells */
+    double floor;       /* what the bound promises */
 } hf_study_search;
 
 typedef struct hf_study_worst {

@@ -1,10 +1,14 @@
 holdfast_test(coverage SOURCES coverage/test_coverage.c coverage/study.c LABELS full)
+holdfast_test(published_coverage SOURCES coverage/test_published.c)
+holdfast_script_test(published_coverage_page quick ${HOLDFAST_PYTHON} coverage/published_test.py)
 
-# The full study, tens of minutes: cmake --build --preset dev --target coverage_study. Writes docs/coverage.md.
+# The full study: cmake --build --preset dev --target coverage_study. Writes docs/coverage.md (bounds, then comparisons) and the rows that
+# reports quote.
 add_executable(coverage_study_program EXCLUDE_FROM_ALL coverage/study_main.c coverage/study.c)
 holdfast_compile_options(coverage_study_program)
 target_include_directories(coverage_study_program PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
 target_link_libraries(coverage_study_program PRIVATE holdfast)
-add_custom_target(coverage_study COMMAND sh -c "$<TARGET_FILE:coverage_study_program> > coverage.md.part" COMMAND
-  ${CMAKE_COMMAND} -E rename coverage.md.part ${PROJECT_SOURCE_DIR}/docs/coverage.md
-  DEPENDS coverage_study_program WORKING_DIRECTORY ${CMAKE_CURRENT_BINARY_DIR} USES_TERMINAL VERBATIM)
+add_custom_target(coverage_study
+  COMMAND sh coverage/study.sh $<TARGET_FILE:coverage_study_program> $<TARGET_FILE:comparison_study_program>
+  WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR} USES_TERMINAL VERBATIM)
+add_dependencies(coverage_study coverage_study_program comparison_study_program)

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/planning/how_many.h"
+#include "holdfast/planning/ladder.h"
 #include "holdfast/planning/next.h"
 #include "planning/reference_planning.h"
 
@@ -84,6 +85,75 @@ START_TEST(stepped_tables_agree_with_simulation) {
     setup.most = 6;
     ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
     check_row("normal_law_weibull_bound_6", &table, 6, 1);
+    hf_arena_free(arena);
+}
+END_TEST
+
+/* From guess, weights and rig to the table, as `plan` goes. */
+START_TEST(the_proposed_ladder_agrees_with_simulation) {
+    static const int64_t grams[] = {20000, 10000, 5000, 2000, 1000};
+    static const int counts[] = {4, 3, 1, 2, 1};
+    const double gravity = 9.80665;
+    hf_weight_kind kinds[5];
+    hf_arena *arena = hf_arena_create();
+    hf_weight_search *search;
+    hf_guess guess;
+    hf_ladder ladder;
+    hf_how_many table;
+    for (int i = 0; i < 5; i++) kinds[i] = (hf_weight_kind){grams[i], counts[i]};
+    ck_assert_int_eq(hf_weight_search_create(arena, kinds, 5, &search), HF_OK);
+    ck_assert_int_eq(hf_guess_of(hf_family_find("weibull"), 900, 0.12, &guess), HF_OK);
+    hf_ladder_rig rig = {2.6 * gravity, 2500, search, gravity / 1000, 30, 5, 120};
+    ck_assert_int_eq(hf_ladder_plan(arena, &guess, 5, 0, &rig, &ladder), HF_OK);
+    ck_assert_uint_eq(ladder.count, 10);
+    for (size_t i = 0; i < ladder.count; i++) {
+        char name[40];
+        snprintf(name, sizeof name, "proposed.rung_%zu", i + 1);
+        hf_check_close(ladder.loads[i], hf_told_of(name).value, 1e-5, name); /* six figures in the file */
+    }
+    hf_how_many_setup setup = setup_of("weibull", "weibull", 0.12, 360);
+    setup.loads = ladder.loads;
+    setup.load_count = ladder.count;
+    setup.tare = rig.tare;
+    setup.most = 10;
+    ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
+    check_row("weibull_proposed_4", &table, 4, 1);
+    check_row("weibull_proposed_5", &table, 5, 1);
+    check_row("weibull_proposed_10", &table, 10, 0.5);
+    hf_arena_free(arena);
+}
+END_TEST
+
+/* Rows 1 to 3 lean on the stated scatter; the ones behind are what they are without it. */
+START_TEST(a_stated_scatter_governs_up_to_three_parts) {
+    double loads[40];
+    const hf_stated_scatter scatter = {0.12, INFINITY};
+    hf_arena *arena = hf_arena_create();
+    hf_how_many with, without;
+    for (int i = 0; i < 40; i++) loads[i] = 40 + 40 * i;
+    hf_how_many_setup setup = setup_of("weibull", "weibull", 0.12, 450);
+    setup.loads = loads;
+    setup.load_count = 40;
+    setup.replicates = 4000;
+    setup.most = 6;
+    ck_assert_int_eq(hf_how_many_parts(arena, &setup, &without), HF_OK);
+    ck_assert_ptr_null(without.one);
+    ck_assert_uint_eq(without.by_scatter, 0);
+    setup.scatter = &scatter;
+    ck_assert_int_eq(hf_how_many_parts(arena, &setup, &with), HF_OK);
+    ck_assert_uint_eq(with.by_scatter, 3);
+    ck_assert_uint_eq(with.one->n, 1);
+    ck_assert_double_gt(with.rows[1].expected, without.rows[1].expected + 100);
+    for (size_t i = 2; i < with.count; i++)
+        ck_assert_mem_eq(&with.rows[i].expected, &without.rows[i].expected, sizeof(double));
+    ck_assert_uint_ge(with.recommended, 2); /* never one */
+    setup.most = 1;
+    ck_assert_int_eq(hf_how_many_parts(arena, &setup, &with), HF_OK);
+    ck_assert_uint_eq(with.count, 0);
+    ck_assert_uint_eq(with.recommended, 0);
+    setup.required = NAN;
+    ck_assert_int_eq(hf_how_many_parts(arena, &setup, &with), HF_OK);
+    ck_assert_int_eq(with.reason, HF_PARTS_ONLY_ONE);
     hf_arena_free(arena);
 }
 END_TEST
@@ -253,6 +323,8 @@ static Suite *suite(void) {
     tcase_set_timeout(t, 120);
     tcase_add_test(t, closed_forms_agree_with_simulation);
     tcase_add_test(t, stepped_tables_agree_with_simulation);
+    tcase_add_test(t, the_proposed_ladder_agrees_with_simulation);
+    tcase_add_test(t, a_stated_scatter_governs_up_to_three_parts);
     tcase_add_test(t, the_forecast_agrees_with_simulation);
     tcase_add_test(t, threads_and_table_length_do_not_matter);
     tcase_add_test(t, recommendations_follow_from_the_rows);

@@ -119,7 +119,7 @@ END_TEST
 START_TEST(two_ways_to_the_weibull_limit_agree) {
     static const double y[] = {6.7117, 6.6024, 6.8123, 6.7611, 6.6559, 6.8571}, above[] = {6.83, 6.79};
     hf_family general = *hf_family_find("weibull");
-    general.limit_without_below = NULL;
+    general.limit_by_mixture = NULL;
     for (size_t n = 2; n <= 6; n++)
         for (size_t open = 0; open <= 2; open++) {
             const hf_open_data data = {.y = y, .count = n, .above = above, .above_count = open};
@@ -130,6 +130,42 @@ START_TEST(two_ways_to_the_weibull_limit_agree) {
             hf_check_close((m - two) / s, (m - one) / s, n == 2 ? 1e-4 : 1e-6,
                            "the same integral by other code");
         }
+}
+END_TEST
+
+/* The same with parts broken at the first load, where the short way multiplies out; at one load and at several. */
+START_TEST(first_rung_failures_multiply_out) {
+    static const double y[] = {6.7117, 6.6024, 6.8123, 6.7611, 6.6559, 6.8571}, above[] = {6.83, 6.83};
+    static const double below[][4] = {{6.55, 6.55, 6.55, 6.55}, {6.55, 6.61, 6.55, 6.47}};
+    hf_family general = *hf_family_find("weibull");
+    general.limit_by_mixture = NULL;
+    for (size_t n = 3; n <= 6; n++)
+        for (size_t open = 0; open <= 2; open++)
+            for (size_t lower = 1; lower <= 4; lower++) {
+                const hf_open_data data = {.y = y,
+                                           .count = n,
+                                           .above = above,
+                                           .above_count = open,
+                                           .below = below[_i],
+                                           .below_count = lower};
+                double m, s, one, two;
+                ck_assert_int_eq(
+                    hf_conditional_bound(hf_family_find("weibull"), &data, 0.90, 0.95, &m, &s, &one), HF_OK);
+                ck_assert_int_eq(hf_weibull_limit(&data, 0.90, 0.05, m, s, &one), HF_OK);
+                ck_assert_int_eq(hf_conditional_bound(&general, &data, 0.90, 0.95, &m, &s, &two), HF_OK);
+                hf_check_close((m - one) / s, (m - two) / s, 1e-6, "the same integral by other code");
+            }
+}
+END_TEST
+
+/* Many parts below a load that the others hold with ease: the short way must say so, the answer comes all the same. */
+START_TEST(terms_that_would_cancel_are_left_to_the_general_way) {
+    static const double y[] = {6.7117, 6.7024, 6.7123}, below[] = {6.1, 6.1, 6.1, 6.1, 6.1, 6.1};
+    const hf_open_data data = {.y = y, .count = 3, .below = below, .below_count = 6};
+    double m, s, limit;
+    ck_assert_int_eq(hf_conditional_bound(hf_family_find("weibull"), &data, 0.90, 0.95, &m, &s, &limit),
+                     HF_OK);
+    ck_assert(limit < 6.1);
 }
 END_TEST
 
@@ -229,6 +265,8 @@ static Suite *suite(void) {
     tcase_add_loop_test(t, units_and_order_do_not_matter, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, the_conditional_way_meets_the_noncentral_t, 0, 2);
     tcase_add_test(t, two_ways_to_the_weibull_limit_agree);
+    tcase_add_loop_test(t, first_rung_failures_multiply_out, 0, 2);
+    tcase_add_test(t, terms_that_would_cancel_are_left_to_the_general_way);
     tcase_add_loop_test(t, the_step_allowance_keeps_to_its_range, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, all_in_one_step_has_a_bound, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, open_samples_follow_the_rules, 0, HF_FAMILY_COUNT);

@@ -24,7 +24,7 @@ SYSTEM = set("""assert complex ctype errno fenv float inttypes iso646 limits loc
 HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
 FORM = re.compile(r'\s*(?:<([^>]+)>|"([^"]+)")\s*(?:/[/*].*)?$')
 TEXT_OR_COMMENT = re.compile(r'("(?:\\.|[^"\\\n])*")|/\*.*?\*/', re.S)
-GENERATED = {"base/version_number.h": "base/version.h.in"}
+GENERATED = {"base/version_number.h": "base/version.h.in", "report/notebook_pages.h": "report/notebook_pages"}
 ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(\d+)([^)]*)\)", re.S)
 
 

@@ -59,11 +59,11 @@ typedef struct hf_contrast {
         p_not_higher; /* one-sided: against ratio ≤ 1/(1 + X), against ratio ≥ 1 + X; NaN when X is not stated */
     double p_same; /* the larger of the two */
     double
-        smallest_visible_ratio; /* ≥ 1, seen with `power` at these n and this scatter; NaN when it has none */
+        smallest_visible_ratio; /* ≥ 1, seen with `power` (welch_power.h) at these n and this scatter; NaN when it has none */
     double
         parts_to_settle; /* per design in all, to see the ratio found with `power`; whole; INFINITY when a million are not enough */
     bool
-        caution_small_group; /* n differ by more than 2:1 and the smaller group scatters more (coverage 0.90–0.93) */
+        caution_small_group; /* n differ by 2:1 or more and the smaller group scatters more (coverage 0.93–0.94, docs/coverage.md) */
     bool caution_scatter; /* the scatters (allowance included) differ by more than 2:1 */
 } hf_contrast;
 
@@ -72,7 +72,7 @@ typedef struct hf_contrast {
 hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
                              hf_contrast *out);
 
-/* The same without the last two figures: a few hundred nanoseconds, for simulations. */
+/* The same without the last two figures (a millisecond): a few hundred nanoseconds, for simulations. */
 hf_status hf_contrast_test(const hf_group *a, const hf_group *b, const hf_contrast_options *options,
                            hf_contrast *out);
 

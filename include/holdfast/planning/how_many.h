@@ -14,6 +14,7 @@
 #include "holdfast/base/arena.h"
 #include "holdfast/base/status.h"
 #include "holdfast/planning/guess.h"
+#include "holdfast/strength/stated_scatter.h"
 
 typedef struct hf_how_many_setup {
     const hf_family *law; /* of the guess; NULL: the family of the bound */
@@ -22,10 +23,11 @@ typedef struct hf_how_many_setup {
     double content, confidence;
     const double *loads; /* ladder, ascending forces; NULL: continuous readings */
     size_t load_count;
-    double tare;             /* lower end of a failure at the first load */
-    double required;         /* wanted bound; NaN: none */
-    double assurance;        /* wanted chance of it; 0: 0.80 */
-    size_t most;             /* last n of the table, 2 … 1000; 0: 30 */
+    double tare;                      /* lower end of a failure at the first load */
+    double required;                  /* wanted bound; NaN: none */
+    double assurance;                 /* wanted chance of it; 0: 0.80 */
+    const hf_stated_scatter *scatter; /* governs 1 to 3 parts, as in the assessment; NULL: none */
+    size_t most;             /* last n of the table, 2 … 1000, with a stated scatter also 1; 0: 30 */
     double minutes_per_pull; /* for the minutes column; NaN when unknown */
     uint64_t seed;
     size_t
@@ -53,6 +55,8 @@ typedef enum hf_how_many_reason {
     HF_PARTS_NOT_ASSURED, /* not_assured: no n of the table reaches it; recommended is 0 */
     HF_PARTS_IMPOSSIBLE, /* above_quantile: the wanted bound is above what the content carries if the guess is true; recommended 0 */
     HF_PARTS_LEVELLED, /* levelled: the n after which one more part lifts the expected bound by less than 1 % of the mean */
+    HF_PARTS_ONLY_ONE, /* only_one: the table ends at one part, and one part cannot show that the stated scatter is wrong */
+    HF_PARTS_NOT_BROKEN, /* not_broken: most parts would outlast the ladder, and no bound is wanted that they could prove; recommended 0 */
     HF_PARTS_STILL_RISING /* still_rising: one more part still lifts it by more at the end of the table; recommended is the last n */
 } hf_how_many_reason;
 
@@ -62,7 +66,9 @@ const char *hf_how_many_reason_code(hf_how_many_reason reason);
 typedef struct hf_how_many {
     const hf_how_many_row *rows; /* n = 2 … most */
     size_t count;
-    size_t recommended;
+    const hf_how_many_row *one; /* what one part would give, from the stated scatter; NULL without one */
+    size_t by_scatter;          /* rows up to this n lean on the stated scatter; 0: none */
+    size_t recommended;         /* 0: none; never 1: one part cannot contradict the stated scatter */
     hf_how_many_reason reason;
     bool exact;           /* closed forms */
     size_t replicates;    /* 0 when exact */

@@ -40,9 +40,9 @@ typedef struct hf_family {
     hf_status (*estimate)(const double *y, size_t n, double *m, double *s);
     /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error. n ≥ 2. */
     hf_status (*factor)(size_t n, double content, double confidence, double *k, double *standard_error);
-    /* A shorter way to the conditional limit when there are no first-rung failures; NULL: the general one. */
-    hf_status (*limit_without_below)(const hf_open_data *data, double content, double target, double m,
-                                     double s, double *limit);
+    /* A shorter way to the conditional limit, which may answer HF_RANGE: then the general one is taken. NULL: always the general one. */
+    hf_status (*limit_by_mixture)(const hf_open_data *data, double content, double target, double m, double s,
+                                  double *limit);
     /* Handbook significance formula of the Anderson–Darling statistic (C34). */
     double (*handbook_significance)(double a2, size_t n);
     /* For simulations, many values at once. Standard draws; ln P(Z ≤ z) and ln P(Z > z) of an array; and `estimate` of HF_LANES

@@ -17,6 +17,7 @@
 #include "holdfast/strength/fit_test.h"
 #include "holdfast/strength/trade.h"
 #include "holdfast/study/caution.h"
+#include "holdfast/study/two_ended.h"
 
 typedef struct hf_assess_options {
     const char *design; /* id; NULL: all */
@@ -42,6 +43,8 @@ typedef struct hf_load_step {
 /* One event (break or set) of one design. */
 typedef struct hf_event_assessment {
     hf_assess_counts counts;
+    bool
+        of_fittings; /* the pulls are those of single ends of two-ended parts; run_out then counts ends that stayed whole, for whatever cause */
     double step_rms; /* N */
     double mean_mid, sd_mid, min_load, max_load,
         cv; /* N; of the mids of closed and exact pulls; min: lowest lower end; max: highest failing or holding load */
@@ -65,6 +68,12 @@ typedef struct hf_event_assessment {
 
 typedef struct hf_design_assessment {
     const hf_design *design;
+    const hf_design *
+        pulled; /* the same with each end of a two-ended part as a part of its own; `design` itself when there are none */
+    bool
+        two_ended; /* then all but the set event speaks of one fitting; set is that of the whole part, the weaker end's */
+    size_t ends_unknown;     /* parts left out: which of two different fittings broke is not stated */
+    hf_comparison_ends ends; /* when two_ended */
     double content, confidence;
     hf_event_assessment break_event;
     bool set_watched;

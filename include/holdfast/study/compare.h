@@ -23,6 +23,7 @@
 #include "holdfast/comparing/spread.h"
 #include "holdfast/study/assess.h"
 #include "holdfast/study/caution.h"
+#include "holdfast/study/two_ended.h"
 
 typedef struct hf_comparison_options {
     const char *const *designs; /* ids, two or more; count 0: all designs of the file */
@@ -31,6 +32,10 @@ typedef struct hf_comparison_options {
     double same_within; /* share X: "the same" is a ratio between 1/(1 + X) and 1 + X; 0: not stated */
     double content, confidence; /* of the bounds; 0: the file's */
     uint64_t seed;              /* of everything drawn at random */
+    const hf_assessment *
+        assessed; /* of the same file: what it says of a design is not worked out again; NULL: nothing is known */
+    bool
+        verdicts_only; /* leave out what only stands beside the verdicts: relabeling, weak parts, first outlasts, all at once */
 } hf_comparison_options;
 
 /* Ways of failing of one design. */
@@ -43,20 +48,6 @@ typedef struct hf_comparison_modes {
     hf_modes result;
     double undivided; /* N: the bound of the same law without telling modes apart; NaN: none */
 } hf_comparison_modes;
-
-enum { HF_IN_A_ROW = 4 };
-
-/* What parts with this fitting at one end or both say about one fitting. */
-typedef struct hf_comparison_ends {
-    size_t pulls, ends;   /* two-ended parts that hold this fitting, and how many such fittings they hold */
-    size_t broke, whole;  /* of those fittings */
-    const hf_bound *rows; /* bound of 1 … HF_IN_A_ROW fittings in a row, all of one law */
-    double median,
-        spread; /* lognormal fit of one fitting: N and standard deviation of ln load; NaN without a fit */
-    double naive_median,
-        naive_spread; /* the same with each part read as if it were one fitting: what that would claim; NaN without a fit,
-                                          or where no part has this fitting at both ends */
-} hf_comparison_ends;
 
 typedef struct hf_comparison_design {
     const hf_design *design; /* as in the file */
@@ -99,9 +90,7 @@ typedef struct hf_comparison_pair {
     double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
     double smallest_visible_ratio, parts_to_settle; /* see contrast.h */
-    double power;                                   /* of these two, as asked for */
-    double
-        power_reached; /* what Welch's test has at that ratio, its degrees of freedom following the scatter seen; NaN by other methods */
+    double power;                                   /* of these two */
     const char *visible_reason;
     hf_relabel relabel;
     bool planned_rungs; /* the common rungs are those of the plan's ladders */
@@ -113,6 +102,8 @@ typedef struct hf_comparison_pair {
     hf_quantile_difference quantile;
     bool outlasts_available; /* false with open pulls: then only `least` and `most` are known */
     hf_outlasts outlasts;
+    double
+        fitted_chance; /* with open pulls: the same chance by the fitted lognormal laws, each its own scatter where the pulls show it; else NaN */
     double least,
         most; /* share of pairs of pulls that A surely wins, or may win; NaN without pulls, or beyond 1e8 pairs */
     double p_spread; /* that both scatter alike (Levene about medians, ln load); NaN without */

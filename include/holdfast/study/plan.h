@@ -14,6 +14,7 @@
 #include "holdfast/planning/how_many.h"
 #include "holdfast/planning/ladder.h"
 #include "holdfast/planning/next.h"
+#include "holdfast/planning/pilot.h"
 #include "holdfast/planning/step_price.h"
 #include "holdfast/study/caution.h"
 
@@ -21,12 +22,17 @@
 typedef struct hf_plan_setup {
     const char *design; /* id, or NULL without a file */
     double mean, cv;    /* the guess; NaN when missing */
+    bool mean_stated;   /* by the one who asks: finished pulls do not move it */
+    hf_scatter scatter; /* known from elsewhere; governs 1 to 3 parts as in the assessment */
     const char *family; /* of the bound; NULL or "auto": the governing rule */
     double content, confidence;
-    double required;          /* NaN: none */
+    double required;                   /* after calibration; NaN: none */
+    bool by_service;                   /* required is the service load times the stated factors */
+    const hf_uncertainty *uncertainty; /* of the rig, taken off the bound once */
+    size_t uncertainty_count;
     double assurance;         /* 0: 0.80 */
     double step;              /* wanted fine step; NaN: default */
-    size_t most;              /* 0: 30 */
+    size_t most;              /* 0: 30; 1 only with a stated scatter */
     hf_rig_force force;       /* records NONE: continuous readings unless step or weights are given */
     double rating;            /* INFINITY: not stated */
     const hf_weight *weights; /* owned */
@@ -37,6 +43,27 @@ typedef struct hf_plan_setup {
     uint64_t seed;
 } hf_plan_setup;
 
+/* What the rig's stated errors take off, as in the assessment. */
+typedef struct hf_plan_calibration {
+    double
+        needed; /* bound before calibration that leaves `required`; INFINITY: none does; NaN without a requirement */
+    double at; /* bound before calibration that the rest speaks of: `needed`, else the expected one */
+    double u, multiplier; /* relative standard uncertainty there and what is left; NaN when none is stated */
+} hf_plan_calibration;
+
+typedef enum hf_plan_cv { HF_PLAN_CV_GUESSED, HF_PLAN_CV_STATED, HF_PLAN_CV_ASSUMED } hf_plan_cv;
+
+enum { HF_PLAN_PILOT_PULLS = 3 }; /* more than these speak for themselves: hf_plan_next_make */
+
+/* A guess moved to the first finished pulls of the design. */
+typedef struct hf_plan_pilot {
+    size_t pulls; /* 0: the guess was not moved */
+    const hf_specimen *first;
+    hf_observation pull;    /* its */
+    hf_pilot_belief belief; /* after all of them */
+    double guessed;         /* mean before; NaN: none */
+} hf_plan_pilot;
+
 typedef struct hf_plan_scenario {
     double cv;
     hf_how_many parts;
@@ -46,6 +73,9 @@ typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
     bool stepped;
+    hf_plan_calibration calibration;
+    hf_plan_pilot pilot;
+    hf_plan_cv cv_source;
     hf_plan_scenario base, half,
         twice;             /* the guessed scatter, half of it, double (left out above 1: count 0) */
     hf_ladder ladder;      /* count 0 when continuous */
@@ -69,6 +99,7 @@ typedef struct hf_plan_next {
     const hf_campaign *campaign;
     const hf_design *design;
     double content, confidence, required; /* required NaN: none stated */
+    hf_plan_calibration calibration;      /* at `needed`, else at the bound now */
     hf_next next;
     uint64_t seed;
 } hf_plan_next;
@@ -86,13 +117,16 @@ typedef struct hf_plan_contrast {
     bool one_sided;
     size_t given_n; /* 0: not given */
     uint64_t seed;
-    size_t n; /* per design, Welch */
-    double n_unrounded;
+    double step_sd; /* step of the ladder in standard deviations of strength; 0: exact readings */
+    size_t
+        n; /* per design: the least at which Welch's test, its degrees of freedom following the scatter seen, has the power */
+    double
+        n_noncentral_t; /* not rounded: by noncentral t, the scatter taken as equal and the degrees of freedom as known */
     size_t n_permutation; /* 0: not below 200 */
     size_t visible_at;    /* the n that smallest_visible speaks of */
     double smallest_effect;
     double smallest_ratio; /* NaN without a cv */
-    double power_at_n;
+    double power_at_n;     /* at visible_at, as n */
 } hf_plan_contrast;
 
 /* Fills the results from ratio/cv or effect, power, level, one_sided, given_n, seed. HF_USAGE for values out of range. */

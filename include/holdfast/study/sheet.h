@@ -14,7 +14,7 @@
 typedef struct hf_sheet_rung {
     double force;      /* on the part */
     double recorded;   /* added or total, as the rig records */
-    const char *doing; /* "add 2x10 kg, take off 1x5 kg"; "" when no weights are written */
+    const char *doing; /* "take off 5 kg, add 2×10 kg"; "" when no weights are written */
     const char *hangs; /* "4x10kg 1x5kg" */
 } hf_sheet_rung;
 
@@ -37,7 +37,8 @@ typedef struct hf_sheet {
     size_t part_count;
 } hf_sheet;
 
-/* HF_NO_RESULT when nothing is planned (says what to run first), HF_USAGE for an unknown design (NULL: all). */
+/* HF_NO_RESULT when nothing is planned (says what to run first), HF_USAGE for an unknown design (NULL: all), HF_BAD_DATA for a rung
+ * whose weights are not listed or do not make its load. */
 hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design,
                         const hf_sheet **out, hf_error *error);
 

@@ -1,0 +1,80 @@
+/* What more parts would bring to a design of the campaign. */
+#include <math.h>
+#include <string.h>
+#include "study/event.h"
+#include "study/plan_parts.h"
+
+/* What the pulls say themselves, where no guess is stated. */
+static void guess_from(hf_sample sample, hf_plan_setup *setup) {
+    double sum = 0, squares = 0, n = 0;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        double mid = 0.5 * (item->lower + item->upper);
+        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        sum += mid;
+        squares += mid * mid;
+        n++;
+    }
+    if (n < 2) return;
+    if (isnan(setup->mean)) setup->mean = sum / n;
+    if (isnan(setup->cv)) setup->cv = fmin(1, sqrt(fmax(0, squares - sum * sum / n) / (n - 1)) / (sum / n));
+}
+
+/* The ladder that further parts would be pulled on. */
+static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                            hf_next_setup *next, hf_error *error) {
+    hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
+    if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
+    plan->setup = *setup;
+    plan->setup.family = next->family ? next->family->name : NULL;
+    plan->stepped = true;
+    guess_from(next->sample, &plan->setup);
+    hf_status status = hf_plan_take_pilot(arena, campaign, plan, error);
+    if (status != HF_OK) return status;
+    if (!(plan->setup.mean > 0 && plan->setup.cv > 0)) return HF_OK; /* as if read from a scale */
+    status = hf_plan_check(&plan->setup, error);
+    if (status == HF_OK) status = hf_plan_make_ladder(arena, plan, next->sample.count + next->more, error);
+    if (status != HF_OK) return status;
+    next->loads = plan->ladder.loads;
+    next->load_count = plan->ladder.count;
+    next->tare = hf_plan_hanger(&plan->setup);
+    return HF_OK;
+}
+
+hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                            size_t more, const hf_plan_next **out, hf_error *error) {
+    hf_plan_next *plan = HF_ARENA_NEW(arena, hf_plan_next);
+    const hf_design *design = hf_campaign_design(campaign, setup->design);
+    const char *family = setup->family && strcmp(setup->family, "auto") != 0 ? setup->family : NULL;
+    if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
+    *plan = (hf_plan_next){.campaign = campaign,
+                           .design = design,
+                           .content = setup->content,
+                           .confidence = setup->confidence,
+                           .required = setup->required,
+                           .calibration = hf_plan_calibrate(setup),
+                           .seed = setup->seed};
+    const hf_stated_scatter scatter = {setup->scatter.cv, setup->scatter.degrees_of_freedom};
+    hf_next_setup next = {.family = family ? hf_family_find(family) : NULL,
+                          .content = setup->content,
+                          .confidence = setup->confidence,
+                          .scatter = setup->scatter.given ? &scatter : NULL,
+                          .required = plan->calibration.needed,
+                          .more = more,
+                          .seed = setup->seed};
+    hf_status status = hf_design_sample(arena, campaign, design, &next.sample);
+    if (status != HF_OK) return hf_error_set(error, status, "out of memory");
+    if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, setup, &next, error);
+    if (status != HF_OK) return status;
+    status = hf_next_parts(arena, &next, &plan->next);
+    if (status == HF_NO_RESULT)
+        return hf_error_set(
+            error, status,
+            "design \"%s\": too few finished pulls to foretell anything from; pull two that fail first",
+            setup->design);
+    if (status != HF_OK)
+        return hf_error_set(error, status, "design \"%s\": %s", setup->design, hf_status_text(status));
+    if (isnan(plan->calibration.needed)) hf_plan_calibrate_at(setup, plan->next.now, &plan->calibration);
+    *out = plan;
+    return HF_OK;
+}

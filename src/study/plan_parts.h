@@ -1,0 +1,31 @@
+/* What plan.c, plan_guess.c, plan_ladder.c and plan_next.c share. */
+#ifndef HF_STUDY_PLAN_PARTS_H
+#define HF_STUDY_PLAN_PARTS_H
+
+#include "holdfast/study/plan.h"
+
+/* Calibration of a requirement (NaN: none). */
+hf_plan_calibration hf_plan_calibrate(const hf_plan_setup *setup);
+/* Fills u and multiplier at a bound. */
+void hf_plan_calibrate_at(const hf_plan_setup *setup, double bound, hf_plan_calibration *calibration);
+
+/* What the goal asks of the bound: required_bound, or the service load times the stated factors where that is more. */
+void hf_plan_take_goal(const hf_goal *goal, hf_plan_setup *out);
+
+/* Moves the guess to the finished pulls of the design where there are one to three and no mean was stated; fills a missing scatter
+ * from the stated one, else from an assumption where a pull is there. HF_BAD_DATA when no mean can be had from open pulls. */
+hf_status hf_plan_take_pilot(hf_arena *arena, const hf_campaign *campaign, hf_plan *plan, hf_error *error);
+
+/* Everything that can be wrong with the question, one clear line for the first. */
+hf_status hf_plan_check(const hf_plan_setup *setup, hf_error *error);
+
+/* Whether the design has a finished pull that a guess can be moved to. */
+bool hf_plan_has_pilot(const hf_design *design);
+
+/* Force on the part with nothing added. */
+double hf_plan_hanger(const hf_plan_setup *setup);
+
+/* The ladder for so many parts into plan->ladder. */
+hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error);
+
+#endif
