@@ -1,17 +1,22 @@
+#include <string.h>
 #include "command/commands.h"
 #include "command/common.h"
+#include "holdfast/numeric/parallel.h"
 #include "holdfast/report/chart.h"
+#include "holdfast/study/probability_plot.h"
 #include "holdfast/study/step_curve.h"
 
 typedef struct chart_options {
-    hf_option_value design;
+    hf_option_value design, family, same_within, level;
+    hf_promise_values promise;
     hf_unit_values unit;
     hf_output_values output;
+    hf_run_values run;
     hf_help_values help;
 } chart_options;
 
 static const hf_chart_kind *find_kind(hf_request *request, const char *name) {
-    const char *names[16];
+    const char *names[32];
     size_t count;
     const hf_chart_kind *kind = hf_chart_kind_find(name);
     if (kind) return kind;
@@ -28,92 +33,183 @@ static const hf_chart_kind *find_kind(hf_request *request, const char *name) {
     return NULL;
 }
 
+/* What was asked for and this kind does not know. */
+static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
+    const chart_options *options = request->options;
+    const struct {
+        const char *name;
+        bool given, known;
+    } rows[] = {
+        {"design", options->design.given, !kind->needs_comparison},
+        {"family", options->family.given, kind->needs_probability},
+        {"same-within", options->same_within.given, kind->needs_comparison},
+        {"level", options->level.given, kind->needs_comparison},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (rows[i].given && !rows[i].known)
+            return hf_error_set(
+                &request->error, HF_USAGE, "chart %s knows no option --%s%s", kind->name, rows[i].name,
+                strcmp(rows[i].name, "design") == 0 ? ", expected the designs behind the file" : "");
+    if (request->argument_count > 2 && !kind->needs_comparison)
+        return hf_error_set(&request->error, HF_USAGE,
+                            "chart %s shows one design, found the word \"%.60s\", expected --design ID",
+                            kind->name, request->arguments[2]);
+    return HF_OK;
+}
+
+static hf_status fail(hf_request *request, hf_status status) {
+    return hf_error_set(&request->error, status, "%s", hf_status_text(status));
+}
+
 static hf_status make_plan(hf_request *request, const hf_campaign *campaign, const hf_chart_kind *kind,
                            hf_chart_subject *subject) {
     const chart_options *options = request->options;
     hf_plan_setup setup;
     hf_step_curve *curve = HF_ARENA_NEW(request->arena, hf_step_curve);
-    hf_status status =
-        curve ? HF_OK : hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    if (status == HF_OK) status = hf_plan_setup_of(campaign, options->design.text, &setup, &request->error);
+    if (!curve) return fail(request, HF_MEMORY);
+    hf_status status = hf_plan_setup_of(campaign, options->design.text, &setup, &request->error);
     if (status == HF_OK)
         status = hf_plan_make(request->arena, campaign, &setup, &subject->plan, &request->error);
     if (status != HF_OK || !kind->needs_curve) return status;
     subject->curve = curve;
     status = hf_step_curve_of(subject->plan, curve);
-    return status == HF_OK ? status : hf_error_set(&request->error, status, "%s", hf_status_text(status));
+    return status == HF_OK ? status : fail(request, status);
 }
 
 static hf_status make_assessment(hf_request *request, const hf_campaign *campaign,
+                                 const hf_findings *findings, const hf_chart_kind *kind,
+                                 hf_chart_subject *subject) {
+    const chart_options *options = request->options;
+    hf_assess_options wanted = {.design = options->design.text, .seed = options->run.seed.count};
+    const hf_assessment *result;
+    hf_status status =
+        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
+    if (status != HF_OK) return status;
+    if (!wanted.design && campaign->design_count) wanted.design = campaign->designs[0].id;
+    status = hf_assess(request->arena, campaign, findings, &wanted, &result, &request->error);
+    if (status != HF_OK) return status;
+    if (!result->count) return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
+    subject->design = &result->designs[0];
+    if (!kind->needs_probability) return HF_OK;
+    subject->family = options->family.text ? hf_family_find(options->family.text) : NULL;
+    status = hf_probability_plot_of(request->arena, campaign, subject->design, &subject->probability);
+    return status == HF_OK ? status : fail(request, status);
+}
+
+static hf_status make_comparison(hf_request *request, const hf_campaign *campaign,
                                  const hf_findings *findings, hf_chart_subject *subject) {
     const chart_options *options = request->options;
-    hf_assess_options wanted = {.design = options->design.text, .seed = 1};
-    const hf_assessment *result;
-    if (!wanted.design && campaign->design_count) wanted.design = campaign->designs[0].id;
-    hf_status status = hf_assess(request->arena, campaign, findings, &wanted, &result, &request->error);
-    if (status == HF_OK && !result->count)
-        status = hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
-    if (status == HF_OK) subject->design = &result->designs[0];
-    return status;
+    hf_comparison_options wanted = {
+        .designs = request->arguments + 2,
+        .design_count = request->argument_count - 2,
+        .level = options->level.number,
+        .same_within = options->same_within.given ? options->same_within.number / 100 : 0,
+        .seed = options->run.seed.count,
+    };
+    hf_status status =
+        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
+    if (status != HF_OK) return status;
+    return hf_compare(request->arena, campaign, findings, &wanted, &subject->comparison, &request->error);
 }
 
 static hf_exit run(hf_request *request) {
+    const chart_options *options = request->options;
     const hf_chart_kind *kind = find_kind(request, request->arguments[0]);
     const hf_campaign *campaign;
     hf_findings findings = {0};
     hf_chart_subject subject = {0};
     hf_text text = {0};
-    if (!kind) return hf_request_fail(request);
+    if (!kind || check_request(request, kind) != HF_OK) return hf_request_fail(request);
+    hf_parallel_set_threads((int)options->run.threads.count);
     hf_exit code = hf_request_campaign(request, request->arguments[1], &campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
     hf_status status = HF_OK;
     if (kind->needs_plan) status = make_plan(request, campaign, kind, &subject);
     if (status == HF_OK && kind->needs_design)
-        status = make_assessment(request, campaign, &findings, &subject);
+        status = make_assessment(request, campaign, &findings, kind, &subject);
+    if (status == HF_OK && kind->needs_comparison)
+        status = make_comparison(request, campaign, &findings, &subject);
     hf_report_style style = hf_request_style(request, campaign);
     if (status == HF_OK) status = hf_chart_draw(kind, &subject, &style, &text, &request->error);
     request->error.status = status;
     return status == HF_OK ? hf_request_write(request, &text, HF_EXIT_DONE) : hf_request_fail(request);
 }
 
+#define KIND_NAME(kind, needs, words) " " #kind
+#define KIND_WORDS(kind, needs, words) #kind ": " words ".\n\n"
+
 static const hf_argument arguments[] = {
-    {.name = "KIND", .help = "pulls, steps, bound, ladder or step"},
+    {.name = "KIND", .help = "one of:" HF_CHART_LIST(KIND_NAME)},
     {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"},
+    {.name = "DESIGN",
+     .optional = true,
+     .many = true,
+     .help = "ids of the designs that ratios, league or modes compare, two or more; all of them when none is "
+             "given"},
     {.name = NULL}};
 
-static const hf_option own_rows[] = {{.name = "design",
-                                      .type = HF_OPTION_TEXT,
-                                      .value_name = "ID",
-                                      .help = "the design to draw; the first one when not given",
-                                      .offset = offsetof(chart_options, design)},
-                                     {.name = NULL}};
+static const char *family_choice(size_t at) {
+    const hf_family *family = hf_family_at(at);
+    return family ? family->name : NULL;
+}
+
+#define OWN(field) .offset = offsetof(chart_options, field)
+static const hf_option own_rows[] = {
+    {.name = "design",
+     .type = HF_OPTION_TEXT,
+     .value_name = "ID",
+     .help = "the design to draw, where a picture shows one; the first one when not given",
+     OWN(design)},
+    {.name = "family",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "FAMILY",
+     .choice_at = family_choice,
+     .help = "probability: the paper of this law alone; one panel for each law when not given",
+     OWN(family)},
+    {.name = "same-within",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "PERCENT",
+     .maximum = 900,
+     .open_ends = true,
+     .help = "ratios: call two designs the same when their ratio surely lies within this many per cent",
+     OWN(same_within)},
+    {.name = "level",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "A",
+     .preset = "0.05",
+     .maximum = 0.5,
+     .open_ends = true,
+     .help = "ratios: chance to see a difference where there is none; intervals hold with 1 − A",
+     OWN(level)},
+    {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_promise_rows, offsetof(chart_options, promise)},
                                          {hf_unit_rows, offsetof(chart_options, unit)},
                                          {hf_output_rows, offsetof(chart_options, output)},
+                                         {hf_run_rows, offsetof(chart_options, run)},
                                          {hf_help_rows, offsetof(chart_options, help)},
                                          {NULL, 0}};
 
 static const hf_example examples[] = {
     {"holdfast chart pulls sail.json -o pulls.svg",
      "every pull of the first design as a bar, with bound and working load"},
-    {"holdfast chart steps sail.json --design ring -o steps.svg",
-     "how the best pull shrinks to the working load"},
+    {"holdfast chart probability sail.json --design ring --family weibull -o paper.svg",
+     "whether the rings follow the Weibull law"},
     {"holdfast chart bound sail.json --design ring -o bound.svg",
      "what more parts would bring, from the guess"},
+    {"holdfast chart ratios sail.json --same-within 10 -o ratios.svg",
+     "which design is stronger, which are the same within 10 %"},
     {NULL, NULL}};
 
 const hf_command hf_command_chart = {
     .name = "chart",
     .summary = "draw one result as a picture",
     .arguments = arguments,
-    .description =
-        "One SVG picture, with real text and a description of what it shows. pulls: every pull from held to "
-        "failed, with bound and working load. "
-        "steps: from the best single pull down to the working load. bound: the bound to expect from 2, 3, … "
-        "parts. ladder: the planned rungs under the "
-        "guessed strengths. step: what finer or coarser steps cost.\n\n"
-        "A picture shows one design. It follows the reader's light or dark mode and needs no network.",
+    .description = "One SVG picture, with real text and the finding in words.\n\n" HF_CHART_LIST(
+        KIND_WORDS) "A picture shows one design, or compares several: ratios, league and modes. It follows "
+                    "the reader's light "
+                    "or dark mode, prints on white, and needs no network.",
     .groups = groups,
     .options_size = sizeof(chart_options),
     .examples = examples,

@@ -21,6 +21,10 @@ static hf_status read_promise(hf_request *request, hf_factor_result *result) {
     hf_status status =
         hf_promise_read(&options->promise, &result->content, &result->confidence, &request->error);
     if (status != HF_OK) return status;
+    if (result->n == 1)
+        return hf_error_set(&request->error, HF_USAGE,
+                            "--n 1: one part shows no scatter: expected 2 or more; a scatter stated in a "
+                            "campaign file gives even one part a bound: holdfast assess FILE");
     if (result->content <= 0 || result->confidence <= 0)
         return hf_error_set(&request->error, HF_USAGE,
                             "expected both --content P and --confidence C, or --basis LETTER");
@@ -64,10 +68,10 @@ static const hf_option own_rows[] = {{.name = "family",
                                      {.name = "n",
                                       .type = HF_OPTION_COUNT,
                                       .value_name = "N",
-                                      .minimum = 2,
+                                      .minimum = 1,
                                       .maximum = 1000000,
                                       .required = true,
-                                      .help = "number of parts pulled to failure",
+                                      .help = "number of parts pulled to failure, 2 or more",
                                       .offset = offsetof(factor_options, n)},
                                      {.name = NULL}};
 

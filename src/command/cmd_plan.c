@@ -143,6 +143,9 @@ const hf_command hf_command_plan = {
                    "weights can make with the least handling. The same at half and double the guessed "
                    "scatter, the price of the step, and what the "
                    "rig and the weights do not allow.\n\n"
+                   "A design whose first one to three pulls are in the file is planned from what they show, "
+                   "unless --mean says otherwise. The required bound is what must be left after the rig's "
+                   "stated errors are taken off; a service load with its factors counts as one.\n\n"
                    "Stepped pulls are simulated on the very ladder that is proposed, with the bound that "
                    "assess will use. Without step, weights, "
                    "tare or rating the readings count as continuous.",

@@ -3,7 +3,7 @@
 #include "holdfast/numeric/parallel.h"
 
 typedef struct contrast_options {
-    hf_option_value ratio, cv, effect, power, level, one_sided, n;
+    hf_option_value ratio, cv, effect, power, level, one_sided, step_sd, n;
     hf_format_values format;
     hf_output_values output;
     hf_run_values run;
@@ -20,6 +20,7 @@ static hf_exit run(hf_request *request) {
                              .power = options->power.number,
                              .level = options->level.number,
                              .one_sided = options->one_sided.given,
+                             .step_sd = options->step_sd.number,
                              .given_n = (size_t)options->n.count,
                              .seed = options->run.seed.count};
     if (hf_format_read(&options->format, &format, &request->error) != HF_OK) return hf_request_fail(request);
@@ -38,52 +39,60 @@ static hf_exit run(hf_request *request) {
 static const hf_argument arguments[] = {{.name = NULL}};
 
 #define OWN(field) .offset = offsetof(contrast_options, field)
-static const hf_option own_rows[] = {{.name = "ratio",
-                                      .type = HF_OPTION_NUMBER,
-                                      .value_name = "R",
-                                      .maximum = 1000,
-                                      .help = "ratio of the two strengths that must not be overlooked",
-                                      OWN(ratio)},
-                                     {.name = "cv",
-                                      .type = HF_OPTION_NUMBER,
-                                      .value_name = "V",
-                                      .maximum = 1,
-                                      .help = "scatter of both designs, with --ratio",
-                                      OWN(cv)},
-                                     {.name = "effect",
-                                      .type = HF_OPTION_NUMBER,
-                                      .value_name = "D",
-                                      .maximum = 1000,
-                                      .help = "or the difference in standard deviations",
-                                      OWN(effect)},
-                                     {.name = "power",
-                                      .type = HF_OPTION_NUMBER,
-                                      .value_name = "Q",
-                                      .preset = "0.8",
-                                      .maximum = 1,
-                                      .open_ends = true,
-                                      .help = "wanted chance to notice it",
-                                      OWN(power)},
-                                     {.name = "level",
-                                      .type = HF_OPTION_NUMBER,
-                                      .value_name = "A",
-                                      .preset = "0.05",
-                                      .maximum = 1,
-                                      .open_ends = true,
-                                      .help = "chance to see a difference where there is none",
-                                      OWN(level)},
-                                     {.name = "one-sided",
-                                      .type = HF_OPTION_FLAG,
-                                      .help = "only one of the two can be the stronger",
-                                      OWN(one_sided)},
-                                     {.name = "n",
-                                      .type = HF_OPTION_COUNT,
-                                      .value_name = "N",
-                                      .minimum = 1,
-                                      .maximum = 100000,
-                                      .help = "say what this number of each can see",
-                                      OWN(n)},
-                                     {.name = NULL}};
+static const hf_option own_rows[] = {
+    {.name = "ratio",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "R",
+     .maximum = 1000,
+     .help = "ratio of the two strengths that must not be overlooked",
+     OWN(ratio)},
+    {.name = "cv",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "V",
+     .maximum = 1,
+     .help = "scatter of both designs, with --ratio",
+     OWN(cv)},
+    {.name = "effect",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "D",
+     .maximum = 1000,
+     .help = "or the difference in standard deviations",
+     OWN(effect)},
+    {.name = "power",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "Q",
+     .preset = "0.8",
+     .maximum = 1,
+     .open_ends = true,
+     .help = "wanted chance to notice it",
+     OWN(power)},
+    {.name = "level",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "A",
+     .preset = "0.05",
+     .maximum = 1,
+     .open_ends = true,
+     .help = "chance to see a difference where there is none",
+     OWN(level)},
+    {.name = "one-sided",
+     .type = HF_OPTION_FLAG,
+     .help = "only one of the two can be the stronger",
+     OWN(one_sided)},
+    {.name = "step-sd",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "H",
+     .preset = "0",
+     .maximum = 12,
+     .help = "step of the ladder in standard deviations; 0 for a scale that is read",
+     OWN(step_sd)},
+    {.name = "n",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .minimum = 1,
+     .maximum = 100000,
+     .help = "say what this number of each can see",
+     OWN(n)},
+    {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_format_rows, offsetof(contrast_options, format)},
@@ -102,10 +111,10 @@ const hf_command hf_command_plan_contrast = {
     .name = "plan contrast",
     .summary = "say how many parts tell two designs apart",
     .arguments = arguments,
-    .description = "Parts per design so that a stated ratio (or effect) is noticed with the wanted power: by "
-                   "noncentral t for the test that compare "
-                   "uses, and for the relabeling test beside it. And the other way round: the smallest ratio "
-                   "that a number of parts can see.",
+    .description =
+        "Parts per design so that a stated ratio (or effect) is noticed with the wanted power by the "
+        "test that compare uses, and for the relabeling test beside it; what the textbook's noncentral t "
+        "says stands there too. And the other way round: the smallest ratio that a number of parts can see.",
     .groups = groups,
     .options_size = sizeof(contrast_options),
     .examples = examples,

@@ -22,7 +22,7 @@ const hf_option hf_plan_rows[] = {
     {.name = "require",
      .type = HF_OPTION_LOAD,
      .value_name = "LOAD",
-     .help = "bound that is wanted",
+     .help = "bound that is wanted, after the rig's stated errors are taken off",
      VALUE(require)},
     {.name = "assurance",
      .type = HF_OPTION_NUMBER,
@@ -43,9 +43,9 @@ const hf_option hf_plan_rows[] = {
      .type = HF_OPTION_COUNT,
      .value_name = "N",
      .preset = "30",
-     .minimum = 2,
+     .minimum = 1,
      .maximum = 1000,
-     .help = "last number of parts in the table",
+     .help = "last number of parts in the table, 2 or more; 1 only for a design with its scatter stated",
      VALUE(max_n)},
     {.name = "tare",
      .type = HF_OPTION_LOAD,
@@ -150,6 +150,8 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
     if (confidence > 0) setup->confidence = confidence;
     if (subject->family.text) setup->family = subject->family.text;
     if (values->cv.given) setup->cv = values->cv.number;
+    if (values->mean.given) setup->mean_stated = true;
+    if (values->require.given) setup->by_service = false;
     if (values->dwell.given) setup->dwell_s = values->dwell.number;
     setup->handling_s = values->handling.number;
     setup->assurance = values->assurance.number;

@@ -2,12 +2,9 @@
 #include <math.h>
 #include <string.h>
 #include "base/version_number.h"
+#include "report/compare_report.h"
 #include "report/document.h"
 #include "report/json_report.h"
-
-static const char *plain_name(const hf_design *design) {
-    return design->name && design->name[0] ? design->name : design->id;
-}
 
 static bool limited_by_set(const hf_design_assessment *a) {
     return a->limited_by && strcmp(a->limited_by, "set") == 0;
@@ -74,6 +71,26 @@ static const char *these_parts(hf_document *d, size_t used) {
     return words ? words : "these";
 }
 
+/* The bound of two-ended parts is that of one fitting; first movement is the whole part's. */
+static const char *things(const hf_design_assessment *a, bool set) {
+    return a->two_ended && !set ? "fittings" : "parts";
+}
+
+static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
+    const hf_bound *two = &a->ends.rows[1];
+    if (!a->break_event.governing) return;
+    if (isfinite(two->value))
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "That is for one fitting alone. A part with one at each end counts as two in a row: bound %s in "
+            "place of %s.",
+            hf_load_down(d, two->value, 3), hf_load_down(d, a->break_event.governing->value, 3));
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "That is for one fitting alone. A part with one at each end is weaker; how much "
+                        "these pulls cannot say.");
+}
+
 /* What is not seen in the pulls must not hide in a footnote. */
 static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
     const hf_scatter *scatter = &a->design->scatter;
@@ -88,17 +105,17 @@ static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, c
 static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_goal *goal = &a->design->goal;
     bool set = limited_by_set(a);
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", plain_name(a->design),
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", hf_design_name(d, a->design),
                      hf_load_down(d, a->working_load_unrounded, 3));
     const char *error = e->calibration_u > 0 ? "the rig's load error taken off, " : "";
     const char *use = goal->use_factor_count ? " and the stated factors of use" : "";
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "At least %s of all parts made and pulled like %s %s %s, with %s confidence; %s÷ %s (%s "
+                     "At least %s of all %s made and pulled like %s %s %s, with %s confidence; %s÷ %s (%s "
                      "factor)%s and rounded down.%s",
-                     hf_percent_text(d, e->governing->content, 5), these_parts(d, e->counts.used),
-                     set ? "keep their shape under" : "carry", hf_load_down(d, e->governing->value, 3),
-                     hf_percent_text(d, e->governing->confidence, 5), error,
-                     hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value),
+                     hf_percent_text(d, e->governing->content, 5), things(a, set),
+                     these_parts(d, e->counts.used), set ? "keep their shape under" : "carry",
+                     hf_load_down(d, e->governing->value, 3), hf_percent_text(d, e->governing->confidence, 5),
+                     error, hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value),
                      set ? "set" : "design", use, set ? " First movement limits, not breaking." : "");
     flag_stated_scatter(d, a, e->governing);
 }
@@ -120,7 +137,7 @@ static const char *missing_words(const char *reason) {
 static void add_answer(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e =
         limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
-    const char *name = plain_name(a->design);
+    const char *name = hf_design_name(d, a->design);
     if (!e->governing) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s", name,
                          e->counts.used == 0 ? " No part has been pulled yet." : "");
@@ -132,9 +149,9 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
     } else {
         hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "%s: at least %s of all parts made and pulled like %s carry %s, with %s confidence.",
-                         name, hf_percent_text(d, e->governing->content, 5), these_parts(d, e->counts.used),
-                         hf_load_down(d, e->governing->value, 3),
+                         "%s: at least %s of all %s made and pulled like %s carry %s, with %s confidence.",
+                         name, hf_percent_text(d, e->governing->content, 5), things(a, false),
+                         these_parts(d, e->counts.used), hf_load_down(d, e->governing->value, 3),
                          hf_percent_text(d, e->governing->confidence, 5));
         flag_stated_scatter(d, a, e->governing);
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
@@ -194,16 +211,22 @@ static void add_event(hf_document *d, const hf_design_assessment *a, const hf_ev
 }
 
 static void add_set(hf_document *d, const hf_design_assessment *a) {
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s, first movement (set)", plain_name(a->design));
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s, first movement (set)", hf_design_name(d, a->design));
     if (!a->set_event.governing) add_why_not(d, &a->set_event);
     add_event(d, a, &a->set_event, "The sum for first movement");
 }
 
-static void add_design(hf_document *d, const hf_design_assessment *a) {
+void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {
     add_answer(d, a);
+    if (a->two_ended) say_one_fitting(d, a);
     if (a->required_stated) add_required(d, a);
     if (a->service_stated) add_service(d, a);
+}
+
+static void add_design(hf_document *d, const hf_design_assessment *a) {
+    hf_assess_answer(d, a);
     add_event(d, a, &a->break_event, "The sum");
+    if (a->two_ended) hf_ends_table(d, a->design, &a->ends);
     if (a->set_watched) add_set(d, a);
     hf_trade_table(d, a->trade);
     if (!a->cautions.count) return;

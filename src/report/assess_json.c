@@ -2,6 +2,7 @@
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "report/document.h"
+#include "report/compare_report.h"
 #include "report/json_report.h"
 
 static void add_counts(hf_result_writer *w, const hf_assess_counts *c) {
@@ -199,6 +200,7 @@ static void add_design(hf_result_writer *w, const hf_design_assessment *a) {
     hf_result_open(w, NULL);
     hf_json_add_text(&w->json, "id", a->design->id);
     hf_result_text(w, "name", a->design->name, "not_stated");
+    if (a->two_ended) hf_json_ends(w, &a->ends);
     add_event(w, &a->break_event);
     if (a->set_watched) {
         hf_result_open(w, "set");

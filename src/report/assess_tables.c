@@ -31,11 +31,18 @@ static void batch_words(hf_document *d, const hf_batch_test *b) {
 
 void hf_counts_words(hf_document *d, const hf_event_assessment *e) {
     const hf_assess_counts *c = &e->counts;
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "%zu %s used: %zu failed, %zu %s, %zu %s; %zu void, %zu re-used, %zu planned.", c->used,
-                     plural(c->used, "part", "parts"), c->failed, c->run_out,
-                     plural(c->run_out, "run-out", "run-outs"), c->rig,
-                     plural(c->rig, "rig failure", "rig failures"), c->voided, c->reused, c->planned);
+    if (e->of_fittings)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "%zu fittings used, each end for itself: %zu broke, %zu stayed whole; %zu void, %zu re-used, "
+            "%zu planned parts.",
+            c->used, c->failed, c->run_out + c->rig, c->voided, c->reused, c->planned);
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "%zu %s used: %zu failed, %zu %s, %zu %s; %zu void, %zu re-used, %zu planned.",
+                         c->used, plural(c->used, "part", "parts"), c->failed, c->run_out,
+                         plural(c->run_out, "run-out", "run-outs"), c->rig,
+                         plural(c->rig, "rig failure", "rig failures"), c->voided, c->reused, c->planned);
     if (c->used == 0) return;
     spread_words(d, e);
     batch_words(d, &e->batch);

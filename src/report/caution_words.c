@@ -363,6 +363,12 @@ static void two_ended(const speaker *s) {
                  number(s, 0), number(s, 1));
 }
 
+static void two_ended_set(const speaker *s) {
+    say(s, "First movement is not told apart by ends: it is taken for the whole part, where the weaker end "
+           "moves first. For one "
+           "fitting that is on the careful side.");
+}
+
 static void end_not_stated(const speaker *s) {
     say_count(s, number(s, 0), "part does", "parts do");
     say(s, " not say which of two different fittings broke, and cannot be used here. Write \"broke\": 1, 2 "
@@ -407,9 +413,30 @@ static void open_by_middles(const speaker *s) {
 static void small_group_scatters(const speaker *s) {
     hf_text_addf(s->out, "There are %.0f pulls against %.0f, and %s, the smaller group, scatters more: ",
                  number(s, 0), number(s, 1), text(s));
-    say(s, number(s, 2) > 0 ? "how well the interval then holds with unfinished pulls was never measured."
-                            : "an interval that claims 95 % then covers 90 to 93 %.");
+    say(s, number(s, 2) > 0
+               ? "with unfinished pulls an interval that claims 95 % then covers as little as 84 %."
+               : "an interval that claims 95 % then covers 90 to 93 %.");
     say(s, " Pull more of it.");
+}
+
+static void wide_steps(const speaker *s) {
+    if (isinf(number(s, 0)))
+        hf_text_addf(s->out, "All failures of %s fell into one step. ", text(s));
+    else
+        hf_text_addf(s->out, "%s was pulled in steps %.2g times as wide as its middles scatter. ", text(s),
+                     number(s, 0));
+    say(s, "The middle of so wide a step may be off by more than "
+           "the interval allows for, however many parts there are. Use finer steps.");
+}
+
+static void scatter_unseen(const speaker *s) {
+    say_count(s, number(s, 0), "failure of ", "failures of ");
+    hf_text_addf(
+        s->out,
+        "%s cannot show whether it scatters like the other, as the verdict supposes. If it scattered three "
+        "times as "
+        "much, an interval that claims 95 %% would cover as little as 84 %%. Pull more of it, to the end.",
+        text(s));
 }
 
 static void scatter_apart(const speaker *s) {
@@ -421,11 +448,12 @@ static void scatter_apart(const speaker *s) {
 }
 
 static void scatter_apart_open(const speaker *s) {
-    hf_text_addf(s->out,
-                 "Fitted for itself, %s scatters %.2g times as much, while the verdict supposes equal "
-                 "scatter. With a scatter for each, p is "
-                 "%.2g.",
-                 text(s), number(s, 0), number(s, 1));
+    hf_text_addf(
+        s->out,
+        "Fitted for itself, %s scatters %.2g times as much, while the verdict supposes equal "
+        "scatter; an interval that claims 95 %% then covers 88 to 94 %%. With a scatter for each, p is "
+        "%.2g.",
+        text(s), number(s, 0), number(s, 1));
 }
 
 static void ladders_coarsened(const speaker *s) {
@@ -528,8 +556,9 @@ static const word_row words[] = {
     {"plan_first_rung", "First rung", plan_first_rung},                      /* n0 share, n1 first rung */
     {"plan_step_wide", "Wide steps", plan_step_wide},                        /* n0 widest, n1 wanted */
     {"no_rating", "No rig rating", no_rating},
-    {"mixed_units", "Mixed units", mixed_units},                  /* message */
-    {"first_rung_held", "Last load held?", first_rung_held},      /* message */
+    {"mixed_units", "Mixed units", mixed_units},             /* message */
+    {"first_rung_held", "Last load held?", first_rung_held}, /* message */
+    {"two_ended_set", "Set of two-ended parts", two_ended_set},
     {"two_ended", "Two fittings a part", two_ended},              /* n0 parts, n1 fittings */
     {"end_not_stated", "Which end broke?", end_not_stated},       /* n0 parts */
     {"mode_not_stated", "How did it break?", mode_not_stated},    /* n0 failures */
@@ -539,6 +568,9 @@ static const word_row words[] = {
     {"open_by_middles", "Unfinished pulls", open_by_middles},         /* n0 open pulls, n1 pulls */
     {"small_group_scatters", "Small group scatters more",
      small_group_scatters}, /* n0, n1 pulls, n2 1: some unfinished, t0 the wider design */
+    {"wide_steps", "Steps too wide to compare", wide_steps}, /* n0 step over scatter, t0 the design */
+    {"scatter_unseen", "Too few failures to see scatter",
+     scatter_unseen},                                    /* n0 failures, t0 the design with fewer */
     {"scatter_apart", "Scatter differs", scatter_apart}, /* n0 ratio of scatters, t0 the wider design */
     {"scatter_apart_open", "Scatter differs",
      scatter_apart_open}, /* n0 ratio, n1 p with separate scatter, t0 the wider design */

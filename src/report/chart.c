@@ -3,47 +3,43 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-#include "report/html.h"
 
-static const hf_chart_kind table[] = {
-    {.name = "pulls",
-     .summary = "every pull from held to failed, with bound and working load",
-     .needs_design = true,
-     .draw = hf_chart_pulls},
-    {.name = "steps",
-     .summary = "from the best single pull down to the working load",
-     .needs_design = true,
-     .draw = hf_chart_steps},
-    {.name = "bound",
-     .summary = "the bound to expect from 2, 3, … parts and the range chance leaves",
-     .needs_plan = true,
-     .draw = hf_chart_bound},
-    {.name = "ladder",
-     .summary = "the rungs of the ladder under the guessed strengths",
-     .needs_plan = true,
-     .draw = hf_chart_ladder},
-    {.name = "step",
-     .summary = "what finer or coarser steps cost",
-     .needs_plan = true,
-     .needs_curve = true,
-     .draw = hf_chart_step},
-};
+#define NEEDS_DESIGN .needs_design = true
+#define NEEDS_PROBABILITY .needs_design = true, .needs_probability = true
+#define NEEDS_PLAN .needs_plan = true
+#define NEEDS_CURVE .needs_plan = true, .needs_curve = true
+#define NEEDS_COMPARISON .needs_comparison = true
+#define KIND_ROW(kind, needs, words)                                                                         \
+    {.name = #kind, .summary = words, NEEDS_##needs, .draw = hf_chart_##kind},
 
-enum { KINDS = sizeof table / sizeof *table, TITLE_COLUMNS = 60 };
+static const hf_chart_kind table[] = {HF_CHART_LIST(KIND_ROW)};
 
-/* Blue and vermilion keep 3:1 against the paper in both modes; text is ink. */
+enum { KINDS = sizeof table / sizeof *table, LEFT = 12, BELOW = 8 };
+
+/* Blue and vermilion keep 3:1 against the paper in both modes; text is ink. Dark mode is for screens only; where the reader's system sets
+ * the colours, shapes and dashes carry on. */
 static const char style_sheet[] =
-    "<style>.hf-chart text{font:14px sans-serif;fill:#1b1f24;stroke:none}.hf-chart .head{font-weight:bold}"
-    ".hf-chart .paper{fill:#fff}.hf-chart .axis{fill:none;stroke:#5b6470}.hf-chart .grid{stroke:#dde1e6}"
-    ".hf-chart .line{fill:none;stroke-width:2}.hf-chart .thick{stroke-width:6}.hf-chart .thin{stroke-width:1}"
-    ".hf-chart .dash{stroke-dasharray:8 4}.hf-chart .dot{stroke-dasharray:2 3}"
+    "<style>.hf-chart{direction:ltr;font:14px sans-serif}.hf-chart "
+    "text{fill:#1b1f24;stroke:#fff;stroke-width:3px;stroke-linejoin:round;paint-order:stroke}"
+    ".hf-chart .head{font-weight:bold}.hf-chart .paper{fill:#fff}.hf-chart .axis{fill:none;stroke:#5b6470}"
+    ".hf-chart .grid{stroke:#dde1e6}.hf-chart .line{fill:none;stroke-width:2}.hf-chart .thick{stroke-width:6}"
+    ".hf-chart .thin{stroke-width:1}.hf-chart .dash{stroke-dasharray:8 4}.hf-chart .dot{stroke-dasharray:2 3}"
     ".hf-chart .b{stroke:#0072b2}.hf-chart .v{stroke:#d55e00}.hf-chart .g{stroke:#5b6470}"
     ".hf-chart .fb{fill:#0072b2}.hf-chart .fv{fill:#d55e00}.hf-chart .soft{fill:#0072b2;fill-opacity:.16}"
-    ".hf-chart .dotshape{fill:#fff;stroke:#0072b2;stroke-width:2}"
-    "@media (prefers-color-scheme:dark){.hf-chart text{fill:#e8eaed}.hf-chart .paper{fill:#16191d}"
+    ".hf-chart .dotshape{fill:#fff;stroke:#0072b2;stroke-width:2}.hf-chart .full{fill:#0072b2}"
+    ".hf-chart .want{fill:#fff;stroke:#d55e00}"
+    "@media screen and (prefers-color-scheme:dark){.hf-chart text{fill:#e8eaed;stroke:#16191d}.hf-chart "
+    ".paper{fill:#16191d}"
     ".hf-chart .axis,.hf-chart .g{stroke:#a3abb5}.hf-chart .grid{stroke:#30363d}.hf-chart .b{stroke:#56b4e9}"
     ".hf-chart .v{stroke:#ff9e57}.hf-chart .fb,.hf-chart .soft{fill:#56b4e9}.hf-chart .fv{fill:#ff9e57}"
-    ".hf-chart .dotshape{fill:#16191d;stroke:#56b4e9}}</style>";
+    ".hf-chart .dotshape{fill:#16191d;stroke:#56b4e9}.hf-chart .full{fill:#56b4e9}"
+    ".hf-chart .want{fill:#16191d;stroke:#ff9e57}}"
+    "@media print{.hf-chart{break-inside:avoid;print-color-adjust:exact;-webkit-print-color-adjust:exact}}"
+    "@media (forced-colors:active){.hf-chart text{fill:CanvasText;stroke:Canvas}.hf-chart .paper{fill:Canvas}"
+    ".hf-chart .b,.hf-chart .g,.hf-chart .axis{stroke:CanvasText}.hf-chart .v{stroke:LinkText}"
+    ".hf-chart .fb,.hf-chart .soft{fill:CanvasText}.hf-chart .fv{fill:LinkText}"
+    ".hf-chart .dotshape{fill:Canvas;stroke:CanvasText}.hf-chart .full{fill:CanvasText}"
+    ".hf-chart .want{fill:Canvas;stroke:LinkText}}</style>";
 
 const hf_chart_kind *hf_chart_kind_table(size_t *count) {
     *count = KINDS;
@@ -58,33 +54,6 @@ const hf_chart_kind *hf_chart_kind_find(const char *name) {
     for (size_t i = 0; i < KINDS; i++)
         if (strcmp(table[i].name, name) == 0) return &table[i];
     return NULL;
-}
-
-/* U+FFFE and U+FFFF are characters of UTF-8 and not of XML. */
-static bool is_no_character(const char *bytes, size_t length) {
-    return length == 3 && memcmp(bytes, "\xEF\xBF", 2) == 0 && ((unsigned char)bytes[2] & 0xFEU) == 0xBEU;
-}
-
-void hf_chart_add_text(hf_text *out, const char *text) {
-    hf_text clean = {0}, valid = {0};
-    hf_add_clean(&clean, text, " ");
-    for (size_t at = 0; at < clean.length;) {
-        size_t length = hf_text_character(clean.bytes + at, clean.length - at);
-        if (length == 0 || is_no_character(clean.bytes + at, length))
-            hf_text_add(&valid, "?");
-        else
-            hf_text_add_bytes(&valid, clean.bytes + at, length);
-        at += length ? length : 1;
-    }
-    if (valid.length) hf_html_add(out, valid.bytes);
-    if (clean.failed || valid.failed) out->failed = true;
-    hf_text_free(&clean);
-    hf_text_free(&valid);
-}
-
-const char *hf_chart_cut(hf_chart *chart, const char *text, size_t columns) {
-    if (hf_text_columns(text) <= columns) return text;
-    return hf_chart_format(chart, "%.*s…", (int)hf_text_cut(text, columns - 1), text);
 }
 
 const char *hf_chart_format(hf_chart *chart, const char *format, ...) {
@@ -102,24 +71,67 @@ const char *hf_chart_format(hf_chart *chart, const char *format, ...) {
     return text ? text : "";
 }
 
+const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many) {
+    return hf_chart_format(chart, "%zu %s", count, count == 1 ? one : many);
+}
+
+/* Bytes of a sign or unit that stays with the number before it. */
+static size_t unit_length(const hf_chart *chart, const char *words) {
+    const char *const units[] = {"%", "÷", chart->words.style->unit->name};
+    for (size_t i = 0; *words == ' ' && i < sizeof units / sizeof *units; i++) {
+        size_t length = strlen(units[i]);
+        if (strncmp(words + 1, units[i], length) != 0) continue;
+        length += 1 + strspn(words + 1 + length, ".,;:)");
+        if (words[length] == ' ' || words[length] == '\0') return length;
+    }
+    return 0;
+}
+
+/* Bytes of the next line of `words` that is at most so wide; a word that is wider stands alone and is cut when printed. */
+static size_t line_length(hf_chart *chart, const char *words, double width) {
+    size_t length = 0;
+    while (words[length]) {
+        size_t next = length + strspn(words + length, " ");
+        next += strcspn(words + next, " ");
+        next += unit_length(chart, words + next);
+        if (length && hf_label_width(hf_chart_format(chart, "%.*s", (int)next, words)) > width) break;
+        length = next;
+    }
+    return length;
+}
+
+/* Prints the words under `top`, or only measures them (`print` false). Returns the height they take. */
+static double caption(hf_chart *chart, double top, const char *words, bool print) {
+    const double width = HF_CHART_WIDTH - 2 * LEFT;
+    size_t lines = 0;
+    if (chart->finding_beside) return BELOW;
+    while (*(words += strspn(words, " "))) {
+        size_t length = line_length(chart, words, width);
+        const char *line = hf_chart_format(chart, "%.*s", (int)length, words);
+        hf_point at = {LEFT, top + HF_FONT + (double)lines * HF_LINE_HEIGHT};
+        if (hf_label_width(line) > width) line = hf_chart_cut(chart, line, width);
+        if (print) (void)hf_label_put(chart, at, HF_ANCHOR_START, line);
+        words += length;
+        lines++;
+    }
+    return (double)lines * HF_LINE_HEIGHT + BELOW;
+}
+
 void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding) {
     chart->width = HF_CHART_WIDTH;
-    chart->height = height;
+    chart->height = height + caption(chart, height, finding, false);
     hf_text_addf(chart->out,
                  "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart\" role=\"img\" viewBox=\"0 0 %d "
                  "%.0f\" width=\"%d\" height=\"%.0f\">\n"
                  "<title>",
-                 HF_CHART_WIDTH, height, HF_CHART_WIDTH, height);
+                 HF_CHART_WIDTH, chart->height, HF_CHART_WIDTH, chart->height);
     hf_chart_add_text(chart->out, title);
     hf_text_add(chart->out, "</title>\n<desc>");
     hf_chart_add_text(chart->out, finding);
-    hf_text_addf(chart->out,
-                 "</desc>\n%s\n<rect class=\"paper\" width=\"%d\" height=\"%.0f\"/>\n<text class=\"head\" "
-                 "x=\"12\" y=\"22\">",
-                 style_sheet, HF_CHART_WIDTH, height);
-    hf_chart_add_text(chart->out, hf_chart_cut(chart, title, TITLE_COLUMNS));
-    hf_text_add(chart->out, "</text>\n");
-    chart->taken[chart->taken_count++] = (hf_place_box){0, 8, HF_CHART_WIDTH, 27};
+    hf_text_addf(chart->out, "</desc>\n%s\n<rect class=\"paper\" width=\"%d\" height=\"%.0f\"/>\n",
+                 style_sheet, HF_CHART_WIDTH, chart->height);
+    hf_label_head(chart, (hf_point){LEFT, 22}, title);
+    (void)caption(chart, height, finding, true);
 }
 
 void hf_chart_close(hf_chart *chart) {
@@ -135,6 +147,7 @@ hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subje
     hf_chart *chart = arena ? HF_ARENA_NEW(arena, hf_chart) : NULL;
     if (chart) {
         chart->out = &picture;
+        chart->finding_beside = subject->finding_beside;
         chart->words = (hf_document){.arena = arena, .style = style};
         nothing = kind->draw(chart, subject);
     }

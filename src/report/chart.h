@@ -37,28 +37,37 @@ typedef struct hf_place_box {
     double left, top, right, bottom;
 } hf_place_box;
 
-enum { HF_CHART_LABELS = 256 };
-
 typedef struct hf_chart {
     hf_text *out;
     hf_document words; /* arena and style for texts */
     double width, height;
     hf_place_box plot;
+    bool finding_beside;
     double above; /* height that names of upright lines take above the plot */
     hf_scale x, y;
-    hf_place_box taken[HF_CHART_LABELS];
-    size_t taken_count;
+    hf_place_box *taken; /* by texts, in the arena */
+    size_t taken_count, taken_capacity;
 } hf_chart;
 
 enum { HF_CHART_WIDTH = 640, HF_FONT = 14, HF_LINE_HEIGHT = 18 };
 
-/* Opens the picture with its title (also printed on top) and the finding in one or two sentences; names are escaped and the printed title is cut. */
+/* Opens the picture with its title (printed on top) and the finding in one to four sentences (printed below, under `height`). Names are
+ * escaped and what is printed is cut. */
 void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding);
 void hf_chart_close(hf_chart *chart);
 /* Text from anywhere, safe inside XML. */
 void hf_chart_add_text(hf_text *out, const char *text);
-/* The text, cut with an ellipsis to at most so many columns. In the arena. */
-const char *hf_chart_cut(hf_chart *chart, const char *text, size_t columns);
+/* A name from anywhere, cut with an ellipsis to at most this width, controls blanked, its direction of writing kept to itself. In the
+ * arena. */
+const char *hf_chart_cut(hf_chart *chart, const char *text, double width);
+/* "×10⁶" */
+void hf_chart_add_power(hf_text *out, int power);
+/* A load with its unit and three figures: as it is, rounded down, and as it was stated; a power of ten stands as "×10⁷". */
+const char *hf_chart_load(hf_chart *chart, double newtons);
+const char *hf_chart_load_down(hf_chart *chart, double newtons);
+const char *hf_chart_load_stated(hf_chart *chart, double newtons);
+/* "1 part", "2 parts". */
+const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many);
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
@@ -67,7 +76,7 @@ hf_chart_format(hf_chart *chart, const char *format, ...);
 
 /* --- Axes -------------------------------------------------------------------------------------------- */
 
-/* Axis with ticks, grid lines and name along the bottom or the left side of the plot. */
+/* Axis with ticks, grid lines and name (NULL: none) along the bottom or the left side of the plot. */
 void hf_axis_bottom(hf_chart *chart, const char *name);
 void hf_axis_left(hf_chart *chart, const char *name);
 /* Room that the ticks of the left axis need; y and the plot's top and bottom must be set. */
@@ -86,20 +95,25 @@ void hf_mark_line(hf_chart *chart, const hf_point *points, size_t count, const c
 void hf_mark_band(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count);
 /* From one place to another, `look` decides what it means. In places, not values. */
 void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *look);
-/* An arrow that points to the right: stronger than that. In places. */
+/* An arrow, to the right: stronger than that. In places. */
 void hf_mark_arrow(hf_chart *chart, hf_point from, double to_x, const char *look);
 void hf_mark_rectangle(hf_chart *chart, hf_place_box box, const char *look);
-/* Shape 0 … HF_SHAPES − 1 of this half width. In places. */
-void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size);
+/* Shape 0 … HF_SHAPES − 1 of this half width; look NULL: hollow. In places. */
+void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size, const char *look);
 
 /* --- Labels ------------------------------------------------------------------------------------------ */
 
 typedef enum hf_anchor { HF_ANCHOR_START, HF_ANCHOR_MIDDLE, HF_ANCHOR_END } hf_anchor;
 
-/* Width that a text may take, on the safe side. */
+/* Width that a text takes at most. */
 double hf_label_width(const char *text);
+/* Whether the text holds what no safe width is known for: it is then pressed into hf_label_width. */
+bool hf_label_is_pressed(const char *text);
 /* Prints the text on the base line `at` if nothing is there and it stays inside the picture. */
 bool hf_label_put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text);
+
+/* A bold text, cut to the picture; its line takes the whole width. */
+void hf_label_head(hf_chart *chart, hf_point at, const char *text);
 
 /* A line of the chart and its name. */
 typedef struct hf_named_line {
@@ -116,12 +130,12 @@ double hf_lines_room(const hf_named_line *lines, size_t count);
 /* Lines across the plot, their names to the right of it, moved apart where they would touch; look NULL: the name only. */
 void hf_lines_across(hf_chart *chart, hf_named_line *lines, size_t count);
 
-enum { HF_KEY_STROKE = -1, HF_KEY_UPRIGHT = -2 };
+enum { HF_KEY_STROKE = -1, HF_KEY_UPRIGHT = -2, HF_KEY_NOTE = -3, HF_KEY_BAND = -4 };
 
 /* A key: samples and words in rows from `top` on. */
 typedef struct hf_key_entry {
     const char *text;
-    int shape; /* HF_KEY_STROKE, HF_KEY_UPRIGHT (strokes of `look`), or the shape */
+    int shape; /* HF_KEY_STROKE, HF_KEY_UPRIGHT (strokes of `look`), HF_KEY_NOTE (words alone), HF_KEY_BAND, or the shape */
     const char *look;
     bool arrow;
 } hf_key_entry;
@@ -136,5 +150,9 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_step(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject);
 
 #endif

@@ -21,8 +21,9 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
         "parts it nears %s, "
         "the load that %s of all parts carry if the guess is true.%s%s",
-        row->n, hf_load_text(d, row->expected, 3), row->low > 0 ? hf_load_text(d, row->low, 3) : "nothing",
-        hf_load_text(d, parts->true_quantile, 3), hf_percent_text(d, plan->setup.content, 5),
+        row->n, hf_chart_load(chart, row->expected),
+        row->low > 0 ? hf_chart_load(chart, row->low) : "nothing", hf_chart_load(chart, parts->true_quantile),
+        hf_percent_text(d, plan->setup.content, 5),
         parts->recommended ? hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended)
                            : " No number of parts in the table can be recommended.",
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
@@ -54,12 +55,13 @@ static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lin
     lines[count++] =
         (hf_named_line){hf_in_unit(d->style, plan->base.parts.true_quantile),
                         hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
-                                        hf_load_text(d, plan->base.parts.true_quantile, 3)),
+                                        hf_chart_load(chart, plan->base.parts.true_quantile)),
                         "g line dot"};
     if (!isnan(plan->setup.required))
         lines[count++] = (hf_named_line){
             hf_in_unit(d->style, plan->setup.required),
-            hf_chart_format(chart, "wanted %s", hf_load_stated(d, plan->setup.required)), "v line dash"};
+            hf_chart_format(chart, "wanted %s", hf_chart_load_stated(chart, plan->setup.required)),
+            "v line dash"};
     return count;
 }
 
@@ -68,11 +70,11 @@ static void draw_recommended(hf_chart *chart, const hf_how_many *parts) {
     const hf_how_many_row *row = &parts->rows[parts->recommended - 2];
     hf_point at = {hf_scale_place(&chart->x, (double)row->n),
                    hf_scale_place(&chart->y, shown(chart, row->expected))};
-    const char *name = hf_chart_format(chart, "%zu parts: %s expected", row->n,
-                                       hf_load_text(&chart->words, row->expected, 3));
+    const char *name =
+        hf_chart_format(chart, "%zu parts: %s expected", row->n, hf_chart_load(chart, row->expected));
     hf_named_line line = {(double)row->n, name, "b line dot"};
     hf_lines_upright(chart, &line, 1);
-    hf_mark_shape(chart, at, 0, 5);
+    hf_mark_shape(chart, at, 0, 5, NULL);
 }
 
 /* Sets plot and scales so that all names find room. */
@@ -102,7 +104,7 @@ const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject) {
     for (size_t i = 0; i < parts->count; i++) greatest = fmax(greatest, curves[2][i].y);
     lay_out(chart, parts, greatest, hf_lines_room(lines, count));
     static const hf_key_entry key[] = {{"bound to expect", HF_KEY_STROKE, "b line", false},
-                                       {"8 of 10 samples lie between", HF_KEY_STROKE, "b line thin", false}};
+                                       {"8 of 10 samples lie between", HF_KEY_BAND, "b line thin", false}};
     double bottom = chart->plot.bottom + 46;
     hf_chart_open(chart, bottom + hf_key(chart, NAN, key, 2) + 6, "What more parts bring",
                   finding(chart, plan));

@@ -1,16 +1,12 @@
 /* Labels: every text takes its place once; a text that finds none is moved or left out, never printed over another. */
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 #include "report/chart.h"
 
-/* Width of a column as a share of the font size: wider than all but the widest letters of common sans-serif fonts. */
-static const double column_share = 0.6;
+enum { ASCENT = 13, DESCENT = 4, EDGE = 4, SAMPLE = 26, LANES_GAP = 6, BESIDE = 5, NAME_GAP = 14 };
 
-enum { ASCENT = 11, DESCENT = 3, EDGE = 4, SAMPLE = 26, LANES_GAP = 6, BESIDE = 5, NAME_GAP = 14 };
-
-double hf_label_width(const char *text) {
-    return (double)hf_text_columns(text) * HF_FONT * column_share;
-}
+static const double bold_share = 1.27; /* how much wider bold letters get at most */
 
 static hf_place_box box_of(hf_point at, hf_anchor anchor, const char *text) {
     double width = hf_label_width(text);
@@ -32,12 +28,44 @@ static bool is_free(const hf_chart *chart, hf_place_box box) {
     return true;
 }
 
+static bool take(hf_chart *chart, hf_place_box box) {
+    if (chart->taken_count == chart->taken_capacity) {
+        size_t capacity = 2 * chart->taken_capacity + 64;
+        hf_place_box *more = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_place_box, capacity);
+        if (!more) {
+            chart->out->failed = true;
+            return false;
+        }
+        if (chart->taken_count) memcpy(more, chart->taken, chart->taken_count * sizeof *more);
+        chart->taken = more;
+        chart->taken_capacity = capacity;
+    }
+    chart->taken[chart->taken_count++] = box;
+    return true;
+}
+
+void hf_label_head(hf_chart *chart, hf_point at, const char *text) {
+    double room = chart->width - 2 * at.x;
+    (void)take(chart, (hf_place_box){0, at.y - HF_FONT, chart->width, at.y + DESCENT + 2});
+    hf_text_addf(chart->out, "<text class=\"head\" x=\"%.2f\" y=\"%.2f\"", at.x, at.y);
+    text = hf_chart_cut(chart, text, room / bold_share);
+    if (hf_label_is_pressed(text))
+        hf_text_addf(chart->out, " textLength=\"%.2f\" lengthAdjust=\"spacingAndGlyphs\"",
+                     hf_label_width(text) * bold_share);
+    hf_text_add(chart->out, ">");
+    hf_chart_add_text(chart->out, text);
+    hf_text_add(chart->out, "</text>\n");
+}
+
 bool hf_label_put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text) {
     static const char *const anchors[] = {"start", "middle", "end"};
     hf_place_box box = box_of(at, anchor, text);
-    if (chart->taken_count == HF_CHART_LABELS || !is_free(chart, box)) return false;
-    chart->taken[chart->taken_count++] = box;
-    hf_text_addf(chart->out, "<text x=\"%.2f\" y=\"%.2f\" text-anchor=\"%s\">", at.x, at.y, anchors[anchor]);
+    if (!is_free(chart, box) || !take(chart, box)) return false;
+    hf_text_addf(chart->out, "<text x=\"%.2f\" y=\"%.2f\" text-anchor=\"%s\"", at.x, at.y, anchors[anchor]);
+    if (hf_label_is_pressed(text))
+        hf_text_addf(chart->out, " textLength=\"%.2f\" lengthAdjust=\"spacingAndGlyphs\"",
+                     hf_label_width(text));
+    hf_text_add(chart->out, ">");
     hf_chart_add_text(chart->out, text);
     hf_text_add(chart->out, "</text>\n");
     return true;
@@ -99,12 +127,23 @@ void hf_lines_across(hf_chart *chart, hf_named_line *lines, size_t count) {
     }
 }
 
+static void draw_band_sample(hf_chart *chart, hf_point at, const char *look) {
+    hf_place_box box = {at.x, at.y - 6, at.x + SAMPLE, at.y + 6};
+    hf_mark_rectangle(chart, box, "soft");
+    hf_mark_stroke(chart, (hf_point){box.left, box.top}, (hf_point){box.right, box.top}, look);
+    hf_mark_stroke(chart, (hf_point){box.left, box.bottom}, (hf_point){box.right, box.bottom}, look);
+}
+
 static void draw_sample(hf_chart *chart, hf_point at, const hf_key_entry *entry) {
     hf_point middle = {at.x + SAMPLE / 2.0, at.y};
     if (entry->shape >= 0)
-        hf_mark_shape(chart, middle, (size_t)entry->shape, 4.5);
+        hf_mark_shape(chart, middle, (size_t)entry->shape, 4.5, entry->look);
     else if (entry->shape == HF_KEY_UPRIGHT)
         hf_mark_stroke(chart, (hf_point){middle.x, at.y - 7}, (hf_point){middle.x, at.y + 7}, entry->look);
+    else if (entry->shape == HF_KEY_NOTE)
+        return;
+    else if (entry->shape == HF_KEY_BAND)
+        draw_band_sample(chart, at, entry->look);
     else if (entry->arrow)
         hf_mark_arrow(chart, at, at.x + SAMPLE, entry->look);
     else
@@ -114,14 +153,15 @@ static void draw_sample(hf_chart *chart, hf_point at, const hf_key_entry *entry)
 double hf_key(hf_chart *chart, double top, const hf_key_entry *entries, size_t count) {
     double left = 12, x = left, y = HF_LINE_HEIGHT;
     for (size_t i = 0; i < count; i++) {
-        double needed = SAMPLE + 8 + hf_label_width(entries[i].text) + 14;
+        double sample = entries[i].shape == HF_KEY_NOTE ? 0 : SAMPLE + 8;
+        double needed = sample + hf_label_width(entries[i].text) + 14;
         if (x > left && x + needed > HF_CHART_WIDTH) {
             x = left;
             y += HF_LINE_HEIGHT + 2;
         }
         if (!isnan(top)) {
             draw_sample(chart, (hf_point){x, top + y - 5}, &entries[i]);
-            (void)hf_label_put(chart, (hf_point){x + SAMPLE + 8, top + y}, HF_ANCHOR_START, entries[i].text);
+            (void)hf_label_put(chart, (hf_point){x + sample, top + y}, HF_ANCHOR_START, entries[i].text);
         }
         x += needed;
     }

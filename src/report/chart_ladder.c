@@ -35,8 +35,8 @@ static const char *finding(hf_chart *chart, const hf_ladder *ladder) {
                            "%zu rungs from %s to %s, %zu of them coarse. %s of parts are expected to fail "
                            "before the first rung and %s to outlast "
                            "the last one.",
-                           ladder->count, hf_load_text(d, ladder->loads[0], 3),
-                           hf_load_text(d, ladder->loads[ladder->count - 1], 3), ladder->coarse_count,
+                           ladder->count, hf_chart_load(chart, ladder->loads[0]),
+                           hf_chart_load(chart, ladder->loads[ladder->count - 1]), ladder->coarse_count,
                            hf_percent_text(d, ladder->below_first, 2),
                            hf_percent_text(d, ladder->run_out, 2));
 }
@@ -46,11 +46,13 @@ static size_t fill_lines(hf_chart *chart, const hf_plan *plan, double top, hf_na
     hf_document *d = &chart->words;
     lines[count++] = (hf_named_line){
         hf_in_unit(d->style, plan->setup.mean),
-        hf_chart_format(chart, "guessed mean %s", hf_load_stated(d, plan->setup.mean)), "g line dot"};
+        hf_chart_format(chart, "guessed mean %s", hf_chart_load_stated(chart, plan->setup.mean)),
+        "g line dot"};
     double rating = hf_in_unit(d->style, plan->setup.rating);
     if (isfinite(rating) && rating <= top)
         lines[count++] = (hf_named_line){
-            rating, hf_chart_format(chart, "rig rating %s", hf_load_stated(d, plan->setup.rating)), "v line"};
+            rating, hf_chart_format(chart, "rig rating %s", hf_chart_load_stated(chart, plan->setup.rating)),
+            "v line"};
     return count;
 }
 
@@ -65,7 +67,7 @@ static void fill_key(hf_chart *chart, const hf_ladder *ladder, hf_key_entry *key
         key[(*count)++] =
             (hf_key_entry){hf_chart_format(chart, "%zu fine %s", fine, fine == 1 ? "rung" : "rungs"),
                            HF_KEY_STROKE, "b line", false};
-    key[(*count)++] = (hf_key_entry){"where parts break, as guessed", HF_KEY_STROKE, "b line thin", false};
+    key[(*count)++] = (hf_key_entry){"where parts break, as guessed", HF_KEY_BAND, "b line thin", false};
 }
 
 const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {

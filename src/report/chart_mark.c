@@ -32,9 +32,10 @@ void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *loo
 }
 
 void hf_mark_arrow(hf_chart *chart, hf_point from, double to_x, const char *look) {
+    double back = to_x < from.x ? to_x + 6 : to_x - 6;
     hf_mark_stroke(chart, from, (hf_point){to_x, from.y}, look);
-    hf_text_addf(chart->out, "<path class=\"line b\" d=\"M%.2f %.2fL%.2f %.2fL%.2f %.2f\"/>\n", to_x - 6,
-                 from.y - 4, to_x, from.y, to_x - 6, from.y + 4);
+    hf_text_addf(chart->out, "<path class=\"line b\" d=\"M%.2f %.2fL%.2f %.2fL%.2f %.2f\"/>\n", back,
+                 from.y - 4, to_x, from.y, back, from.y + 4);
 }
 
 void hf_mark_rectangle(hf_chart *chart, hf_place_box box, const char *look) {
@@ -43,7 +44,7 @@ void hf_mark_rectangle(hf_chart *chart, hf_place_box box, const char *look) {
 }
 
 /* Paths on a square from −1 to 1: corner points, closed; the last two are crosses of two strokes. */
-void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size) {
+void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size, const char *look) {
     static const char *const outlines[HF_SHAPES] = {"M-1 0A1 1 0 1 0 1 0A1 1 0 1 0 -1 0Z",
                                                     "M-.9-.9H.9V.9H-.9Z",
                                                     "M0-1.1L1.1.9H-1.1Z",
@@ -53,7 +54,7 @@ void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size) {
                                                     "M-1-1L1 1M-1 1L1-1",
                                                     "M0-1.2V1.2M-1.2 0H1.2"};
     hf_text_addf(chart->out,
-                 "<path class=\"dotshape\" transform=\"translate(%.2f %.2f) scale(%.2f)\" "
+                 "<path class=\"dotshape %s\" transform=\"translate(%.2f %.2f) scale(%.2f)\" "
                  "style=\"stroke-width:%.3f\" d=\"%s\"/>\n",
-                 at.x, at.y, size, fmin(2, size / 2) / size, outlines[shape % HF_SHAPES]);
+                 look ? look : "", at.x, at.y, size, fmin(2, size / 2) / size, outlines[shape % HF_SHAPES]);
 }

@@ -5,14 +5,15 @@
 #include "report/chart.h"
 
 enum {
-    NAMED_ROWS = 40,
+    NAMED_ROWS = 45,
+    NAME_APART = 18,
     ROW = 18,
     TALLEST = 900,
-    NAME_COLUMNS = 20,
-    MODE_COLUMNS = 24,
+    NAME_WIDTH = 180,
+    MODE_WIDTH = 210,
     OTHER = HF_SHAPES - 1,
     LINES_MOST = 3,
-    KEYS_MOST = HF_SHAPES + 5
+    KEYS_MOST = HF_SHAPES + 7
 };
 
 static const double log_from_ratio = 50; /* loads further apart than this need a logarithmic axis */
@@ -97,7 +98,7 @@ static void add_line(hf_chart *chart, pulls_picture *p, double newtons, const ch
     double value = hf_in_unit(chart->words.style, newtons);
     if (value > p->least / log_below) reach(p, value);
     p->lines[p->line_count++] = (hf_named_line){
-        value, hf_chart_format(chart, "%s %s", name, hf_load_down(&chart->words, newtons, 3)), look};
+        value, hf_chart_format(chart, "%s %s", name, hf_chart_load_down(chart, newtons)), look};
 }
 
 static void add_key(pulls_picture *p, const char *text, int shape, const char *look, bool arrow) {
@@ -108,15 +109,40 @@ static double row_height(const pulls_picture *p) {
     return fmin(ROW, TALLEST / (double)p->count);
 }
 
+/* One part in so many is named, so that no two names touch. */
+static size_t name_stride(const pulls_picture *p) {
+    return p->count <= NAMED_ROWS ? 1 : (size_t)ceil(NAME_APART / row_height(p));
+}
+
+/* One pull in so many is drawn where a row would be finer than the paper. */
+static size_t draw_stride(const pulls_picture *p) {
+    return row_height(p) >= 1 ? 1 : (size_t)ceil(1 / row_height(p));
+}
+
+static const char *ordinal(hf_chart *chart, size_t number) {
+    size_t last = number % 100 / 10 == 1 ? 0 : number % 10;
+    return hf_chart_format(chart, "%zu%s", number,
+                           last == 1   ? "st"
+                           : last == 2 ? "nd"
+                           : last == 3 ? "rd"
+                                       : "th");
+}
+
 static void fill_key(hf_chart *chart, pulls_picture *p) {
     for (size_t i = 0; i < p->mode_count; i++)
-        add_key(p, hf_chart_cut(chart, p->modes[i], MODE_COLUMNS), (int)i, NULL, false);
+        add_key(p, hf_chart_cut(chart, p->modes[i], MODE_WIDTH), (int)i, NULL, false);
     if (p->broken > p->below)
         add_key(p, "held to failed", HF_KEY_STROKE, row_height(p) >= shape_row ? "b thick" : "b line", false);
     if (p->below) add_key(p, "failed at the first load", HF_KEY_STROKE, "b line dash", false);
     if (p->open) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
     if (p->rig) add_key(p, "rig let go, part whole", HF_KEY_STROKE, "b line dot", true);
     if (p->set) add_key(p, "set seen", HF_KEY_UPRIGHT, "g line", false);
+    if (name_stride(p) > 1)
+        add_key(p, hf_chart_format(chart, "every %s part named", ordinal(chart, name_stride(p))), HF_KEY_NOTE,
+                NULL, false);
+    if (draw_stride(p) > 1)
+        add_key(p, hf_chart_format(chart, "every %s pull drawn", ordinal(chart, draw_stride(p))), HF_KEY_NOTE,
+                NULL, false);
 }
 
 /* Places beyond the axis (a lower end of 0 on a logarithmic one) stand at its start. */
@@ -130,8 +156,8 @@ static void draw_pull(hf_chart *chart, const hf_specimen *specimen, double y, do
     const hf_pull *pull = &specimen->pull;
     double from = place(chart, pull->lower);
     if (specimen->set.kind != HF_PULL_NONE && isfinite(specimen->set.upper)) {
-        double x = place(chart, specimen->set.upper);
-        hf_mark_stroke(chart, (hf_point){x, y - row / 2.6}, (hf_point){x, y + row / 2.6}, "g line");
+        double x = place(chart, specimen->set.upper), half = fmax(row / 2.6, 3);
+        hf_mark_stroke(chart, (hf_point){x, y - half}, (hf_point){x, y + half}, "g line");
     }
     if (pull->kind == HF_PULL_ABOVE) {
         hf_mark_arrow(chart, (hf_point){from, y}, chart->plot.right + 14,
@@ -148,14 +174,15 @@ static void draw_pull(hf_chart *chart, const hf_specimen *specimen, double y, do
 
 /* The shapes of the modes at the failing ends. */
 static void draw_shapes(hf_chart *chart, pulls_picture *p, double row) {
-    size_t run;
+    size_t run, stride = draw_stride(p);
     for (size_t i = 0; i < p->count; i += run) {
         run = 1;
         while (row < shape_row && i + run < p->count && is_alike(p->rows[i], p->rows[i + run])) run++;
-        if (p->rows[i]->pull.kind == HF_PULL_ABOVE) continue;
+        bool drawn = (i + run - 1) / stride * stride >= i;
+        if (p->rows[i]->pull.kind == HF_PULL_ABOVE || !drawn) continue;
         hf_point at = {place(chart, p->rows[i]->pull.upper),
                        chart->plot.top + ((double)i + 0.5 * (double)run) * row};
-        hf_mark_shape(chart, at, shape_of(p, p->rows[i]), fmax(2.5, fmin(4.5, (double)run * row / 3)));
+        hf_mark_shape(chart, at, shape_of(p, p->rows[i]), fmax(2.5, fmin(4.5, (double)run * row / 3)), NULL);
     }
 }
 
@@ -163,19 +190,18 @@ static void draw_rows(hf_chart *chart, pulls_picture *p) {
     double row = (chart->plot.bottom - chart->plot.top) / (double)p->count;
     for (size_t i = 0; i < p->count; i++) {
         double y = chart->plot.top + ((double)i + 0.5) * row;
-        draw_pull(chart, p->rows[i], y, row);
-        if (p->count <= NAMED_ROWS)
+        if (i % draw_stride(p) == 0) draw_pull(chart, p->rows[i], y, row);
+        if (i % name_stride(p) == 0)
             (void)hf_label_put(chart, (hf_point){chart->plot.left - 8, y + 5}, HF_ANCHOR_END,
-                               hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS));
+                               hf_chart_cut(chart, p->rows[i]->id, NAME_WIDTH));
     }
     draw_shapes(chart, p, row);
 }
 
 static double name_room(hf_chart *chart, const pulls_picture *p) {
     double widest = 0;
-    if (p->count > NAMED_ROWS) return 30;
-    for (size_t i = 0; i < p->count; i++)
-        widest = fmax(widest, hf_label_width(hf_chart_cut(chart, p->rows[i]->id, NAME_COLUMNS)));
+    for (size_t i = 0; i < p->count; i += name_stride(p))
+        widest = fmax(widest, hf_label_width(hf_chart_cut(chart, p->rows[i]->id, NAME_WIDTH)));
     return widest + 18;
 }
 
@@ -194,12 +220,12 @@ static const char *finding(hf_chart *chart, const pulls_picture *p, const hf_des
         event->governing && isfinite(event->governing->value)
             ? hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.",
                               hf_percent_text(d, design->content, 5),
-                              hf_load_down(d, event->governing->value, 3),
+                              hf_chart_load_down(chart, event->governing->value),
                               hf_percent_text(d, design->confidence, 5))
             : " These pulls give no bound.";
     const char *working =
         isfinite(design->working_load)
-            ? hf_chart_format(chart, " Working load %s.", hf_load_down(d, design->working_load, 3))
+            ? hf_chart_format(chart, " Working load %s.", hf_chart_load_down(chart, design->working_load))
             : "";
     return hf_chart_format(chart, "%s%s%s", what, bound, working);
 }

@@ -85,7 +85,8 @@ static size_t log_ticks(const hf_scale *scale, size_t most, double *ticks) {
 }
 
 static size_t probability_ticks(const hf_scale *scale, size_t most, double *ticks) {
-    static const double shares[] = {0.001, 0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
+    static const double shares[] = {0.0001, 0.001, 0.01, 0.05, 0.1,   0.25,  0.5,
+                                    0.75,   0.9,   0.95, 0.99, 0.999, 0.9999};
     size_t count = 0;
     for (size_t i = 0; i < sizeof shares / sizeof *shares; i++)
         if (shares[i] >= scale->low && shares[i] <= scale->high && count < most) ticks[count++] = shares[i];

@@ -17,7 +17,7 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
                            "The widest fine step of the plan, %s or %s standard deviations, costs: %s. "
                            "Margin is the distance of the bound from the middle; "
                            "1 means readings without steps.",
-                           hf_load_text(&chart->words, plan->ladder.step_widest, 3),
+                           hf_chart_load(chart, plan->ladder.step_widest),
                            hf_number_figures(plan->price_step, 2, step), price_words(chart, plan));
 }
 
@@ -46,7 +46,7 @@ const char *hf_chart_step(hf_chart *chart, const hf_chart_subject *subject) {
     hf_named_line line = {plan->price_step, hf_chart_format(chart, "this plan: %s", price_words(chart, plan)),
                           "b line dot"};
     hf_lines_upright(chart, &line, 1);
-    hf_mark_shape(chart, at, 0, 5);
+    hf_mark_shape(chart, at, 0, 5, NULL);
     hf_chart_close(chart);
     return NULL;
 }

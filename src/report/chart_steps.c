@@ -4,7 +4,7 @@
 #include "holdfast/base/number.h"
 #include "report/chart.h"
 
-enum { ROW = 34, REASON_COLUMNS = 22, GAP = 8 };
+enum { ROW = 34, REASON_WIDTH = 190, GAP = 8 };
 
 static const struct {
     const char *code, *words;
@@ -26,7 +26,7 @@ static size_t row_of(const hf_load_step *step) {
 static const char *label_of(hf_chart *chart, const hf_load_step *step) {
     char number[HF_NUMBER_SIZE];
     size_t row = row_of(step);
-    const char *words = step->label ? hf_chart_cut(chart, step->label, REASON_COLUMNS) : table[row].words;
+    const char *words = step->label ? hf_chart_cut(chart, step->label, REASON_WIDTH) : table[row].words;
     if (!isfinite(step->factor)) return words;
     if (strcmp(step->code, "set") == 0)
         return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
@@ -35,8 +35,8 @@ static const char *label_of(hf_chart *chart, const hf_load_step *step) {
 }
 
 static const char *value_of(hf_chart *chart, const hf_load_step *step) {
-    return table[row_of(step)].promised ? hf_load_down(&chart->words, step->value, 3)
-                                        : hf_load_text(&chart->words, step->value, 3);
+    return table[row_of(step)].promised ? hf_chart_load_down(chart, step->value)
+                                        : hf_chart_load(chart, step->value);
 }
 
 static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
@@ -57,7 +57,7 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design) 
     return hf_chart_format(
         chart,
         "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
-        hf_load_text(&chart->words, first->value, 3), hf_load_down(&chart->words, last->value, 3),
+        hf_chart_load(chart, first->value), hf_chart_load_down(chart, last->value),
         hf_number_figures(first->value / last->value, 2, number));
 }
 

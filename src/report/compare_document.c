@@ -18,8 +18,8 @@ typedef struct telling {
 } telling;
 
 static telling told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
-    const char *a = hf_compare_name(&result->designs[pair->a]),
-               *b = hf_compare_name(&result->designs[pair->b]);
+    const char *a = hf_design_name(d, result->designs[pair->a].design),
+               *b = hf_design_name(d, result->designs[pair->b].design);
     const char *confidence = hf_percent_text(d, 1 - result->options.level, 4);
     if (pair->verdict == HF_VERDICT_B_STRONGER ||
         (pair->verdict == HF_VERDICT_CANNOT_TELL && pair->ratio < 1))
@@ -51,7 +51,7 @@ static void say_same(hf_document *d, const hf_comparison *result, const telling 
 
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
                                    const hf_comparison_pair *pair) {
-    const char *power = hf_percent_text(d, isnan(pair->power_reached) ? pair->power : pair->power_reached, 2);
+    const char *power = hf_percent_text(d, pair->power, 2);
     size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
     double fewest = fmin((double)n_a, (double)n_b);
     if (isfinite(pair->smallest_visible_ratio))
@@ -85,8 +85,8 @@ static void say_cannot_tell(hf_document *d, const hf_comparison *result, const h
 
 static void say_nothing(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const hf_comparison_design *a = &result->designs[pair->a], *b = &result->designs[pair->b];
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s: nothing can be said. Why: %s.", hf_compare_name(a),
-                     hf_compare_name(b), pair->reason_text);
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s: nothing can be said. Why: %s.",
+                     hf_design_name(d, a->design), hf_design_name(d, b->design), pair->reason_text);
     if (strcmp(pair->reason, "one_part") == 0)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "One pull tells how strong that part was, not how strong the design is. Pull two or "
@@ -120,7 +120,7 @@ static void add_verdict(hf_document *d, const hf_comparison *result, const hf_co
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "There is a difference, %s is the stronger; it is smaller than what you call the same.",
-            hf_compare_name(&result->designs[pair->ratio > 1 ? pair->a : pair->b]));
+            hf_design_name(d, result->designs[pair->ratio > 1 ? pair->a : pair->b].design));
 }
 
 /* --- Against each other ------------------------------------------------------------------------------ */
@@ -132,8 +132,8 @@ static const char *pulls(hf_document *d, size_t count) {
 
 static void add_match(hf_document *d, const hf_comparison *result, const hf_comparison_match *match) {
     const hf_sign_test *test = &match->test;
-    const char *a = hf_compare_name(&result->designs[match->a]),
-               *b = hf_compare_name(&result->designs[match->b]);
+    const char *a = hf_design_name(d, result->designs[match->a].design),
+               *b = hf_design_name(d, result->designs[match->b].design);
     size_t decided = test->first_won + test->second_won;
     bool settled = decided > 0 && test->p <= result->options.level,
          first = test->first_won >= test->second_won;
@@ -181,13 +181,19 @@ static void add_all_cautions(hf_document *d, const hf_comparison *result) {
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
-        const char *about = hf_arena_format(d->arena, "%s and %s", hf_compare_name(&result->designs[pair->a]),
-                                            hf_compare_name(&result->designs[pair->b]));
+        const char *about =
+            hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
+                            hf_design_name(d, result->designs[pair->b].design));
         add_cautions(d, &pair->cautions, about ? about : "");
     }
     for (size_t i = 0; i < result->count; i++)
-        add_cautions(d, &result->designs[i].cautions, hf_compare_name(&result->designs[i]));
+        add_cautions(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
     add_cautions(d, &result->cautions, "");
+}
+
+void hf_compare_verdicts(hf_document *d, const hf_comparison *result) {
+    for (size_t i = 0; i < result->pair_count; i++) add_verdict(d, result, &result->pairs[i]);
+    for (size_t i = 0; i < result->match_count; i++) add_match(d, result, &result->matches[i]);
 }
 
 static void compare_document(const void *shown, hf_document *d) {
@@ -196,8 +202,7 @@ static void compare_document(const void *shown, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
     if (!result->pair_count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
-    for (size_t i = 0; i < result->pair_count; i++) add_verdict(d, result, &result->pairs[i]);
-    for (size_t i = 0; i < result->match_count; i++) add_match(d, result, &result->matches[i]);
+    hf_compare_verdicts(d, result);
     hf_compare_league(d, result);
     if (result->compared) {
         hf_compare_evidence(d, result);

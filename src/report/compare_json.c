@@ -33,7 +33,7 @@ static void add_modes(hf_result_writer *w, const hf_comparison_modes *modes) {
     hf_result_close(w);
 }
 
-static void add_ends(hf_result_writer *w, const hf_comparison_ends *ends) {
+void hf_json_ends(hf_result_writer *w, const hf_comparison_ends *ends) {
     hf_result_open(w, "two_ended");
     hf_json_add_count(&w->json, "parts", ends->pulls);
     hf_json_add_count(&w->json, "fittings", ends->ends);
@@ -81,7 +81,7 @@ static void add_design(hf_result_writer *w, const hf_comparison_design *design) 
     hf_json_add_text(&w->json, "method", governing ? hf_bound_method_code(governing->method) : "none");
     hf_result_value(w, "rank", design->rank ? (double)design->rank : NAN, "no_bound");
     add_modes(w, &design->modes);
-    if (design->two_ended) add_ends(w, &design->ends);
+    if (design->two_ended) hf_json_ends(w, &design->ends);
     hf_result_cautions(w, &design->cautions);
     hf_result_close(w);
 }
@@ -131,6 +131,7 @@ static void add_outlasts(hf_result_writer *w, const hf_comparison_pair *pair) {
     hf_result_value(w, "low", interval ? pair->outlasts.low : NAN, why);
     hf_result_value(w, "high", interval ? pair->outlasts.high : NAN, why);
     hf_result_value(w, "p", interval ? pair->outlasts.p : NAN, why);
+    hf_result_value(w, "fitted", pair->fitted_chance, there ? "all_finished" : "no_fit");
     hf_result_value(w, "least", pair->least, "no_pulls");
     hf_result_value(w, "most", pair->most, "no_pulls");
     hf_result_close(w);
@@ -183,7 +184,6 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
     hf_result_value(w, "parts_to_settle", pair->parts_to_settle,
                     isinf(pair->parts_to_settle) ? "more_than_a_million" : pair->visible_reason);
     hf_json_add_number(&w->json, "power", pair->power);
-    hf_result_value(w, "power_reached", pair->power_reached, "not_computed");
     hf_result_value(w, "t", pair->t, "likelihood");
     hf_result_value(w, "degrees_of_freedom", pair->degrees_of_freedom,
                     pair->reason ? pair->reason : "scatter_assumed");

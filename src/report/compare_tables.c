@@ -14,8 +14,9 @@ static const char *load_header(hf_document *d, const char *what) {
 }
 
 static const char *pair_name(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
-    return or_dash(hf_arena_format(d->arena, "%s : %s", result->designs[pair->a].design->id,
-                                   result->designs[pair->b].design->id));
+    return or_dash(hf_arena_format(d->arena, "%s : %s",
+                                   hf_cut_text(d, result->designs[pair->a].design->id, HF_NAME_COLUMNS),
+                                   hf_cut_text(d, result->designs[pair->b].design->id, HF_NAME_COLUMNS)));
 }
 
 static const char *range_text(hf_document *d, double low, double high, int figures) {
@@ -91,7 +92,7 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
     for (size_t i = 0; i < result->count; i++) {
         const hf_comparison_design *design = &result->designs[result->league[i]];
         const char *cells[] = {design->rank ? or_dash(hf_arena_format(d->arena, "%zu", design->rank)) : "-",
-                               hf_compare_name(design),
+                               hf_design_name(d, design->design),
                                or_dash(hf_arena_format(d->arena, "%zu", design->sample.count)),
                                or_dash(hf_arena_format(d->arena, "%zu", design->event.counts.failed)),
                                hf_bare_load(d, design->bound, 4),
@@ -128,7 +129,7 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
         d, HF_BLOCK_PARAGRAPH,
         "ratio: first over second, of geometric means. p: the chance of such a difference if there were "
         "none. sees: the smallest ratio "
-        "this test shows with a chance of 80 % (less with fewer than five of each). settle: parts of each, "
+        "this test shows with a chance of 80 %. settle: parts of each, "
         "in all, to show the ratio found.");
     if (any_method(result, HF_COMPARISON_WELCH))
         hf_document_add(
@@ -152,25 +153,26 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
 }
 
 void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
-    static const char *const header[] = {"pair",       ">ratio", ">interval", ">p", ">adjusted",
-                                         ">relabeled", ">sees",  ">settle",   NULL};
+    static const char *const all[] = {"pair",       ">ratio", ">interval", ">p", ">adjusted",
+                                      ">relabeled", ">sees",  ">settle",   NULL};
+    static const char *const verdicts[] = {"pair",      ">ratio", ">interval", ">p",
+                                           ">adjusted", ">sees",  ">settle",   NULL};
     hf_document_addf(d, HF_BLOCK_HEADING, "The evidence, intervals at %s confidence",
                      hf_percent_text(d, 1 - result->options.level, 4));
-    hf_block *table = hf_document_table(d, header);
+    hf_block *table = hf_document_table(d, result->options.verdicts_only ? verdicts : all);
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
         if (pair->method == HF_COMPARISON_NONE) continue;
         bool few = isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1e6;
-        const char *cells[] = {pair_name(d, result, pair),
-                               isfinite(pair->ratio) && pair->ratio > 0 ? hf_figures_text(d, pair->ratio, 3)
-                                                                        : "-",
-                               range_text(d, pair->low, pair->high, 3),
-                               p_text(d, pair->p),
-                               p_text(d, pair->p_adjusted),
-                               p_text(d, pair->relabel.available ? pair->relabel.p : NAN),
-                               hf_figures_text(d, pair->smallest_visible_ratio, 3),
-                               few ? or_dash(hf_arena_format(d->arena, "%.0f", pair->parts_to_settle)) : "-",
-                               NULL};
+        bool finite = isfinite(pair->ratio) && pair->ratio > 0;
+        const char *cells[9] = {pair_name(d, result, pair), finite ? hf_figures_text(d, pair->ratio, 3) : "-",
+                                range_text(d, pair->low, pair->high, 3), p_text(d, pair->p),
+                                p_text(d, pair->p_adjusted)};
+        size_t at = 5;
+        if (!result->options.verdicts_only)
+            cells[at++] = p_text(d, pair->relabel.available ? pair->relabel.p : NAN);
+        cells[at++] = hf_figures_text(d, pair->smallest_visible_ratio, 3);
+        cells[at] = few ? or_dash(hf_arena_format(d->arena, "%.0f", pair->parts_to_settle)) : "-";
         hf_document_row(d, table, cells);
     }
     evidence_notes(d, result);
@@ -189,7 +191,10 @@ static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
         return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2),
                                        shares_text(d, o->low, o->high)));
     if (pair->outlasts_available) return hf_percent_text(d, o->chance, 2);
-    return isnan(pair->least) ? "-" : shares_text(d, pair->least, pair->most);
+    if (isnan(pair->least)) return "-";
+    const char *shares = shares_text(d, pair->least, pair->most);
+    if (isnan(pair->fitted_chance)) return shares;
+    return or_dash(hf_arena_format(d->arena, "%s [%s]", hf_percent_text(d, pair->fitted_chance, 2), shares));
 }
 
 static const char *quantile_text(hf_document *d, const hf_comparison_pair *pair) {
@@ -231,7 +236,9 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
         d, HF_BLOCK_PARAGRAPH,
         "weak parts: ratio of the loads that %s of all parts carry, with its interval. first outlasts: the "
         "chance that a part of the first outlasts one "
-        "of the second; with unfinished pulls, the shares of pairs that it surely and possibly wins. equal "
+        "of the second; with unfinished pulls by the fitted lognormal laws, and in brackets the shares of "
+        "pairs that it surely and possibly "
+        "wins. equal "
         "scatter: p that both scatter alike in per cent.%s",
         hf_percent_text(d, result->pairs[0].quantile.content, 4),
         result->count > 2
@@ -258,21 +265,22 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
                         "Telling modes apart has its price: each is known from its own failures only.");
 }
 
-static void modes_table(hf_document *d, const hf_comparison_design *design) {
+void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) {
     const char *const header[] = {
         "mode", ">failures", ">share", load_header(d, "bound of the mode"), load_header(d, "part without it"),
         NULL};
     const hf_modes *modes = &design->modes.result;
-    hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_compare_name(design));
+    hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_design_name(d, design->design));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < modes->count; i++) {
         const hf_mode_result *mode = &modes->modes[i];
-        const char *cells[] = {design->modes.names[i] ? design->modes.names[i] : "(not noted)",
-                               or_dash(hf_arena_format(d->arena, "%zu", mode->failures)),
-                               hf_percent_text(d, mode->share, 2),
-                               mode->fitted ? hf_bare_load(d, mode->bound.value, 4) : "-",
-                               hf_bare_load(d, mode->without, 4),
-                               NULL};
+        const char *cells[] = {
+            design->modes.names[i] ? hf_cut_text(d, design->modes.names[i], HF_NAME_COLUMNS) : "(not noted)",
+            or_dash(hf_arena_format(d->arena, "%zu", mode->failures)),
+            hf_percent_text(d, mode->share, 2),
+            mode->fitted ? hf_bare_load(d, mode->bound.value, 4) : "-",
+            hf_bare_load(d, mode->without, 4),
+            NULL};
         hf_document_row(d, table, cells);
     }
     modes_sentence(d, design);
@@ -282,7 +290,7 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
     bool any = false;
     for (size_t i = 0; i < result->count; i++) {
         if (result->designs[i].modes.result.count == 0) continue;
-        modes_table(d, &result->designs[i]);
+        hf_compare_modes_table(d, &result->designs[i]);
         any = true;
     }
     if (any)
@@ -294,8 +302,7 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
 
 /* --- Two ends ---------------------------------------------------------------------------------------- */
 
-static void naive_sentence(hf_document *d, const hf_comparison_design *design) {
-    const hf_comparison_ends *ends = &design->ends;
+static void naive_sentence(hf_document *d, const hf_comparison_ends *ends) {
     if (isnan(ends->median) || isnan(ends->naive_median)) return;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Typical strength of one fitting %s. Read as if each part were one fitting it would be "
@@ -303,10 +310,9 @@ static void naive_sentence(hf_document *d, const hf_comparison_design *design) {
                      hf_load_text(d, ends->median, 4), hf_load_text(d, ends->naive_median, 4));
 }
 
-static void ends_table(hf_document *d, const hf_comparison_design *design) {
+void hf_ends_table(hf_document *d, const hf_design *design, const hf_comparison_ends *ends) {
     const char *const header[] = {"fittings in a row", load_header(d, "bound"), NULL};
-    const hf_comparison_ends *ends = &design->ends;
-    hf_document_addf(d, HF_BLOCK_HEADING, "One %s, and several in a row", hf_compare_name(design));
+    hf_document_addf(d, HF_BLOCK_HEADING, "One %s, and several in a row", hf_design_name(d, design));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%zu two-ended parts held %zu of these fittings: %zu broke, %zu stayed whole.",
                      ends->pulls, ends->ends, ends->broke, ends->whole);
@@ -316,10 +322,11 @@ static void ends_table(hf_document *d, const hf_comparison_design *design) {
                                hf_bare_load(d, ends->rows[k - 1].value, 4), NULL};
         hf_document_row(d, table, cells);
     }
-    naive_sentence(d, design);
+    naive_sentence(d, ends);
 }
 
 void hf_compare_ends_tables(hf_document *d, const hf_comparison *result) {
     for (size_t i = 0; i < result->count; i++)
-        if (result->designs[i].two_ended) ends_table(d, &result->designs[i]);
+        if (result->designs[i].two_ended)
+            hf_ends_table(d, result->designs[i].design, &result->designs[i].ends);
 }

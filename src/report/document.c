@@ -20,7 +20,10 @@ static const char *clean_text(hf_document *document, const char *text) {
 hf_block *hf_document_add(hf_document *document, hf_block_kind kind, const char *text) {
     hf_block *block = HF_ARENA_NEW(document->arena, hf_block);
     if (!block) return NULL;
-    block->kind = kind;
+    block->kind = !document->chapter         ? kind
+                  : kind == HF_BLOCK_HEADING ? HF_BLOCK_SUBHEADING
+                  : kind == HF_BLOCK_ANSWER  ? HF_BLOCK_FINDING
+                                             : kind;
     block->text = clean_text(document, text);
     if (document->last)
         document->last->next = block;
@@ -52,6 +55,10 @@ hf_block *hf_document_table(hf_document *document, const char *const *header) {
     return table;
 }
 
+void hf_document_caption(hf_document *document, hf_block *table, const char *caption) {
+    if (table) table->text = clean_text(document, caption);
+}
+
 void hf_document_row(hf_document *document, hf_block *table, const char *const *cells) {
     hf_row *row = table ? HF_ARENA_NEW(document->arena, hf_row) : NULL;
     if (!row) return;
@@ -65,6 +72,17 @@ void hf_document_row(hf_document *document, hf_block *table, const char *const *
     else
         table->rows = row;
     table->last_row = row;
+}
+
+const char *hf_cut_text(hf_document *document, const char *text, size_t columns) {
+    if (hf_text_columns(text) <= columns) return text;
+    const char *cut = hf_arena_format(document->arena, "%.*s…", (int)hf_text_cut(text, columns - 1), text);
+    return cut ? cut : "";
+}
+
+const char *hf_design_name(hf_document *document, const hf_design *design) {
+    const char *name = design->name && design->name[0] ? design->name : design->id;
+    return hf_cut_text(document, name, HF_NAME_COLUMNS);
 }
 
 double hf_in_unit(const hf_report_style *style, double newtons) {

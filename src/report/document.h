@@ -1,4 +1,4 @@
-/* A report before it has a format: headings, paragraphs, sums, tables and cautions in reading order. A format is one renderer. */
+/* A report before it has a format: headings, paragraphs, sums, tables, charts and cautions in reading order. A format is one renderer. */
 #ifndef HF_REPORT_DOCUMENT_H
 #define HF_REPORT_DOCUMENT_H
 
@@ -6,19 +6,23 @@
 #include <stddef.h>
 #include "holdfast/base/arena.h"
 #include "holdfast/base/text.h"
+#include "holdfast/report/chart.h"
 #include "holdfast/report/report.h"
 
 typedef enum hf_block_kind {
     HF_BLOCK_TITLE,
     HF_BLOCK_HEADING,
-    HF_BLOCK_ANSWER, /* the sentence that answers the question */
+    HF_BLOCK_SUBHEADING, /* a heading within a chapter */
+    HF_BLOCK_ANSWER,     /* the sentence that answers the question */
+    HF_BLOCK_FINDING,    /* an answer within a chapter */
     HF_BLOCK_PARAGRAPH,
     HF_BLOCK_SUM,  /* one line of a sum, kept whole */
     HF_BLOCK_ITEM, /* one caution or limit */
-    HF_BLOCK_TABLE
+    HF_BLOCK_TABLE,
+    HF_BLOCK_CHART /* its text is the finding, the picture in words */
 } hf_block_kind;
 
-enum { HF_TABLE_COLUMNS = 8 };
+enum { HF_TABLE_COLUMNS = 16, HF_NAME_COLUMNS = 60 };
 
 typedef struct hf_row {
     const char *cells[HF_TABLE_COLUMNS];
@@ -27,8 +31,9 @@ typedef struct hf_row {
 
 typedef struct hf_block {
     hf_block_kind kind;
-    const char *text; /* all but tables */
-    size_t columns;   /* of a table */
+    const char *text;    /* all but tables; of these the caption, "" when the heading above it says enough */
+    const char *picture; /* of a chart: one <svg> element, safe as it is */
+    size_t columns;      /* of a table */
     const char *header[HF_TABLE_COLUMNS];
     bool right[HF_TABLE_COLUMNS]; /* numbers: aligned to the right */
     hf_row *rows, *last_row;
@@ -39,6 +44,9 @@ typedef struct hf_document {
     hf_arena *arena;
     const hf_report_style *style;
     hf_block *first, *last;
+    bool
+        chapter; /* what is told elsewhere on a page of its own becomes part of a chapter: headings subheadings, answers findings */
+    bool chapters; /* the document has chapters: a page of it needs a list of them */
 } hf_document;
 
 hf_block *hf_document_add(hf_document *document, hf_block_kind kind, const char *text);
@@ -52,8 +60,16 @@ hf_block *hf_document_table(hf_document *document, const char *const *header);
 /* cells NULL-terminated; missing ones are empty. Texts must live in the arena or be static. */
 void hf_document_row(hf_document *document, hf_block *table, const char *const *cells);
 
+/* Says above the table what it shows. */
+void hf_document_caption(hf_document *document, hf_block *table, const char *caption);
+
+/* A picture of this kind. One that cannot be drawn is left out; with `say_why` its reason is told. */
+void hf_document_chart(hf_document *document, const char *kind, const hf_chart_subject *subject,
+                       bool say_why);
+
 void hf_render_text(const hf_document *document, hf_text *out);
 void hf_render_markdown(const hf_document *document, hf_text *out);
+void hf_render_html(const hf_document *document, hf_text *out);
 
 /* Words and numbers for documents; results live in the arena. */
 const char *hf_load_text(hf_document *document, double newtons,
@@ -69,6 +85,11 @@ const char *hf_percent_down(hf_document *document, double share, int figures);
 const char *hf_load_stated(hf_document *document, double newtons);
 double hf_in_unit(const hf_report_style *style, double newtons);
 
+/* The text, cut with an ellipsis to at most so many columns: for names that stand where room is short. */
+const char *hf_cut_text(hf_document *document, const char *text, size_t columns);
+/* The name people use for a design, at most HF_NAME_COLUMNS wide. */
+const char *hf_design_name(hf_document *document, const hf_design *design);
+
 /* Names come from the file and may hold anything: every control character (C0, DEL, C1, line and paragraph separators, marks that
  * turn the direction of writing) becomes one `mark`. Appended to *out. */
 void hf_add_clean(hf_text *out, const char *text, const char *mark);
@@ -80,6 +101,9 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
 void hf_sum_explain(hf_document *document, const hf_bound *bound, int figures);
+
+/* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */
+void hf_assess_answer(hf_document *document, const hf_design_assessment *design);
 
 /* Tables of an event and of the trade's rules, see assess_tables.c. */
 void hf_counts_words(hf_document *document, const hf_event_assessment *event);

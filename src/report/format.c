@@ -6,6 +6,7 @@ static const hf_report_format table[] = {
     {"text", hf_render_text},
     {"json", NULL},
     {"md", hf_render_markdown},
+    {"html", hf_render_html},
 };
 
 const hf_report_format *hf_report_format_table(size_t *count) {

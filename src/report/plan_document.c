@@ -14,10 +14,96 @@ static const char *reason_words(const hf_how_many *parts) {
         return "the required bound is above what that share of parts carries, if the guess is true";
     case HF_PARTS_LEVELLED:
         return "one more part would lift the expected bound by less than 1 % of the mean";
+    case HF_PARTS_ONLY_ONE:
+        return "one part cannot show that the stated scatter is wrong";
+    case HF_PARTS_NOT_BROKEN:
+        return "most of them would outlast the ladder";
     case HF_PARTS_STILL_RISING:
         return "even the last part of the table lifts the bound; more would still help";
     }
     return "";
+}
+
+/* The pulls the guess was moved to. */
+static void add_pilot(hf_document *d, const hf_plan_pilot *pilot) {
+    if (pilot->pulls == 1 && pilot->pull.kind == HF_OBSERVED_EXACT)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The mean is that of one pull: %s broke at %s.",
+                         pilot->first->id, hf_load_text(d, pilot->pull.lower, 3));
+    else if (pilot->pulls == 1)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH, "The mean is that of one pull: %s held %s and failed on the way to %s.",
+            pilot->first->id, hf_load_text(d, pilot->pull.lower, 3), hf_load_text(d, pilot->pull.upper, 3));
+    else if (pilot->pulls)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The mean is that of the %zu parts pulled so far.",
+                         pilot->pulls);
+    if (pilot->pulls)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "With that scatter the true mean lies between %s and %s, nine times in ten%s%s.",
+                         hf_load_text(d, pilot->belief.low, 3), hf_load_text(d, pilot->belief.high, 3),
+                         isnan(pilot->guessed) ? "" : "; before, the guess was ",
+                         isnan(pilot->guessed) ? "" : hf_load_text(d, pilot->guessed, 3));
+}
+
+/* Where the guess comes from, when not from the file or a flag alone. */
+static void add_guess(hf_document *d, const hf_plan *plan) {
+    const hf_plan_setup *s = &plan->setup;
+    const hf_plan_pilot *pilot = &plan->pilot;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Guess%s%s%s: mean %s, scatter %s.", s->design ? " for " : "",
+                     s->design ? s->design : "", pilot->pulls ? " after the first pulls" : "",
+                     hf_load_text(d, s->mean, 3), hf_percent_text(d, s->cv, 3));
+    add_pilot(d, pilot);
+    if (plan->cv_source == HF_PLAN_CV_STATED)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The scatter is the stated one: %s.", s->scatter.source);
+    if (pilot->pulls || plan->cv_source == HF_PLAN_CV_ASSUMED)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s about scatter: %s. See half and double of it below.",
+                         pilot->pulls == 1   ? "One pull says nothing"
+                         : pilot->pulls == 0 ? "No figure is stated"
+                                             : "So few pulls say next to nothing",
+                         plan->cv_source == HF_PLAN_CV_ASSUMED  ? "15 % is assumed, as for parts made by hand"
+                         : plan->cv_source == HF_PLAN_CV_STATED ? "the plan leans on the stated one"
+                                                                : "the plan leans on the guessed one");
+}
+
+/* What the rig's stated errors take off the bounds of the table. */
+static void add_calibration(hf_document *d, const hf_plan *plan) {
+    const hf_plan_calibration *c = &plan->calibration;
+    const hf_plan_setup *s = &plan->setup;
+    if (s->by_service)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Required is %s: the service load times the factors of the file.",
+                         hf_load_stated(d, s->required));
+    if (isinf(c->needed))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The rig's stated errors are too large: no bound is left after them.");
+    else if (!isnan(c->u) && !isnan(s->required))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The rig's stated errors (u = %s there) are taken off once: for %s after that, the "
+                         "bound of the table must reach %s.",
+                         hf_percent_text(d, c->u, 2), hf_load_stated(d, s->required),
+                         hf_load_text(d, c->needed, 4));
+    else if (!isnan(c->u))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The rig's stated errors (u = %s there) will be taken off once; that leaves %s.",
+                         hf_percent_text(d, c->u, 2), hf_load_text(d, c->at * c->multiplier, 3));
+    else if (!isnan(s->required))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "Errors of the rig are not stated, so nothing is taken off for them here.");
+}
+
+static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_many_row *r,
+                             const char *cells[9]) {
+    size_t chosen = plan->base.parts.recommended;
+    cells[0] = hf_arena_format(d->arena, "%zu%s%s", r->n, r->n == chosen ? " *" : "",
+                               r->n <= plan->base.parts.by_scatter ? " s" : "");
+    cells[1] = hf_figures_text(d, r->k, 4);
+    cells[2] = hf_load_text(d, r->expected, 3);
+    cells[3] = hf_percent_text(d, r->share, 2);
+    cells[4] = hf_load_text(d, r->low, 3);
+    cells[5] = hf_load_text(d, r->high, 3);
+    cells[6] = isnan(r->assurance) ? "-" : hf_percent_text(d, r->assurance, 2);
+    cells[7] = isnan(r->minutes) ? "-" : hf_figures_text(d, r->minutes, 3);
+    cells[8] = NULL;
+    return cells[0];
 }
 
 static void add_answer(hf_document *d, const hf_plan *plan) {
@@ -28,6 +114,7 @@ static void add_answer(hf_document *d, const hf_plan *plan) {
     if (!parts->recommended) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.",
                          reason_words(parts));
+        if (parts->reason == HF_PARTS_ONLY_ONE || parts->reason == HF_PARTS_NOT_BROKEN) return;
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
@@ -52,36 +139,38 @@ static void add_table(hf_document *d, const hf_plan *plan) {
     static const char *const header[] = {"parts",       ">k",         ">expected", ">of mean", ">10 % below",
                                          ">10 % above", ">assurance", ">minutes",  NULL};
     const hf_how_many *parts = &plan->base.parts;
+    const hf_how_many_row *told = !parts->count        ? parts->one
+                                  : parts->recommended ? &parts->rows[parts->recommended - 2]
+                                                       : &parts->rows[parts->count - 1];
     hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
+    const char *cells[9];
     hf_block *table = hf_document_table(d, header);
+    if (parts->one && row_cells(d, plan, parts->one, cells)) hf_document_row(d, table, cells);
     for (size_t i = 0; i < parts->count; i++) {
         const hf_how_many_row *r = &parts->rows[i];
-        if (!shown(r->n, parts->recommended)) continue;
-        const char *name = hf_arena_format(d->arena, "%zu%s", r->n, r->n == parts->recommended ? " *" : "");
-        const char *cells[] = {name ? name : "?",
-                               hf_figures_text(d, r->k, 4),
-                               hf_load_text(d, r->expected, 3),
-                               hf_percent_text(d, r->share, 2),
-                               hf_load_text(d, r->low, 3),
-                               hf_load_text(d, r->high, 3),
-                               isnan(r->assurance) ? "-" : hf_percent_text(d, r->assurance, 2),
-                               isnan(r->minutes) ? "-" : hf_figures_text(d, r->minutes, 3),
-                               NULL};
-        hf_document_row(d, table, cells);
+        if (shown(r->n, parts->recommended) && row_cells(d, plan, r, cells)) hf_document_row(d, table, cells);
     }
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
-        "* recommended. Expected: the mean bound over many such tests; one in ten comes out below, one in "
-        "ten above the range%s.",
+        "%sExpected: the mean bound over many such tests; one in ten comes out below, one in ten above the "
+        "range%s.",
+        parts->recommended ? "* recommended. " : "",
         isnan(plan->setup.required) ? "" : "; assurance: the chance that the required bound is reached");
+    if (parts->by_scatter)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "s: by the stated scatter of %s (%s), as the assessment of up to three parts does. One part "
+            "cannot show that it is wrong; never plan for one alone.",
+            hf_percent_text(d, plan->setup.scatter.cv, 3), plan->setup.scatter.source);
     if (!parts->exact)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "%zu simulated tests a row, seed %llu; standard error of the recommended row's "
-                         "expected bound %s.",
+                         "%zu simulated tests a row, seed %llu; standard error of the expected bound %s "
+                         "with %zu part%s%s%s%s.",
                          parts->replicates, (unsigned long long)plan->setup.seed,
-                         parts->recommended
-                             ? hf_load_text(d, parts->rows[parts->recommended - 2].expected_error, 2)
-                             : "-");
+                         hf_load_text(d, told->expected_error, 2), told->n, told->n == 1 ? "" : "s",
+                         isnan(told->assurance) ? "" : ", of its assurance ",
+                         isnan(told->assurance) ? "" : hf_percent_text(d, told->assurance_error, 2),
+                         parts->open_share > 0.01 ? "; few, because many pulls end open" : "");
 }
 
 static void add_scenarios(hf_document *d, const hf_plan *plan) {
@@ -136,6 +225,30 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
                      isinf(plan->setup.rating) ? "not known" : hf_percent_text(d, ladder->over_rating, 2));
 }
 
+/* Whether rig and weights will do. */
+static void add_verdict(hf_document *d, const hf_plan *plan) {
+    const hf_ladder *ladder = &plan->ladder;
+    bool rated = isfinite(plan->setup.rating), weighed = plan->setup.weight_count > 0;
+    if (!ladder->count || isnan(ladder->run_out)) return;
+    if (ladder->end == HF_LADDER_ENDS_RATING)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The rig does not suffice: its rating ends the ladder, and %s of the parts are "
+                         "expected to outlast it.",
+                         hf_percent_text(d, ladder->run_out, 2));
+    else if (ladder->end == HF_LADDER_ENDS_WEIGHTS && ladder->run_out > 0.01)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The weights do not suffice: with all of them hung, %s of the parts are expected to "
+                         "be whole still.",
+                         hf_percent_text(d, ladder->run_out, 2));
+    else if (rated && !ladder->rating_below_twice_top && !ladder->step_too_wide)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        weighed
+                            ? "Rig and weights suffice: the ladder ends where nearly no part is left, at "
+                              "no more than half the rig's rating, in steps no wider than wanted."
+                            : "The rig suffices: the ladder ends where nearly no part is left, at no more "
+                              "than half its rating.");
+}
+
 static void add_price(hf_document *d, const hf_plan *plan) {
     if (isnan(plan->price_step)) return;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Price of the step (%s, %s standard deviations): margin × %s%s.",
@@ -176,14 +289,14 @@ static void plan_document(const void *result, hf_document *d) {
             d, HF_BLOCK_PARAGRAPH,
             "Each rung is the same share above the one before, so one pull finds the range whatever it is.");
     } else {
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Guess%s%s: mean %s, scatter %s.", s->design ? " for " : "",
-                         s->design ? s->design : "", hf_load_text(d, s->mean, 3),
-                         hf_percent_text(d, s->cv, 3));
+        add_guess(d, plan);
         add_answer(d, plan);
+        add_calibration(d, plan);
         add_table(d, plan);
     }
     add_ladder(d, plan);
     if (!s->pilot) {
+        add_verdict(d, plan);
         add_price(d, plan);
         if (!plan->stepped)
             hf_document_add(d, HF_BLOCK_PARAGRAPH,

@@ -1,27 +1,54 @@
 #include <math.h>
 #include "report/plan_report.h"
 
+static void add_row(hf_result_writer *w, const hf_how_many *parts, const hf_how_many_row *r) {
+    hf_result_open(w, NULL);
+    hf_json_add_count(&w->json, "n", r->n);
+    hf_result_value(w, "k", r->k, "no_bound");
+    hf_result_value(w, "k_standard_error", r->k_error, "no_bound");
+    if (parts->by_scatter) hf_json_add_bool(&w->json, "by_stated_scatter", r->n <= parts->by_scatter);
+    hf_result_load(w, "expected_bound", r->expected, "no_bound");
+    hf_result_load(w, "expected_standard_error", r->expected_error, "no_bound");
+    hf_result_value(w, "share_of_mean", r->share, "no_bound");
+    hf_result_load(w, "low", r->low, "no_bound");
+    hf_result_load(w, "middle", r->middle, "no_bound");
+    hf_result_load(w, "high", r->high, "no_bound");
+    hf_result_value(w, "assurance", r->assurance, "no_requirement");
+    hf_result_value(w, "assurance_standard_error", r->assurance_error, "no_requirement");
+    hf_result_value(w, "without_bound", r->without_bound, "not_simulated");
+    hf_result_value(w, "minutes", r->minutes, "not_stepped");
+    hf_result_close(w);
+}
+
 static void add_samples(hf_result_writer *w, const char *key, const hf_how_many *parts) {
     hf_json_open_array(&w->json, key);
-    for (size_t i = 0; i < parts->count; i++) {
-        const hf_how_many_row *r = &parts->rows[i];
-        hf_result_open(w, NULL);
-        hf_json_add_count(&w->json, "n", r->n);
-        hf_json_add_number(&w->json, "k", r->k);
-        hf_json_add_number(&w->json, "k_standard_error", r->k_error);
-        hf_result_load(w, "expected_bound", r->expected, "no_bound");
-        hf_result_load(w, "expected_standard_error", r->expected_error, "no_bound");
-        hf_result_value(w, "share_of_mean", r->share, "no_bound");
-        hf_result_load(w, "low", r->low, "no_bound");
-        hf_result_load(w, "middle", r->middle, "no_bound");
-        hf_result_load(w, "high", r->high, "no_bound");
-        hf_result_value(w, "assurance", r->assurance, "no_requirement");
-        hf_result_value(w, "assurance_standard_error", r->assurance_error, "no_requirement");
-        hf_result_value(w, "without_bound", r->without_bound, "not_simulated");
-        hf_result_value(w, "minutes", r->minutes, "not_stepped");
-        hf_result_close(w);
-    }
+    if (parts->one) add_row(w, parts, parts->one);
+    for (size_t i = 0; i < parts->count; i++) add_row(w, parts, &parts->rows[i]);
     hf_json_close(&w->json, true);
+}
+
+static void add_guess(hf_result_writer *w, const hf_plan *plan) {
+    static const char *const sources[] = {"guessed", "stated", "assumed"};
+    const hf_plan_pilot *pilot = &plan->pilot;
+    hf_result_open(w, "guess");
+    hf_result_load(w, "mean", plan->setup.mean, "pilot");
+    hf_result_value(w, "cv", plan->setup.cv, "pilot");
+    hf_json_add_text(&w->json, "cv_source", sources[plan->cv_source]);
+    hf_json_add_count(&w->json, "pulls", pilot->pulls);
+    hf_result_load(w, "low", pilot->pulls ? pilot->belief.low : NAN, "no_pull");
+    hf_result_load(w, "high", pilot->pulls ? pilot->belief.high : NAN, "no_pull");
+    hf_result_load(w, "mean_before", pilot->pulls ? pilot->guessed : NAN, "not_stated");
+    hf_result_close(w);
+}
+
+void hf_plan_calibration_json(hf_result_writer *w, double required, const hf_plan_calibration *calibration) {
+    hf_result_load(w, "required", required, "not_stated");
+    hf_result_open(w, "calibration");
+    hf_result_load(w, "needed", calibration->needed, isinf(calibration->needed) ? "none_left" : "not_stated");
+    hf_result_load(w, "at", calibration->at, "not_stated");
+    hf_result_value(w, "u", calibration->u, "not_stated");
+    hf_result_value(w, "multiplier", calibration->multiplier, "not_stated");
+    hf_result_close(w);
 }
 
 static void add_scenario(hf_result_writer *w, const char *key, const hf_plan_scenario *scenario) {
@@ -83,6 +110,9 @@ void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out
     hf_json_add_count(&w->json, "recommended", plan->base.parts.recommended);
     hf_json_add_text(&w->json, "recommended_because",
                      plan->setup.pilot ? "pilot" : hf_how_many_reason_code(plan->base.parts.reason));
+    add_guess(w, plan);
+    hf_json_add_bool(&w->json, "required_by_service_load", plan->setup.by_service);
+    hf_plan_calibration_json(w, plan->setup.required, &plan->calibration);
     add_samples(w, "samples", &plan->base.parts);
     add_ladder(w, plan, arena);
     hf_result_open(w, "step_price");

@@ -15,6 +15,10 @@ double hf_plan_added(const hf_plan *plan, double force);
 /* The safety list of every plan and sheet. */
 void hf_rig_safety(hf_document *document);
 
+/* "required" after calibration, and what the rig's errors mean for it. */
+void hf_plan_calibration_json(hf_result_writer *writer, double required,
+                              const hf_plan_calibration *calibration);
+
 void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out);
 
 #endif

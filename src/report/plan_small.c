@@ -15,7 +15,7 @@ static void next_document(const void *result, hf_document *d) {
                          "The bound is %s now; %zu more part%s would be expected to bring it to %s.",
                          hf_load_text(d, p->next.now, 3), last->more, last->more == 1 ? "" : "s",
                          hf_load_text(d, last->expected, 3));
-    else if (p->next.now >= p->required)
+    else if (p->next.now >= p->calibration.needed)
         hf_document_addf(d, HF_BLOCK_ANSWER, "The bound is %s now and reaches the required %s already.",
                          hf_load_text(d, p->next.now, 3), hf_load_text(d, p->required, 3));
     else if (enough)
@@ -26,6 +26,8 @@ static void next_document(const void *result, hf_document *d) {
         hf_document_addf(
             d, HF_BLOCK_ANSWER, "Not even %zu more part%s the required %s within reach (chance below 80 %%).",
             last->more, last->more == 1 ? " brings" : "s bring", hf_load_text(d, p->required, 3));
+    if (!isnan(p->required) && p->next.now < p->calibration.needed)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The bound is %s now.", hf_load_text(d, p->next.now, 3));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
@@ -40,8 +42,16 @@ static void next_document(const void *result, hf_document *d) {
                                NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.", p->next.replicates,
-                     (unsigned long long)p->seed);
+    if (!isnan(p->calibration.u))
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "Bounds are before the rig's stated errors (u = %s there) are taken off; %s then leaves %s.",
+            hf_percent_text(d, p->calibration.u, 2), hf_load_text(d, p->calibration.at, 4),
+            hf_load_text(d, p->calibration.at * p->calibration.multiplier, 4));
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.%s%s%s", p->next.replicates,
+        (unsigned long long)p->seed, isnan(p->required) ? "" : " Standard error of the last chance: ",
+        isnan(p->required) ? "" : hf_percent_text(d, last->chance_error, 2), isnan(p->required) ? "" : ".");
     hf_document_add(d, HF_BLOCK_PARAGRAPH,
                     "You are looking before the test is over. If you go on because of what you see here, say "
                     "so in the report: a look more than planned weakens the confidence.");
@@ -54,7 +64,7 @@ static void next_json(const void *result, const hf_report_style *style, hf_text 
     hf_json_add_count(&w->json, "seed", (size_t)p->seed);
     hf_json_add_text(&w->json, "design", p->design->id);
     hf_result_load(w, "now", p->next.now, "no_bound");
-    hf_result_load(w, "required", p->required, "not_stated");
+    hf_plan_calibration_json(w, p->required, &p->calibration);
     hf_json_add_count(&w->json, "replicates", p->next.replicates);
     hf_json_open_array(&w->json, "samples");
     for (size_t i = 0; i < p->next.count; i++) {
@@ -72,6 +82,27 @@ static void next_json(const void *result, const hf_report_style *style, hf_text 
     hf_result_close(w);
 }
 
+static void say_relabeling(hf_document *d, const hf_plan_contrast *p) {
+    if (p->n_permutation)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The relabeling test, which leans on no bell shape, needs %zu of each.",
+                         p->n_permutation);
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The relabeling test does not reach that power with a sensible number of parts.");
+}
+
+/* The textbook takes the scatter as equal and its degrees of freedom as known; the test that judges the pulls does not. */
+static void say_theory(hf_document *d, const hf_plan_contrast *p) {
+    size_t theory = (size_t)ceil(p->n_noncentral_t - 1e-9);
+    if (theory < p->n)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The textbook's noncentral t says %zu. It takes for granted that both designs scatter alike; "
+            "the verdict does not, and pays for that with a part.",
+            theory);
+}
+
 static void contrast_document(const void *result, hf_document *d) {
     const hf_plan_contrast *p = result;
     const char *side = p->one_sided ? "one-sided" : "two-sided";
@@ -83,13 +114,8 @@ static void contrast_document(const void *result, hf_document *d) {
                      p->by_ratio ? "ratio " : "", p->by_ratio ? hf_figures_text(d, p->ratio, 3) : "this size",
                      hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 3), side,
                      hf_percent_text(d, p->level, 3));
-    if (p->n_permutation)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "The relabeling test, which leans on no bell shape, needs %zu of each.",
-                         p->n_permutation);
-    else
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "The relabeling test does not reach that power with a sensible number of parts.");
+    say_theory(d, p);
+    say_relabeling(d, p);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%zu of each can see %s standard deviations%s%s, no less; the chance to notice the "
                      "stated difference is then %s.",
@@ -97,6 +123,15 @@ static void contrast_document(const void *result, hf_document *d) {
                      isnan(p->smallest_ratio) ? "" : ", a ratio of ",
                      isnan(p->smallest_ratio) ? "" : hf_figures_text(d, p->smallest_ratio, 3),
                      hf_percent_text(d, p->power_at_n, 3));
+    if (p->step_sd > 0)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Steps of %s standard deviations are counted in: they blur each pull.",
+                         hf_figures_text(d, p->step_sd, 3));
+    else
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "That is for loads read from a scale. Steps up to half a standard deviation cost little; for "
+            "wider ones say how wide (--step-sd).");
     hf_document_add(d, HF_BLOCK_PARAGRAPH, "Pull the designs in mixed order, on one ladder, on one rig.");
 }
 
@@ -106,7 +141,7 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
     hf_result_start(w, "plan-contrast", NULL, style, out);
     hf_json_add_count(&w->json, "seed", (size_t)p->seed);
     hf_json_add_count(&w->json, "n", p->n);
-    hf_json_add_number(&w->json, "n_unrounded", p->n_unrounded);
+    hf_json_add_number(&w->json, "n_noncentral_t", p->n_noncentral_t);
     if (p->n_permutation)
         hf_json_add_count(&w->json, "n_permutation", p->n_permutation);
     else
@@ -116,6 +151,7 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
     hf_result_value(w, "smallest_visible_effect", p->smallest_effect, "numeric");
     hf_result_value(w, "power_at_n", p->power_at_n, "numeric");
     hf_json_add_number(&w->json, "effect", p->effect);
+    hf_json_add_number(&w->json, "step_sd", p->step_sd);
     hf_json_add_number(&w->json, "power", p->power);
     hf_json_add_number(&w->json, "level", p->level);
     hf_json_add_bool(&w->json, "one_sided", p->one_sided);
@@ -126,20 +162,24 @@ static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
     hf_document_add(d, HF_BLOCK_TITLE, "Proof load");
     hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu parts; %s.", p->n,
-                     p->failures ? "no more than the allowed number may fail" : "none may fail");
+                     p->failures ? hf_arena_format(d->arena, "no more than %zu may fail", p->failures)
+                                 : "none may fail");
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Then at least %s of all parts hold the load, with %s confidence%s.",
                      hf_percent_text(d, p->content, 5), hf_percent_text(d, p->confidence, 5),
                      p->overload > 1 ? ", provided each was loaded to the stated multiple of it" : "");
-    if (p->failures) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Allowed failures: %zu.", p->failures);
     if (p->overload > 1)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Overload %s with Weibull shape %s: the shape must be the low end of what is "
                          "plausible, and one failure voids the proof.",
                          hf_shortest_text(d, p->overload), hf_shortest_text(d, p->shape));
     if (p->given_n)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu parts that all pass prove a content of %s.", p->given_n,
-                         hf_percent_text(d, p->proven_content, 4));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "%zu part%s %s prove%s that at least %s of all parts hold the load, with the same confidence.",
+            p->given_n, p->given_n == 1 ? "" : "s",
+            p->failures ? "with no more failures than that" : "that all pass", p->given_n == 1 ? "s" : "",
+            hf_percent_text(d, p->proven_content, 4));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",

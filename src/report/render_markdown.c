@@ -50,10 +50,15 @@ static void add_block(const hf_block *block, hf_text *out) {
     case HF_BLOCK_HEADING:
         add_line(out, "## ", block->text, "\n");
         break;
+    case HF_BLOCK_SUBHEADING:
+        add_line(out, "### ", block->text, "\n");
+        break;
     case HF_BLOCK_ANSWER:
+    case HF_BLOCK_FINDING:
         add_line(out, "**", block->text, "**\n");
         break;
     case HF_BLOCK_PARAGRAPH:
+    case HF_BLOCK_CHART:
         add_line(out, "", block->text, "\n");
         break;
     case HF_BLOCK_SUM:
@@ -63,6 +68,7 @@ static void add_block(const hf_block *block, hf_text *out) {
         add_line(out, "- ", block->text, "\n");
         break;
     case HF_BLOCK_TABLE:
+        if (block->text[0]) add_line(out, "", block->text, "\n\n");
         add_table(block, out);
         break;
     }

@@ -146,11 +146,14 @@ static void add_block(const hf_block *block, const hf_report_style *style, hf_te
         add_bold(out, block->text, style);
         break;
     case HF_BLOCK_HEADING:
+    case HF_BLOCK_SUBHEADING:
     case HF_BLOCK_ANSWER:
+    case HF_BLOCK_FINDING:
         hf_text_add(out, "\n");
         add_bold(out, block->text, style);
         break;
     case HF_BLOCK_PARAGRAPH:
+    case HF_BLOCK_CHART:
         add_wrapped(out, block->text, style, style->width, plain_lines);
         break;
     case HF_BLOCK_SUM:
@@ -160,6 +163,7 @@ static void add_block(const hf_block *block, const hf_report_style *style, hf_te
         add_wrapped(out, block->text, style, style->width, item_lines);
         break;
     case HF_BLOCK_TABLE:
+        if (block->text[0]) add_wrapped(out, block->text, style, style->width, plain_lines);
         add_table(block, style, out);
         break;
     }

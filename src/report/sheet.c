@@ -13,25 +13,37 @@ static const char page_head[] =
 static const char page_style[] =
     "<style>\n"
     ":root{color-scheme:light}\n"
+    "*{box-sizing:border-box}\n"
     "body{font:12pt/1.35 system-ui,sans-serif;color:#000;background:#fff;margin:0 "
-    "auto;padding:1rem;max-width:48rem}\n"
-    "h1{font-size:1.5rem;margin:0 0 .5rem}h2{font-size:1.15rem;margin:0 0 .3rem}\n"
+    "auto;padding:1rem;max-width:52rem}\n"
+    "h1{font-size:1.5rem;line-height:1.2;margin:0 0 .6rem}h2{font-size:1.15rem;margin:0 0 "
+    ".3rem}p{margin:.3rem 0 .5rem}\n"
     ".safety{border:3px solid #000;padding:.6rem .8rem;margin:0 0 1rem}.safety ol{margin:.2rem 0 "
     "0;padding-left:1.4rem}\n"
-    ".part{border:2px solid #000;padding:.6rem .8rem;margin:0 0 1rem;break-inside:avoid}\n"
-    ".scroll{overflow-x:auto}\n"
+    ".part{border:2px solid #000;padding:.6rem .8rem .8rem;margin:0 0 1rem;break-inside:avoid}\n"
     "table{border-collapse:collapse;width:100%;font-size:11pt}\n"
-    "th,td{border:1px solid #000;padding:.18rem .4rem;text-align:left;vertical-align:top}\n"
-    "td.n,th.n{text-align:right;white-space:nowrap}\n"
+    "th,td{border:1px solid #000;padding:.2rem .45rem;text-align:left;vertical-align:middle}\n"
+    ".n{text-align:right;white-space:nowrap}.c{text-align:center;white-space:nowrap}th.t{width:4.8rem}\n"
     ".box{display:inline-block;width:1.1em;height:1.1em;border:2px solid #000;vertical-align:-.15em}\n"
-    ".fill{display:grid;grid-template-columns:repeat(auto-fit,minmax(11rem,1fr));gap:.5rem "
-    ".8rem;margin-top:.6rem}\n"
-    ".fill div{border-bottom:1.5px solid #000;min-height:1.9rem}\n"
-    ".tick{white-space:nowrap;margin-right:1em}\n"
+    ".ticks{list-style:none;margin:.6rem 0 .2rem;padding:0;display:flex;flex-wrap:wrap;gap:.3rem 1.4em}"
+    ".ticks li{white-space:nowrap}.ticks .box{margin-right:.5em}\n"
+    ".fill{display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:0 "
+    ".8rem}.wide{grid-column:1/-1}small{font-weight:400;font-size:11pt;margin-left:1em}\n"
+    ".line{border-bottom:1.5px solid #000;min-height:2.5rem;font-size:10pt;padding-top:.15rem}\n"
     "@page{margin:12mm}\n"
-    "@media print{body{padding:0;max-width:none;font-size:11pt}table{font-size:10pt}th,td{padding:.08rem "
-    ".35rem}.part{padding:.4rem .6rem;margin-bottom:.6rem}.fill "
-    "div{min-height:1.6rem}thead{display:table-header-group}tr{break-inside:avoid}}\n"
+    "@media print{body{padding:0;max-width:none;font-size:11pt}table{font-size:10pt}th,td{padding:.1rem "
+    ".4rem}.part{padding:.4rem .6rem .5rem;margin-bottom:.7rem}"
+    ".fill{grid-template-columns:repeat(4,1fr)}.wide{grid-column:2/-1}.line{min-height:2.1rem}"
+    "thead{display:table-header-group}tr{break-inside:avoid}}\n"
+    "@media screen and (max-width:40rem){thead{display:none}tbody,table{display:block}"
+    "tbody tr{display:grid;grid-template-columns:1.4rem 1fr auto;grid-template-areas:'r d h' 'r f s' 'r a "
+    ".';gap:.15rem .6rem;align-items:baseline;border:1px solid #000;border-top:0;padding:.4rem .5rem}"
+    "tbody tr:first-child{border-top:1px solid #000}td{border:0;padding:0}td.t{display:none}"
+    "td:nth-child(1){grid-area:r;text-align:left;font-weight:700}td:nth-child(2){grid-area:d;font-weight:"
+    "700}td:nth-child(3){grid-area:a;text-align:left}td:nth-child(4){grid-area:f;text-align:left}"
+    "td:nth-child(5){grid-area:h;text-align:right}td:nth-child(7){grid-area:s;text-align:right}"
+    "td:nth-child(3)::before{content:'added '}td:nth-child(5)::before{content:'held "
+    "'}td:nth-child(7)::before{content:'set seen '}}\n"
     "</style>\n";
 
 static const char *const safety[] = {
@@ -64,51 +76,80 @@ static void add_safety(hf_text *out) {
     hf_text_add(out, "</ol>\n</section>\n");
 }
 
+/* A number and its unit stay on one line. */
+static void add_unbroken(hf_text *out, const char *words) {
+    char one[2] = {0};
+    for (char before = 0; *words; before = *words++) {
+        one[0] = *words;
+        if (*words == ' ' && before >= '0' && before <= '9')
+            hf_text_add(out, "&#160;");
+        else
+            hf_html_add(out, one);
+    }
+}
+
 static void add_rungs(const hf_sheet *sheet, const hf_sheet_ladder *ladder, const hf_report_style *style,
                       hf_text *out) {
     bool added = sheet->campaign->rig.force.records != HF_RIG_RECORDS_TOTAL;
     hf_text_addf(out,
-                 "<div class=\"scroll\"><table>\n<thead><tr><th class=\"n\">Rung</th><th>Do</th><th "
-                 "class=\"n\">%s</th><th class=\"n\">Force on part</th><th>Held</th>"
-                 "<th>Set seen</th></tr></thead>\n<tbody>\n",
+                 "<table>\n<thead><tr><th class=\"n\">Rung</th><th>Do</th><th "
+                 "class=\"n\">%s</th><th class=\"n\">Force on part</th><th class=\"c\">Held</th>"
+                 "<th class=\"t\">Time</th><th class=\"c\">Set seen</th></tr></thead>\n<tbody>\n",
                  added ? "Added" : "Total");
     for (size_t i = 0; i < ladder->count; i++) {
         const hf_sheet_rung *rung = &ladder->rungs[i];
         hf_text_addf(out, "<tr><td class=\"n\">%zu</td><td>", i + 1);
-        hf_html_add(out, rung->doing[0] ? rung->doing : rung->hangs);
+        add_unbroken(out, rung->doing[0] ? rung->doing : rung->hangs);
         hf_text_add(out, "</td><td class=\"n\">");
         add_load(out, style, rung->recorded);
         hf_text_add(out, "</td><td class=\"n\">");
         add_load(out, style, rung->force);
-        hf_text_add(out,
-                    "</td><td><span class=\"box\"></span></td><td><span class=\"box\"></span></td></tr>\n");
+        hf_text_add(out, "</td><td class=\"c\"><span class=\"box\"></span></td><td class=\"t\"></td><td "
+                         "class=\"c\"><span class=\"box\"></span></td></tr>\n");
     }
-    hf_text_add(out, "</tbody>\n</table></div>\n");
+    hf_text_add(out, "</tbody>\n</table>\n");
+}
+
+/* How it ended: boxes to tick, lines to write on. */
+static void add_result(hf_text *out) {
+    static const char *const ticks[] = {"failed while adding", "failed in the dwell", "weight dropped on",
+                                        "out of weight, part intact", "rig or grip let go"};
+    static const char *const lines[] = {"Failed at", "Last held", "Way it broke (mode)", "Batch",
+                                        "Date, initials"};
+    hf_text_add(out, "<ul class=\"ticks\">");
+    for (size_t i = 0; i < sizeof ticks / sizeof *ticks; i++)
+        hf_text_addf(out, "<li><span class=\"box\"></span>%s</li>", ticks[i]);
+    hf_text_add(out, "</ul>\n<div class=\"fill\">");
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        hf_text_addf(out, "<div class=\"line\">%s</div>", lines[i]);
+    hf_text_add(out, "<div class=\"line wide\">Remarks</div></div>\n");
 }
 
 static void add_part(const hf_sheet *sheet, const hf_sheet_part *part, size_t number,
                      const hf_report_style *style, hf_text *out) {
-    static const char *const fields[] = {"Failed at", "Last held", "Way it broke", "Time", "Batch", "Name"};
     const hf_rig *rig = &sheet->campaign->rig;
     char dwell[HF_NUMBER_SIZE];
     hf_text_addf(out, "<section class=\"part\">\n<h2>%zu of %zu: ", number, sheet->part_count);
     hf_html_add(out, part->specimen->id);
-    hf_text_add(out, "</h2>\n");
     if (rig->dwell_s.given)
-        hf_text_addf(out, "<p>Wait %s s on each rung.</p>\n", hf_number_shortest(rig->dwell_s.value, dwell));
+        hf_text_addf(out, "<small>wait %s s on each rung</small>",
+                     hf_number_shortest(rig->dwell_s.value, dwell));
+    hf_text_add(out, "</h2>\n");
     if (part->ladder)
         add_rungs(sheet, part->ladder, style, out);
     else
         hf_text_add(out, "<p>No ladder is planned for this design: write down each load that held.</p>\n");
-    hf_text_add(
-        out,
-        "<p><span class=\"tick\"><span class=\"box\"></span> failed while adding</span> <span "
-        "class=\"tick\"><span class=\"box\"></span> failed in the dwell</span> "
-        "<span class=\"tick\"><span class=\"box\"></span> weight dropped on</span> <span "
-        "class=\"tick\"><span class=\"box\"></span> out of weight, part intact</span> <span "
-        "class=\"tick\"><span class=\"box\"></span> rig or grip let go</span></p>\n<div class=\"fill\">");
-    for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) hf_text_addf(out, "<div>%s</div>", fields[i]);
-    hf_text_add(out, "<div>Remarks</div></div>\n</section>\n");
+    add_result(out);
+    hf_text_add(out, "</section>\n");
+}
+
+/* Which plan this paper is of. */
+static void add_origin(const hf_plan_record *plan, hf_text *out) {
+    if (!plan->made) return;
+    hf_text_add(out, " Plan of ");
+    hf_html_add(out, plan->made);
+    if (plan->seed.given) hf_text_addf(out, ", order by seed %.0f", plan->seed.value);
+    hf_text_add(out, ".");
 }
 
 void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text *out) {
@@ -125,7 +166,9 @@ void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text 
     add_safety(out);
     hf_text_add(out, "<p>Pull in this order. Tare (hanger, hook, rope below the part): ");
     add_load(out, style, campaign->rig.force.tare);
-    hf_text_add(out, ", already counted in the force. Tick a rung when it has held its dwell.</p>\n");
+    hf_text_add(out, ", already counted in the force. Tick a rung when it has held its dwell.");
+    add_origin(&campaign->plan, out);
+    hf_text_add(out, "</p>\n");
     for (size_t i = 0; i < sheet->part_count; i++) add_part(sheet, &sheet->parts[i], i + 1, style, out);
     hf_text_add(out, "</body>\n</html>\n");
 }

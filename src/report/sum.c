@@ -205,7 +205,9 @@ static void step_lines(const hf_design_assessment *design, bool breaks, printed 
             at = divide_line(chain, at, step, "design factor");
         if (strcmp(step->code, "set") == 0 && !breaks) at = divide_line(chain, at, step, "set factor");
         if (limits && strcmp(step->code, "use_factor") == 0)
-            at = divide_line(chain, at, step, step->label ? step->label : "use");
+            at =
+                divide_line(chain, at, step,
+                            step->label ? hf_cut_text(chain->document, step->label, HF_NAME_COLUMNS) : "use");
         if (limits && strcmp(step->code, "round") == 0 && !chain->silent)
             hf_document_addf(chain->document, HF_BLOCK_SUM, "rounded down to three figures: %s",
                              hf_load_down(chain->document, design->working_load_unrounded, RATING_FIGURES));

@@ -1,9 +1,11 @@
-"""Draws every kind of chart from hard campaigns and reads the pictures back.
+"""Draws every kind of chart from hard campaigns and from the example, and reads the pictures back.
 
 Each must be well-formed XML with role, title and description, refer to nothing outside, hold no script, keep its texts inside the picture
-and apart from each other (widths estimated here, independently of the program), and show what the campaign says. Files are invented.
+and apart from each other (widths estimated here, independently of the program; check_browser.py measures them), and show what the campaign says: marks are
+read back through the ticks of their axis and held against the JSON of assess and compare.
 """
 import json
+import math
 import os
 import re
 import subprocess
@@ -12,7 +14,9 @@ import tempfile
 import unicodedata
 import xml.etree.ElementTree as ET
 
-PROGRAM = sys.argv[1]
+from hard_campaigns import ASSESSED, CASES, COMPARED, PLANNED, campaign, design
+
+PROGRAM, EXAMPLE = sys.argv[1:3]
 SVG = "{http://www.w3.org/2000/svg}"
 FONT = 14
 failures = []
@@ -21,51 +25,71 @@ failures = []
 def expect(condition, words):
     if not condition:
         failures.append(words)
+    return condition
 
 
-def campaign(specimens, unit="N", name="d", guess=None, goal=None, title="Invented"):
-    design = {"id": "d", "name": name, "specimens": specimens}
-    if guess:
-        design["guess"] = guess
-    return {"format": "holdfast-campaign/1", "title": title, "unit": unit, "rig": {"records": "total"}, "goal": goal or {"design_factor": 3}, "designs": [design]}
-
-
-def stepped(count, first, step, width, **more):
-    return [dict({"id": f"p{i:03}", "held": first + i % 25 * step, "failed": first + i % 25 * step + width}, **more) for i in range(count)]
-
-
-HOSTILE = "</text><script>alert(1)</script>\"'&\u202e\u05e9\u05dc\u05d5\u05dd \u5f37\u5ea6 \U0001f600 " + "very long " * 1000
-ASSESSED = ("pulls", "steps")
-PLANNED = ("bound", "ladder", "step")
-REASON = [{"reason": HOSTILE, "factor": 1.25}]
-
-CASES = {
-    "one": (campaign([{"id": "a", "held": 760, "failed": 800}]), ASSESSED),
-    "many": (campaign([dict(s, mode=f"mode {i % 11}") for i, s in enumerate(stepped(200, 700, 20, 20))]), ASSESSED),
-    "held": (campaign([{"id": f"p{i}", "held": 600 + i, "outcome": "held" if i % 3 else "rig"} for i in range(12)]), ASSESSED),
-    "tiny": (campaign(stepped(6, 0.01, 0.001, 0.0005), guess={"mean": 0.012, "cv": 0.12}, goal={"design_factor": 3, "required_bound": 0.008}), ASSESSED + PLANNED),
-    "huge": (campaign(stepped(6, 9.4e6, 1e5, 1e5), guess={"mean": 1e7, "cv": 0.12}, goal={"design_factor": 3, "required_bound": 8e6}), ASSESSED + PLANNED),
-    "grams": (campaign(stepped(6, 9e8, 1e7, 1e7), unit="g", guess={"mean": 1e9, "cv": 0.25}, goal={"content": 0.999, "confidence": 0.99, "required_bound": 8e8}), PLANNED),
-    "wide": (campaign([{"id": "a", "held": 0.01, "failed": 0.02}, {"id": "b", "failed": 0.05}, {"id": "c", "held": 9e6, "failed": 1e7}, {"id": "w", "held": 5, "outcome": "held"}]), ASSESSED),
-    "hostile": (campaign([dict(s, id=s["id"] + HOSTILE, mode=f"{i % 9} {HOSTILE}") for i, s in enumerate(stepped(30, 700, 20, 20))], name=HOSTILE, title=HOSTILE,
-                         goal={"design_factor": 3, "use_factors": REASON}), ASSESSED),
-}
-# A ladder needs a step: the rig has weights.
-for plan_case in ("tiny", "huge", "grams"):
-    CASES[plan_case][0]["rig"]["tare"] = 0
+# --- Reading a picture ---------------------------------------------------------------------------------
 
 
 def width(text):
-    wide = sum(2 if unicodedata.east_asian_width(c) in "WF" else 0 if unicodedata.combining(c) else 1 for c in text)
-    return wide * FONT * 0.56
+    """As a narrow sans-serif font sets it."""
+    total = 0.0
+    for c in text:
+        if unicodedata.combining(c) or unicodedata.category(c) == "Cf":
+            continue
+        if unicodedata.east_asian_width(c) in "WF":
+            total += 1
+        else:
+            total += 0.25 if c in "iljtfrI .,:;'|!()[]" else 0.8 if c in "mwMW%@…" else 0.62 if c.isupper() else 0.53
+    return total * FONT
 
 
 def boxes(root):
     for text in root.iter(SVG + "text"):
         content = "".join(text.itertext())
-        x, y, w = float(text.get("x")), float(text.get("y")), width(content)
+        x, y, w = float(text.get("x")), float(text.get("y")), float(text.get("textLength") or width(content))
         left = {"start": x, "middle": x - w / 2, "end": x - w}[text.get("text-anchor", "start")]
         yield left, y - 10, left + w, y + 3, content
+
+
+def texts(root):
+    return [(float(t.get("x")), float(t.get("y")), "".join(t.itertext())) for t in root.iter(SVG + "text")]
+
+
+def contents(root):
+    return [t[2] for t in texts(root)]
+
+
+def with_look(root, *looks):
+    return [e for e in root.iter() if set(looks) <= set((e.get("class") or "").split())]
+
+
+def shapes(root, *looks):
+    """Places of marker shapes."""
+    return [tuple(map(float, re.match(r"translate\((\S+) (\S+)\)", e.get("transform")).groups())) for e in with_look(root, "dotshape", *looks)]
+
+
+def number(text):
+    power = re.fullmatch(r"(−?[\d.]+)(?:×10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?", text)
+    if not power:
+        return math.nan
+    exponent = (power[2] or "⁰").translate(str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789"))
+    return float(power[1].replace("−", "-")) * 10 ** int(exponent)
+
+
+def axis(root, at, log=False):
+    """Value of a place by the two outermost ticks printed on the line y = at."""
+    stretch, back = (math.log, math.exp) if log else (float, float)
+    ticks = sorted((x, number(t)) for x, y, t in texts(root) if abs(y - at) < 0.1 and not math.isnan(number(t)))
+    (x0, v0), (x1, v1) = ticks[0], ticks[-1]
+    return lambda x: back(stretch(v0) + (x - x0) / (x1 - x0) * (stretch(v1) - stretch(v0)))
+
+
+def near(value, wanted, share):
+    return abs(value - wanted) <= share * abs(wanted)
+
+
+# --- Every picture -------------------------------------------------------------------------------------
 
 
 def check_texts(root, where):
@@ -73,10 +97,10 @@ def check_texts(root, where):
     found = list(boxes(root))
     expect(len(found) >= 4, f"{where}: only {len(found)} texts")
     for i, a in enumerate(found):
-        expect(a[0] >= 0 and a[2] <= right and a[1] >= 0 and a[3] <= bottom, f"{where}: text {a[4]!r} leaves the picture")
+        expect(a[0] >= 0 and a[2] <= right and a[1] >= 0 and a[3] <= bottom, f"{where}: text {a[4][:40]!r} leaves the picture")
         for b in found[i + 1:]:
             apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
-            expect(apart, f"{where}: texts {a[4]!r} and {b[4]!r} overlap")
+            expect(apart, f"{where}: texts {a[4][:40]!r} and {b[4][:40]!r} overlap")
 
 
 def check_svg(data, where):
@@ -87,12 +111,21 @@ def check_svg(data, where):
     expect(root.tag == SVG + "svg" and root.get("role") == "img", f"{where}: no svg with role img")
     expect(root[0].tag == SVG + "title" and root[0].text.strip(), f"{where}: no title first")
     expect(root[1].tag == SVG + "desc" and root[1].text.strip().endswith("."), f"{where}: no description")
+    printed = re.sub(r"\s+", "", "".join(contents(root)))
+    expect(re.sub(r"\s+", "", root[1].text)[:60] in printed, f"{where}: the finding is not printed")
+    used = {look for e in root.iter() for look in (e.get("class") or "").split()} - {"hf-chart"}
+    style = root.find(SVG + "style").text
+    expect(all(f".{look}" in style or look == "head" for look in used), f"{where}: a look without style among {sorted(used)}")
     check_texts(root, where)
     return root
 
 
+def run(*words):
+    return subprocess.run([PROGRAM, *words], capture_output=True, check=False)
+
+
 def draw(kind, path, *more):
-    return subprocess.run([PROGRAM, "chart", kind, path, *more], capture_output=True, check=False)
+    return run("chart", kind, path, *more)
 
 
 def luminance(color):
@@ -107,51 +140,180 @@ def contrast(a, b):
 
 
 def check_colours(data):
-    """WCAG 2 contrast of what means something against the paper, in both modes."""
-    light, dark = data.decode().split("@media")
-    for paper, marks, ink in (("#ffffff", ("#0072b2", "#d55e00", "#5b6470"), "#1b1f24"), ("#16191d", ("#56b4e9", "#ff9e57", "#a3abb5"), "#e8eaed")):
-        style = light if paper == "#ffffff" else dark
+    """WCAG 2 contrast of what means something against the paper, in both modes; dark mode is for screens, paper stays white."""
+    parts = data.decode().split("</style>")[0].split("@media ")
+    light, rules = parts[0], {p.split("{")[0]: p for p in parts[1:]}
+    dark = rules.get("screen and (prefers-color-scheme:dark)", "")
+    expect(sorted(rules) == ["(forced-colors:active)", "print", "screen and (prefers-color-scheme:dark)"], f"media rules: {sorted(rules)}")
+    expect("#16191d" not in light + rules.get("print", ""), "dark paper reaches print")
+    for style, paper, marks, ink in ((light, "#ffffff", ("#0072b2", "#d55e00", "#5b6470"), "#1b1f24"), (dark, "#16191d", ("#56b4e9", "#ff9e57", "#a3abb5"), "#e8eaed")):
         for mark in marks:
             expect(mark in style, f"colour {mark} is not in the style sheet")
             expect(contrast(mark, paper) >= 3, f"contrast of {mark} on {paper}: {contrast(mark, paper):.2f}")
         expect(ink in style and contrast(ink, paper) >= 4.5, f"text on {paper}")
+        known = set(marks) | {ink, paper, "#dde1e6", "#30363d"} | ({"#ffffff"} if paper == "#ffffff" else set())
+        found = {c if len(c) == 7 else "#" + "".join(2 * d for d in c[1:]) for c in re.findall(r"#[0-9a-f]{6}|#[0-9a-f]{3}\b", style)}
+        expect(found <= known, f"colours nobody checks: {sorted(found - known)}")
 
 
-def count_marks(root, look):
-    return sum(look in (e.get("class") or "").split() for e in root.iter())
+# --- The hard campaigns --------------------------------------------------------------------------------
 
 
-def check_contents(pictures):
-    texts = {where: [b[4] for b in boxes(root)] for where, root in pictures.items()}
-    for where, found in texts.items():
-        axis = {"bound": "number of parts", "step": "step, in standard deviations of strength"}.get(where.split()[1], "load on the part, ")
-        expect(any(t.startswith(axis) for t in found), f"{where}: the axis is not named")
-    expect(sum(t.startswith("p0") for t in texts["hostile pulls"]) == 30, "hostile pulls: not every part is named")
-    expect("a" in texts["one pulls"], "one pulls: the part is not named")
-    expect(count_marks(pictures["many pulls"], "b") >= 200, "many pulls: fewer than 200 bars")
-    expect("other modes" in texts["many pulls"], "many pulls: eleven modes need an entry for the rest")
-    expect("still whole" in texts["held pulls"] and "rig let go, part whole" in texts["held pulls"], "held pulls: run-outs and rig failures not in the key")
-    expect(count_marks(pictures["held pulls"], "thick") == 0, "held pulls: a bar for a part that did not fail")
-    expect("failed at the first load" in texts["wide pulls"], "wide pulls: first-rung failure not in the key")
+AXES = {"bound": "number of parts", "step": "step, in standard deviations of strength", "ratios": "ratio of strengths, first over second",
+        "modes": "share of the design's failures, %"}
+
+
+def check_hard(pictures):
+    found = {where: contents(root) for where, root in pictures.items()}
+    for where, words in found.items():
+        expect(any(t.startswith(AXES.get(where.split()[-1], "load on the part, ")) for t in words), f"{where}: the axis is not named")
+    expect("a" in found["one pulls"], "one pulls: the part is not named")
+    expect(len(with_look(pictures["many pulls"], "b")) >= 200, "many pulls: fewer than 200 bars")
+    expect("other modes" in found["many pulls"], "many pulls: eleven modes need an entry for the rest")
+    expect("set seen" in found["many pulls"] and len(with_look(pictures["many pulls"], "g", "line")) >= 67, "many pulls: set is not marked")
+    stride = [re.fullmatch(r"every (\d+)th part named", t) for t in found["many pulls"]]
+    named = sum(t.startswith("part-") for t in found["many pulls"])
+    expect(any(stride) and named == math.ceil(200 / int(next(m for m in stride if m)[1])), f"many pulls: {named} names and their key differ")
+    expect("still whole" in found["held pulls"] and "rig let go, part whole" in found["held pulls"], "held pulls: run-outs and rig failures not in the key")
+    expect(not with_look(pictures["held pulls"], "thick"), "held pulls: a bar for a part that did not fail")
+    expect("failed at the first load" in found["wide pulls"], "wide pulls: first-rung failure not in the key")
     for where in ("tiny bound", "huge bound", "grams bound"):
-        expect(any(t.startswith("wanted ") for t in texts[where]), f"{where}: the wanted bound is not named")
-        expect(any(" carry " in t for t in texts[where]), f"{where}: the load of the content is not named")
+        expect(any(t.startswith("wanted ") for t in found[where]), f"{where}: the wanted bound is not named")
+        expect(any(" carry " in t for t in found[where]), f"{where}: the load of the content is not named")
     for where in ("tiny step", "huge step", "grams step"):
-        expect(any(t.startswith("this plan: margin") for t in texts[where]), f"{where}: the price is not named")
+        expect(any(t.startswith("this plan: margin") for t in found[where]), f"{where}: the price is not named")
     bars = [float(e.get("width")) for e in pictures["tiny steps"].iter(SVG + "rect") if "paper" not in e.get("class")]
     expect(len(bars) >= 5 and bars == sorted(bars, reverse=True), f"tiny steps: bars do not step down: {bars}")
-    for where in ("hostile pulls", "hostile steps"):
-        expect(all("script" not in e.tag for e in pictures[where].iter()), f"{where}: markup of a name got through")
-        expect("<script>" in pictures[where][0].text, f"{where}: the name is not in the title")
+    check_names(pictures, found)
+    expect(sum(" ÷ " in t for t in found["designs ratios"]) == 15 * 14 // 2, "designs ratios: not every pair is named")
+    expect(sum(re.fullmatch(r"\d+\. design number \d+, 4 pulls", t) is not None for t in found["designs league"]) == 15, "designs league: not every design is named")
+    expect(sum(re.fullmatch(r"way \d of failing", t) is not None for t in found["designs modes"]) == 15 * 4, "designs modes: not every mode is named")
+
+
+def check_names(pictures, found):
+    for where, root in pictures.items():
+        if not where.startswith("names "):
+            continue
+        expect(all("script" not in e.tag for e in root.iter()), f"{where}: markup of a name got through")
+        expect("\u202e" not in ET.tostring(root, encoding="unicode"), f"{where}: a mark that turns the direction of writing got through")
+        expect(max(map(len, found[where])) < 200, f"{where}: a text of {max(map(len, found[where]))} letters")
+    expect(any("<script>" in t for t in found["names league"]), "names league: the name with markup is not shown")
+    expect(sum(t.startswith("\u2068") or "\u2068" in t for t in found["names league"]) >= 8, "names league: foreign names are not kept to themselves")
+
+
+# --- The example, against its JSON ---------------------------------------------------------------------
+
+
+def check_probability(picture, assessed):
+    """Three panels; in each the bound stands where its axis says, and the marks climb with the load."""
+    fits = assessed["designs"][0]
+    expect(len(with_look(picture, "soft")) == 3 + 1, "probability: three bands and one in the key")
+    circles = [s for s in shapes(picture) if s not in shapes(picture, "want")]
+    expect(len(circles) == 3 * fits["counts"]["failed"] + 1, f"probability: {len(circles)} marks of failed parts")
+    wanted = shapes(picture, "want")[:3]
+    rows = sorted({y for x, y, t in texts(picture) if not math.isnan(number(t))})
+    expect(len(rows) == 3, f"probability: {len(rows)} rows of ticks")
+    for place, row, name in zip(wanted, rows, ("normal", "lognormal", "weibull")):
+        value = next(b["value"] for b in fits["bounds"] if b["family"] == name and b["method"] == "factor")
+        read = axis(picture, row, log=name != "normal")(place[0])
+        expect(near(read, value, 0.002), f"probability: bound of {name} drawn at {read:.1f}, assess says {value:.1f}")
+        panel = sorted(s for s in circles if row - 260 < s[1] < row)
+        expect(len(panel) >= fits["counts"]["failed"], f"probability: marks of {name}")
+        heights = [y for _, y in panel]
+        expect(heights == sorted(heights, reverse=True) or len(set(x for x, _ in panel)) < len(panel), f"probability: marks of {name} do not climb")
+
+
+def check_ratios(picture, compared):
+    pairs = compared["pairs"]
+    row = next(y for x, y, t in texts(picture) if t == "1")
+    value = axis(picture, row, log=True)
+    told = shapes(picture, "full")[:len(pairs)]
+    expect(len(told) == len(pairs), "ratios: a full shape for each pair that is told apart")
+    for (x, _), pair in zip(told, pairs):
+        expect(near(value(x), pair["ratio"], 0.005), f"ratios: {pair['a']} : {pair['b']} drawn at {value(x):.3f}, compare says {pair['ratio']:.3f}")
+    words = contents(picture)
+    expect(words.count("clamped plate is stronger") == 2 and words.count("sewn ring is stronger") == 1, "ratios: verdicts")
+    expect("the same within 10 %" in words, "ratios: what counts as the same is not in the key")
+    left, right = sorted(float(re.match(r"M(\S+)", e.get("d"))[1]) for e in with_look(picture, "b", "dash"))[:2]
+    expect(len(with_look(picture, "soft")) == 2, "ratios: the band of what counts as the same")
+    band = with_look(picture, "soft")[0]
+    edges = value(float(band.get("x"))), value(float(band.get("x")) + float(band.get("width")))
+    expect(near(edges[0], 1 / 1.1, 0.005) and near(edges[1], 1.1, 0.005), f"ratios: the band reaches from {edges[0]:.3f} to {edges[1]:.3f}")
+
+
+def check_league(picture, compared):
+    words = contents(picture)
+    names = {d["id"]: d for d in compared["designs"]}
+    order = [re.match(r"\d\. (.*), \d+ pulls", t)[1] for t in words if re.match(r"\d\. .*, \d+ pulls", t)]
+    titles = {"ring": "sewn ring", "eyelet": "pressed eyelet", "plate": "clamped plate"}
+    expect(order == [titles[i] for i in compared["league"]], f"league: order {order}")
+    row = next(y for x, y, t in texts(picture) if t == "0")
+    value = axis(picture, row)
+    for (x, _), which in zip(shapes(picture, "want"), compared["league"]):
+        bound = names[which]["bound"]["value"] if isinstance(names[which]["bound"], dict) else names[which]["bound"]
+        expect(near(value(x), bound, 0.01), f"league: bound of {which} drawn at {value(x):.1f}, compare says {bound:.1f}")
+    arrows = [e for e in with_look(picture, "b") if e.get("d", "").count("L") == 2]
+    expect(len(arrows) == 3 + 1, f"league: {len(arrows)} arrows for 3 parts still whole and the key")
+
+
+def check_modes(picture):
+    words = contents(picture)
+    for wanted in ("stitch", "7 of 10", "3 of 10", "6 of 8", "2 of 8", "3 of 5", "2 of 5", "apart: 2 still whole, 1 rig failure"):
+        expect(wanted in words, f"modes: {wanted!r} is not there")
+    bars = [e for e in picture.iter(SVG + "rect") if "fb" in e.get("class")]
+    value = axis(picture, next(y for x, y, t in texts(picture) if t == "100"))
+    shares = [value(float(b.get("x")) + float(b.get("width"))) for b in bars]
+    expect(all(abs(s - w) < 0.5 for s, w in zip(shares, (70, 30, 75, 25, 60, 40))), f"modes: shares {shares}")
+    expect(len({e.get("d") for e in with_look(picture, "dotshape")}) == 2, "modes: two shapes")
+
+
+def check_example():
+    compared = json.loads(run("compare", EXAMPLE, "--json").stdout)
+    assessed = json.loads(run("assess", EXAMPLE, "--json").stdout)
+    pictures = {}
+    for kind, more in (("pulls", ()), ("steps", ()), ("probability", ()), ("bound", ()), ("ladder", ()), ("step", ()), ("ratios", ("--same-within", "10")),
+                       ("league", ()), ("modes", ())):
+        done = draw(kind, EXAMPLE, *more)
+        if expect(done.returncode == 0, f"example {kind}: exit {done.returncode}: {done.stderr.decode()[:300]}"):
+            pictures[kind] = check_svg(done.stdout, f"example {kind}")
+    check_colours(draw("pulls", EXAMPLE).stdout)
+    if failures:
+        return len(pictures)
+    check_probability(pictures["probability"], assessed)
+    check_ratios(pictures["ratios"], compared)
+    check_league(pictures["league"], compared)
+    check_modes(pictures["modes"])
+    alone = check_svg(draw("probability", EXAMPLE, "--family", "lognormal").stdout, "example probability of one law")
+    expect(len(with_look(alone, "soft")) == 2, "probability --family: one band and one in the key")
+    two = check_svg(draw("ratios", EXAMPLE, "ring", "plate").stdout, "example ratios of two")
+    expect(sum(" ÷ " in t for t in contents(two)) == 1, "ratios of two designs: one pair")
+    return len(pictures) + 2
 
 
 def check_refusals(folder):
-    path = os.path.join(folder, "one.json")
-    for arguments, code, words in ((("pull", path), 2, 'nearest is "pulls"'), (("bound", path), None, ""), (("pulls", path, "--design", "x"), 2, "x"),
-                                   (("pulls", os.path.join(folder, "empty.json")), 4, "no part of this design has been pulled")):
+    one, empty = os.path.join(folder, "one.json"), os.path.join(folder, "empty.json")
+    with open(empty, "w", encoding="utf-8") as file:
+        json.dump(campaign([design("d", [])]), file)
+    held = os.path.join(folder, "held.json")
+    rows = (
+        (("pull", one), 2, 'nearest is "pulls"'), (("pulls", one, "--design", "x"), 2, "x"), (("pulls", empty), 4, "no part of this design has been pulled"),
+        (("probability", empty), 4, "no part of this design has been pulled"), (("probability", held), 4, "no part of this design has failed"),
+        (("ratios", one), 4, "no pair of designs could be compared"), (("ratios", empty), 4, "nothing to compare it with"), (("league", empty), 4, "has been pulled"),
+        (("modes", held), 4, "no mode is noted"), (("ratios", one, "--design", "d"), 2, "expected the designs behind the file"),
+        (("pulls", one, "d"), 2, "expected --design ID"), (("league", one, "--family", "normal"), 2, "no option --family"),
+        (("probability", one, "--same-within", "10"), 2, "no option --same-within"), (("probability", one, "--family", "auto"), 2, "normal, lognormal or weibull"),
+        (("ratios", one, "d", "f"), 2, "f"),
+    )
+    for arguments, code, words in rows:
         done = draw(*arguments)
-        expect(done.returncode == code if code is not None else done.returncode in (2, 3), f"{arguments}: exit {done.returncode}")
+        expect(done.returncode == code, f"{arguments}: exit {done.returncode}, expected {code}")
         expect(not done.stdout and words in done.stderr.decode(), f"{arguments}: {done.stderr.decode()!r}")
+
+
+def check_help():
+    words = run("help", "chart").stdout.decode()
+    for kind in ASSESSED + PLANNED + COMPARED:
+        expect(re.search(rf"^{kind}: ", words, re.M), f"help: {kind} is not explained")
 
 
 def main():
@@ -163,18 +325,16 @@ def main():
                 json.dump(content, file, ensure_ascii=False)
             for kind in kinds:
                 done = draw(kind, path)
-                expect(done.returncode == 0, f"{name} {kind}: exit {done.returncode}: {done.stderr.decode()[:300]}")
-                if done.returncode == 0:
+                if expect(done.returncode == 0, f"{name} {kind}: exit {done.returncode}: {done.stderr.decode()[:300]}"):
                     pictures[f"{name} {kind}"] = check_svg(done.stdout, f"{name} {kind}")
-        with open(os.path.join(folder, "empty.json"), "w", encoding="utf-8") as file:
-            json.dump(campaign([]), file)
-        check_colours(draw("pulls", os.path.join(folder, "one.json")).stdout)
         check_refusals(folder)
-        if not failures:
-            check_contents(pictures)
+    drawn = check_example()
+    check_help()
+    if not failures:
+        check_hard(pictures)
     for words in failures[:40]:
         print(words)
-    print(f"{len(pictures)} pictures, {len(failures)} failures")
+    print(f"{len(pictures) + drawn} pictures, {len(failures)} failures")
     return 1 if failures or not pictures else 0
 
 

@@ -1,3 +1,7 @@
 holdfast_test(chart_scale SOURCES chart/test_scale.c)
 target_include_directories(test_chart_scale PRIVATE ${PROJECT_SOURCE_DIR}/src)
-holdfast_script_test(chart_pictures full ${HOLDFAST_PYTHON} chart/check_charts.py $<TARGET_FILE:holdfast_program>)
+holdfast_test(chart_text SOURCES chart/test_text.c)
+target_include_directories(test_chart_text PRIVATE ${PROJECT_SOURCE_DIR}/src)
+holdfast_test(chart_probability SOURCES chart/test_probability.c)
+holdfast_script_test(chart_pictures full ${HOLDFAST_PYTHON} chart/check_charts.py $<TARGET_FILE:holdfast_program> ${PROJECT_SOURCE_DIR}/datasets/shade-sail.json)
+holdfast_script_test(chart_browser full ${HOLDFAST_PYTHON} chart/check_browser.py $<TARGET_FILE:holdfast_program> ${PROJECT_SOURCE_DIR}/datasets/shade-sail.json)

@@ -106,7 +106,7 @@ def check_examples():
             shutil.copy(os.path.join(HERE, "cases", "sail.json"), sail)
             with open(sail, encoding="utf-8") as file:
                 given = file.read()
-            if words[1] == "compare":
+            if words[1] in ("compare", "chart"):
                 shutil.copy(os.path.join(ROOT, "datasets", "shade-sail.json"), sail)
             if words[1] == "new":
                 os.remove(sail)

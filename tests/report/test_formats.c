@@ -41,7 +41,7 @@ static void fill_hostile(fixture *f) {
 START_TEST(table_should_hold_each_format_once) {
     size_t count;
     const hf_report_format *table = hf_report_format_table(&count);
-    ck_assert_uint_eq(count, 3);
+    ck_assert_uint_eq(count, 4);
     for (size_t i = 0; i < count; i++) {
         ck_assert_ptr_eq(hf_report_format_find(table[i].name), &table[i]);
         ck_assert_int_eq(table[i].render == NULL, strcmp(table[i].name, "json") == 0);

@@ -11,6 +11,7 @@
 #include "holdfast/planning/coverage.h"
 #include "holdfast/study/assess.h"
 #include "holdfast/study/compare.h"
+#include "holdfast/study/handover.h"
 #include "holdfast/study/plan.h"
 
 typedef struct hf_report_style {
@@ -43,7 +44,7 @@ struct hf_document;
 
 /* A format is one row: how a document is rendered; NULL: the kind's own JSON. */
 typedef struct hf_report_format {
-    const char *name; /* "text", "json", "md" */
+    const char *name; /* "text", "json", "md", "html" */
     void (*render)(const struct hf_document *document, hf_text *out);
 } hf_report_format;
 
@@ -63,6 +64,7 @@ extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+extern const hf_report_kind hf_report_handover;      /* hf_handover */
 
 /* Appends the result in this format. */
 void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,

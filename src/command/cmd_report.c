@@ -1,0 +1,123 @@
+#include <string.h>
+#include "command/commands.h"
+#include "command/common.h"
+#include "holdfast/numeric/parallel.h"
+#include "holdfast/study/handover.h"
+
+typedef struct report_options {
+    hf_option_value format;
+    hf_promise_values promise;
+    hf_unit_values unit;
+    hf_output_values output;
+    hf_run_values run;
+    hf_help_values help;
+} report_options;
+
+/* A word as a shell takes it: in single quotes unless it is plain. */
+static void add_word(hf_text *line, const char *word) {
+    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./,:=+";
+    hf_text_add(line, " ");
+    if (word[0] && strspn(word, plain) == strlen(word)) {
+        hf_text_add(line, word);
+        return;
+    }
+    hf_text_add(line, "'");
+    for (; *word; word++) hf_text_add_bytes(line, *word == '\'' ? "'\\''" : word, *word == '\'' ? 4 : 1);
+    hf_text_add(line, "'");
+}
+
+/* The command line with every option that was given, threads aside, which change nothing. */
+static const char *command_line(hf_request *request) {
+    hf_text line = {0};
+    const hf_option *option;
+    hf_text_addf(&line, "holdfast %s", request->command->name);
+    for (size_t i = 0; i < request->argument_count; i++) add_word(&line, request->arguments[i]);
+    for (size_t at = 0; (option = hf_command_option(request->command, at, NULL)) != NULL; at++) {
+        const hf_option_value *value = hf_request_value(request, option->name);
+        if (!value->given || strcmp(option->name, "threads") == 0) continue;
+        hf_text_addf(&line, " --%s", option->name);
+        if (option->type != HF_OPTION_FLAG) add_word(&line, value->text);
+    }
+    const char *kept = line.bytes ? hf_arena_text(request->arena, line.bytes, line.length) : NULL;
+    hf_text_free(&line);
+    return kept;
+}
+
+static hf_exit judge(const hf_assessment *result) {
+    if (!result->any_result) return HF_EXIT_NO_RESULT;
+    return result->all_met ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
+}
+
+static hf_exit run(hf_request *request) {
+    const report_options *options = request->options;
+    const hf_report_format *format = hf_report_format_find(options->format.text);
+    hf_handover_options wanted = {.seed = options->run.seed.count, .command = command_line(request)};
+    request->error.status =
+        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
+    if (request->error.status != HF_OK) return hf_request_fail(request);
+    hf_parallel_set_threads((int)options->run.threads.count);
+    const hf_campaign *campaign;
+    hf_findings findings = {0};
+    hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+    if (code != HF_EXIT_DONE) return code;
+    const hf_handover *handover;
+    request->error.status =
+        hf_handover_make(request->arena, campaign, &findings, &wanted, &handover, &request->error);
+    if (request->error.status != HF_OK) return hf_request_fail(request);
+    hf_report_style style = hf_request_style(request, campaign);
+    hf_text text = {0};
+    hf_report_print(&hf_report_handover, handover, format, &style, &text);
+    return hf_request_write(request, &text, judge(handover->assessment));
+}
+
+static const hf_argument arguments[] = {
+    {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"}, {.name = NULL}};
+
+static const char *const format_choices[] = {"html", "md", NULL};
+
+static const hf_option own_rows[] = {{.name = "format",
+                                      .type = HF_OPTION_CHOICE,
+                                      .value_name = "FORMAT",
+                                      .preset = "html",
+                                      .choices = format_choices,
+                                      .help = "a page for the browser and for paper, or Markdown without "
+                                              "pictures; the numbers for a script come from assess --json",
+                                      .offset = offsetof(report_options, format)},
+                                     {.name = NULL}};
+
+static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_promise_rows, offsetof(report_options, promise)},
+                                         {hf_unit_rows, offsetof(report_options, unit)},
+                                         {hf_output_rows, offsetof(report_options, output)},
+                                         {hf_run_rows, offsetof(report_options, run)},
+                                         {hf_help_rows, offsetof(report_options, help)},
+                                         {NULL, 0}};
+
+static const hf_example examples[] = {
+    {"holdfast report sail.json -o sail.html",
+     "one page to read, print or mail: what load is safe, why, and all that stands behind it"},
+    {"holdfast report sail.json --format md -o sail.md", "the same in words and tables, for a forum"},
+    {NULL, NULL}};
+
+const hf_command hf_command_report = {
+    .name = "report",
+    .summary = "hand the campaign over: one page with the answer and all that stands behind it",
+    .arguments = arguments,
+    .description =
+        "One file that needs no network and no script: the answer for each design in one sentence, the way "
+        "from the best single pull down to the working load with every factor, every pull, the strength laws "
+        "on probability paper, what more parts would bring, the designs against each other, ways of failing, "
+        "rules of the trade, cautions, conditions and traceability, the raw table, method and assumptions, "
+        "and "
+        "how to repeat it. What the file does not state is told as not stated. The page follows the reader's "
+        "light or dark mode and prints on A4 and Letter.\n\n"
+        "Exit code 1 means that the report was written and a requirement stated in the file is not met, 4 "
+        "that "
+        "no design has a bound.",
+    .groups = groups,
+    .options_size = sizeof(report_options),
+    .examples = examples,
+    .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_NOT_MET) | HF_EXIT_BIT(HF_EXIT_USAGE) |
+             HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
+    .run = run,
+};

@@ -1,0 +1,174 @@
+/* All designs on one load axis: every pull as a bar from held to failed, the bound as an upright stroke, best bound first. */
+#include <math.h>
+#include <stdlib.h>
+#include "report/chart.h"
+#include "report/compare_report.h"
+
+enum { TOP = 40, HEAD = 24, FOOT = 8, TALLEST = 132, TALLEST_OF_MANY = 66, MANY = 8, KEYS_MOST = 5 };
+
+static const double log_from_ratio = 50, row_most = 9, thick_from = 5;
+
+typedef struct league_row {
+    const hf_comparison_design *design;
+    const hf_observation *pulls; /* weakest first */
+    double height;               /* of one pull */
+} league_row;
+
+typedef struct league_picture {
+    const hf_comparison *result;
+    league_row *rows;
+    double least, greatest;
+    bool closed, below, whole, bound, thick;
+} league_picture;
+
+static int weaker_first(const void *a, const void *b) {
+    const hf_observation *left = a, *right = b;
+    if (left->lower != right->lower) return left->lower < right->lower ? -1 : 1;
+    return (left->upper > right->upper) - (left->upper < right->upper);
+}
+
+static void reach(const hf_chart *chart, league_picture *p, double newtons) {
+    double value = hf_in_unit(chart->words.style, newtons);
+    if (!isfinite(value)) return;
+    if (value > 0) p->least = fmin(p->least, value);
+    p->greatest = fmax(p->greatest, value);
+}
+
+static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_design *design,
+                     league_row *row) {
+    hf_sample sample = design->sample;
+    hf_observation *pulls = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_observation, sample.count);
+    if (!pulls) return false;
+    for (size_t i = 0; i < sample.count; i++) {
+        pulls[i] = sample.items[i];
+        reach(chart, p, pulls[i].lower);
+        reach(chart, p, pulls[i].upper);
+        p->closed = p->closed || pulls[i].kind == HF_OBSERVED_CLOSED || pulls[i].kind == HF_OBSERVED_EXACT;
+        p->below = p->below || pulls[i].kind == HF_OBSERVED_BELOW;
+        p->whole = p->whole || pulls[i].kind == HF_OBSERVED_ABOVE;
+    }
+    qsort(pulls, sample.count, sizeof *pulls, weaker_first);
+    p->bound = p->bound || isfinite(design->bound);
+    double tallest = p->result->count > MANY ? TALLEST_OF_MANY : TALLEST;
+    *row = (league_row){design, pulls, fmin(row_most, tallest / fmax(1, (double)sample.count))};
+    p->thick = p->thick || row->height >= thick_from;
+    return true;
+}
+
+static bool collect(hf_chart *chart, const hf_comparison *result, league_picture *p) {
+    p->result = result;
+    p->least = INFINITY;
+    p->rows = HF_ARENA_NEW_ARRAY(chart->words.arena, league_row, result->count);
+    for (size_t i = 0; p->rows && i < result->count; i++)
+        if (!fill_row(chart, p, &result->designs[result->league[i]], &p->rows[i])) p->rows = NULL;
+    for (size_t i = 0; p->rows && i < result->count; i++)
+        if (hf_in_unit(chart->words.style, p->rows[i].design->bound) > p->least / 1000)
+            reach(chart, p, p->rows[i].design->bound);
+    return p->rows;
+}
+
+static double block_height(const league_row *row) {
+    return HEAD + row->height * (double)row->design->sample.count + FOOT;
+}
+
+static double place(const hf_chart *chart, double newtons) {
+    double value = hf_in_unit(chart->words.style, newtons);
+    return value <= chart->x.low ? chart->plot.left : hf_scale_place(&chart->x, value);
+}
+
+static void draw_pull(hf_chart *chart, const hf_observation *pull, double y, double height) {
+    hf_point from = {place(chart, pull->lower), y};
+    if (pull->kind == HF_OBSERVED_ABOVE) {
+        hf_mark_arrow(chart, from, chart->plot.right + 14, height < thick_from ? "b line thin" : "b line");
+        return;
+    }
+    hf_point to = {place(chart, pull->upper), y};
+    if (to.x - from.x < 4) from.x = to.x - 4; /* a whole reading is a dot that can be seen */
+    hf_mark_stroke(chart, from, to,
+                   pull->kind == HF_OBSERVED_BELOW ? "b line dash"
+                   : height < thick_from           ? "b line"
+                                                   : "b thick");
+}
+
+static const char *promise(hf_chart *chart, const hf_comparison_design *design) {
+    if (isfinite(design->bound))
+        return hf_chart_format(chart, "bound %s", hf_chart_load_down(chart, design->bound));
+    return design->sample.count ? "no bound" : "not pulled";
+}
+
+static void draw_block(hf_chart *chart, const league_row *row, size_t rank, double top) {
+    const hf_comparison_design *design = row->design;
+    const char *bound = promise(chart, design),
+               *number = design->rank ? hf_chart_format(chart, "%zu. ", rank) : "– ";
+    double room = HF_CHART_WIDTH - 24 - hf_label_width(bound) - hf_label_width(number) - 80, y = top + 16;
+    double bottom = top + block_height(row) - FOOT;
+    (void)hf_label_put(chart, (hf_point){12, y}, HF_ANCHOR_START,
+                       hf_chart_format(chart, "%s%s, %s", number,
+                                       hf_chart_cut(chart, hf_compare_name(design), room),
+                                       hf_chart_count(chart, design->sample.count, "pull", "pulls")));
+    (void)hf_label_put(chart, (hf_point){HF_CHART_WIDTH - 12, y}, HF_ANCHOR_END, bound);
+    for (size_t i = 0; i < design->sample.count; i++)
+        draw_pull(chart, &row->pulls[i], top + HEAD + ((double)i + 0.5) * row->height, row->height);
+    if (!isfinite(design->bound) || !(hf_in_unit(chart->words.style, design->bound) >= chart->x.low)) return;
+    double x = place(chart, design->bound);
+    hf_mark_stroke(chart, (hf_point){x, top + HEAD - 2}, (hf_point){x, bottom + 2}, "v line");
+    hf_mark_shape(chart, (hf_point){x, (top + HEAD + bottom) / 2}, 3, 5, "want");
+}
+
+static size_t fill_key(const league_picture *p, hf_key_entry keys[KEYS_MOST]) {
+    size_t count = 0;
+    if (p->closed)
+        keys[count++] =
+            (hf_key_entry){"held to failed", HF_KEY_STROKE, p->thick ? "b thick" : "b line", false};
+    if (p->below)
+        keys[count++] = (hf_key_entry){"failed at the first load", HF_KEY_STROKE, "b line dash", false};
+    if (p->whole) keys[count++] = (hf_key_entry){"still whole", HF_KEY_STROKE, "b line", true};
+    if (p->bound) keys[count++] = (hf_key_entry){"bound", 3, "want", false};
+    return count;
+}
+
+static const char *finding(hf_chart *chart, const league_picture *p) {
+    hf_document *d = &chart->words;
+    const hf_comparison_design *first = p->rows[0].design, *last = NULL;
+    for (size_t i = 1; i < p->result->count; i++)
+        if (p->rows[i].design->rank) last = p->rows[i].design;
+    if (!first->rank) return "No design has a bound, so none can be put before another.";
+    const char *least = last ? hf_chart_format(chart, " The least of the bounds, %s, is that of %s.",
+                                               hf_chart_load_down(chart, last->bound),
+                                               hf_chart_cut(chart, hf_compare_name(last), 200))
+                             : "";
+    return hf_chart_format(chart,
+                           "%s can be trusted with most: at least %s of its parts carry %s, with %s "
+                           "confidence.%s The order goes by "
+                           "bound, never by best pull, and does not say which design is surely stronger.",
+                           hf_chart_cut(chart, hf_compare_name(first), 200),
+                           hf_percent_text(d, first->content, 5), hf_chart_load_down(chart, first->bound),
+                           hf_percent_text(d, first->confidence, 5), least);
+}
+
+const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
+    league_picture *p = HF_ARENA_NEW(chart->words.arena, league_picture);
+    hf_key_entry keys[KEYS_MOST];
+    if (!p || !collect(chart, subject->comparison, p)) {
+        chart->out->failed = true;
+        return NULL;
+    }
+    if (!(p->greatest > 0) || !isfinite(p->least)) return "no part of these designs has been pulled";
+    double bottom = TOP, y = TOP;
+    for (size_t i = 0; i < p->result->count; i++) bottom += block_height(&p->rows[i]);
+    chart->plot = (hf_place_box){26, TOP, HF_CHART_WIDTH - 34, bottom};
+    chart->x = p->greatest > log_from_ratio * p->least
+                   ? hf_scale_log(p->least, p->greatest, chart->plot.left, chart->plot.right)
+                   : hf_scale_linear(0, p->greatest, chart->plot.left, chart->plot.right);
+    size_t count = fill_key(p, keys);
+    hf_chart_open(chart, bottom + 46 + hf_key(chart, NAN, keys, count) + 6, "The league of designs",
+                  finding(chart, p));
+    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    for (size_t i = 0; i < p->result->count; i++) {
+        draw_block(chart, &p->rows[i], p->rows[i].design->rank, y);
+        y += block_height(&p->rows[i]);
+    }
+    (void)hf_key(chart, bottom + 46, keys, count);
+    hf_chart_close(chart);
+    return NULL;
+}

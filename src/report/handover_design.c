@@ -1,0 +1,235 @@
+/* The chapter of one design. */
+#include <math.h>
+#include <string.h>
+#include "report/compare_report.h"
+#include "report/handover_report.h"
+
+static const char *or_dash(const char *text) {
+    return text ? text : "-";
+}
+
+/* --- Step-down --------------------------------------------------------------------------------------- */
+
+static const char *calibration_words(hf_document *d, const hf_event_assessment *e) {
+    if (!(e->calibration_u > 0)) return "no error of the rig is stated, so nothing is taken off";
+    return or_dash(hf_arena_format(
+        d->arena, "stated errors of the rig, once: 1 − %s × %s, the standard uncertainty at this load",
+        hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 3)));
+}
+
+static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_bound *bound = a->break_event.governing;
+    return or_dash(hf_arena_format(
+        d->arena, "at least %s of all such parts are stronger, with %s confidence (%s)",
+        hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
+        bound->family ? hf_arena_format(d->arena, "%s law", bound->family->label) : "no law assumed"));
+}
+
+/* What the step is called and why it is taken. */
+static void step_words(hf_document *d, const hf_design_assessment *a, const hf_load_step *step,
+                       const char *words[2]) {
+    const char *code = step->code;
+    words[0] = hf_cut_text(d, step->label ? step->label : code, HF_NAME_COLUMNS);
+    words[1] = "";
+    if (strcmp(code, "best_pull") == 0) {
+        words[0] = "best single pull";
+        words[1] = "what a lucky part did; never a rating";
+    } else if (strcmp(code, "mean") == 0) {
+        words[0] = "mean of the parts that failed";
+        words[1] = "about half of all parts are weaker";
+    } else if (strcmp(code, "bound") == 0) {
+        words[0] = "lower bound";
+        words[1] = bound_words(d, a);
+    } else if (strcmp(code, "calibration") == 0) {
+        words[0] = "rig's load error";
+        words[1] = calibration_words(d, &a->break_event);
+    } else if (strcmp(code, "design_factor") == 0) {
+        words[0] = "design factor";
+        words[1] = "stated in the file; the decision of whoever uses the part";
+    } else if (strcmp(code, "set") == 0) {
+        words[0] = "set factor, on the load of first movement";
+        words[1] = "stated in the file; first movement limits, not breaking";
+    } else if (strcmp(code, "use_factor") == 0) {
+        words[1] = "factor of use, stated in the file";
+    } else if (strcmp(code, "round") == 0) {
+        words[0] = "working load";
+        words[1] = "rounded down to three figures";
+    }
+}
+
+static const char *factor_text(hf_document *d, const hf_load_step *step) {
+    if (!isfinite(step->factor)) return "";
+    bool multiplies = strcmp(step->code, "calibration") == 0;
+    return or_dash(hf_arena_format(d->arena, "%s %s", multiplies ? "×" : "÷",
+                                   multiplies ? hf_figures_text(d, step->factor, 5)
+                                              : hf_shortest_text(d, step->factor)));
+}
+
+static void step_table(hf_document *d, const hf_design_assessment *a) {
+    const char *const header[] = {"step", ">factor",
+                                  or_dash(hf_arena_format(d->arena, ">load, %s", d->style->unit->name)),
+                                  "why", NULL};
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(d, table, "Each step down, with its factor");
+    for (size_t i = 0; i < a->step_count; i++) {
+        const hf_load_step *step = &a->steps[i];
+        bool last = strcmp(step->code, "round") == 0;
+        const char *words[2];
+        step_words(d, a, step, words);
+        const char *cells[] = {words[0], factor_text(d, step), hf_bare_load(d, step->value, last ? 3 : 4),
+                               words[1], NULL};
+        hf_document_row(d, table, cells);
+    }
+}
+
+static void add_steps(hf_document *d, const hf_chart_subject *subject) {
+    const hf_design_assessment *a = subject->design;
+    if (!a->step_count) return;
+    hf_document_add(d, HF_BLOCK_HEADING,
+                    isfinite(a->working_load) ? "From the best pull to the working load"
+                                              : "From the best pull down");
+    hf_document_chart(d, "steps", subject, false);
+    step_table(d, a);
+    if (a->break_event.governing) {
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
+        hf_sum_lines(a, &a->break_event, d);
+    }
+}
+
+/* --- Pulls and law ----------------------------------------------------------------------------------- */
+
+static void add_pulls(hf_document *d, const hf_chart_subject *subject) {
+    hf_document_add(d, HF_BLOCK_HEADING, "Every pull");
+    hf_document_chart(d, "pulls", subject, false);
+    hf_counts_words(d, &subject->design->break_event);
+}
+
+static void add_law(hf_document *d, const hf_chart_subject *subject) {
+    const hf_event_assessment *e = &subject->design->break_event;
+    if (!e->counts.used) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Do the pulls follow a strength law?");
+    hf_document_chart(d, "probability", subject, true);
+    hf_fits_table(d, e);
+    hf_bounds_table(d, e);
+}
+
+static void add_set(hf_document *d, const hf_design_assessment *a) {
+    if (!a->set_watched) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "First movement (set)");
+    if (!a->set_event.governing)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "First movement was watched, but gives no bound.");
+    hf_sum_lines(a, &a->set_event, d);
+    hf_counts_words(d, &a->set_event);
+    hf_bounds_table(d, &a->set_event);
+}
+
+/* --- What more would bring --------------------------------------------------------------------------- */
+
+static bool shown(size_t n, const hf_how_many *parts) {
+    return n <= 6 || n == 8 || n == 10 || n % 5 == 0 || n == parts->recommended;
+}
+
+static void outlook_table(hf_document *d, const hf_how_many *parts) {
+    static const char *const header[] = {">parts", ">bound to expect", ">8 of 10 lie above", ">and below",
+                                         NULL};
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(d, table, "What a number of parts brings, if the guess is true");
+    for (size_t i = 0; i < parts->count; i++) {
+        const hf_how_many_row *row = &parts->rows[i];
+        if (!shown(row->n, parts)) continue;
+        const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", row->n)),
+                               hf_load_text(d, row->expected, 3), hf_load_text(d, row->low, 3),
+                               hf_load_text(d, row->high, 3), NULL};
+        hf_document_row(d, table, cells);
+    }
+}
+
+static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
+    const hf_plan *plan = subject->plan;
+    if (!plan || !plan->base.parts.count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
+    hf_document_chart(d, "bound", subject, true);
+    outlook_table(d, &plan->base.parts);
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "From the guess in the file, mean %s and scatter %s, made before the pulls, for readings "
+        "without steps and before the rig's load error%s.",
+        hf_load_stated(d, plan->setup.mean), hf_percent_text(d, plan->setup.cv, 3),
+        plan->base.parts.exact
+            ? ""
+            : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", plan->base.parts.replicates,
+                                      (unsigned long long)plan->setup.seed)));
+}
+
+static void add_ladder(hf_document *d, const hf_handover *handover, const hf_handover_design *design,
+                       const hf_chart_subject *subject) {
+    const hf_campaign *campaign = handover->campaign;
+    const char *recorded = campaign->rig.force.records == HF_RIG_RECORDS_TOTAL ? ">total" : ">added";
+    const char *const header[] = {">rung", ">force on the part", recorded, "weights", NULL};
+    if (!design->rung_count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "The planned ladder");
+    if (subject->plan) hf_document_chart(d, "ladder", subject, false);
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(d, table,
+                        or_dash(hf_arena_format(d->arena, "Rungs as planned, made %s",
+                                                hf_or_not_stated(campaign->plan.made))));
+    for (size_t i = 0; i < design->rung_count; i++) {
+        const hf_handover_rung *rung = &design->rungs[i];
+        const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", i + 1)),
+                               hf_load_text(d, rung->force, 4), hf_load_text(d, rung->recorded, 4),
+                               hf_or_not_stated(rung->weights), NULL};
+        hf_document_row(d, table, cells);
+    }
+}
+
+/* --- Ways of failing --------------------------------------------------------------------------------- */
+
+static const hf_comparison_design *compared(const hf_handover *handover, const hf_design *design) {
+    const hf_comparison *comparison = handover->comparison;
+    for (size_t i = 0; comparison && i < comparison->count; i++)
+        if (comparison->designs[i].design == design) return &comparison->designs[i];
+    return NULL;
+}
+
+static void add_modes(hf_document *d, const hf_handover *handover, const hf_chart_subject *subject) {
+    const hf_comparison_design *design = compared(handover, subject->design->design);
+    if (!design || !design->modes.result.count) {
+        hf_document_add(d, HF_BLOCK_HEADING, "Ways of failing");
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        subject->design->break_event.counts.failed ? "How the parts failed is not stated."
+                                                                   : "No part has failed.");
+        return;
+    }
+    hf_comparison alone = *handover->comparison;
+    alone.designs = design;
+    alone.count = 1;
+    hf_chart_subject one = {.design = subject->design, .comparison = &alone};
+    hf_compare_modes_table(d, design);
+    hf_document_chart(d, "modes", &one, false);
+}
+
+/* --- All of it --------------------------------------------------------------------------------------- */
+
+void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, size_t index) {
+    const hf_handover_design *design = &handover->designs[index];
+    const hf_design_assessment *a = design->assessment;
+    const hf_chart_subject subject = {.plan = design->outlook,
+                                      .design = a,
+                                      .comparison = handover->comparison,
+                                      .probability = design->probability};
+    hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
+    d->chapter = true;
+    add_steps(d, &subject);
+    add_pulls(d, &subject);
+    if (a->cautions.count) {
+        hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
+        hf_document_cautions(d, &a->cautions);
+    }
+    add_set(d, a);
+    add_law(d, &subject);
+    add_outlook(d, &subject);
+    add_modes(d, handover, &subject);
+    add_ladder(d, handover, design, &subject);
+    hf_trade_table(d, a->trade);
+    d->chapter = false;
+}

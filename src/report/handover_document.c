@@ -1,0 +1,65 @@
+/* A hand-over in reading order: the answer, each design, the designs against each other, conditions, every pull, method, limits, how to
+ * repeat it. */
+#include "report/handover_report.h"
+#include "report/json_report.h"
+
+enum { TITLE_COLUMNS = 160 };
+
+const char *hf_or_not_stated(const char *text) {
+    return text && text[0] ? text : "not stated";
+}
+
+/* Cautions in a word each; their sentences stand in the chapter of the design. */
+static void name_cautions(hf_document *d, const hf_cautions *list) {
+    hf_text names = {0};
+    for (size_t i = 0; i < list->count; i++) {
+        const char *title = hf_report_caution_title(list->items[i].code);
+        hf_text_addf(&names, "%s%s", i ? "; " : "", title ? title : list->items[i].code);
+    }
+    if (names.length)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: %s. More in the chapter below.",
+                         list->count == 1 ? "One caution" : "Cautions", names.bytes);
+    hf_text_free(&names);
+}
+
+static void add_answers(hf_document *d, const hf_handover *handover) {
+    const hf_assessment *assessment = handover->assessment;
+    hf_document_add(d, HF_BLOCK_HEADING, assessment->count == 1 ? "The answer" : "The answers");
+    if (!assessment->count)
+        hf_document_add(d, HF_BLOCK_ANSWER, "There is no design in this file: nothing can be said.");
+    for (size_t i = 0; i < assessment->count; i++) {
+        hf_assess_answer(d, &assessment->designs[i]);
+        name_cautions(d, &assessment->designs[i].cautions);
+    }
+}
+
+static void add_file_cautions(hf_document *d, const hf_handover *handover) {
+    if (!handover->assessment->cautions.count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
+    hf_document_cautions(d, &handover->assessment->cautions);
+}
+
+static void handover_document(const void *shown, hf_document *d) {
+    const hf_handover *handover = shown;
+    const hf_campaign *campaign = handover->campaign;
+    d->chapters = true;
+    hf_document_add(d, HF_BLOCK_TITLE,
+                    hf_cut_text(d, campaign->title[0] ? campaign->title : campaign->file, TITLE_COLUMNS));
+    add_answers(d, handover);
+    for (size_t i = 0; i < handover->assessment->count; i++) hf_handover_design_chapter(d, handover, i);
+    hf_handover_comparison(d, handover);
+    add_file_cautions(d, handover);
+    hf_handover_conditions(d, handover);
+    hf_handover_pulls(d, handover);
+    hf_handover_method(d, handover);
+    hf_limits(d);
+    hf_handover_provenance(d, handover);
+}
+
+/* The numbers of a hand-over are those of its assessment. */
+static void handover_json(const void *shown, const hf_report_style *style, hf_text *out) {
+    const hf_handover *handover = shown;
+    hf_json_assess(handover->assessment, style, out);
+}
+
+const hf_report_kind hf_report_handover = {"handover", handover_document, handover_json};

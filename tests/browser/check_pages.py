@@ -1,0 +1,219 @@
+"""Opens what Holdfast makes of hard campaigns in headless Chromium and measures what a reader gets.
+
+Every report page in three widths, dark, and on paper; every worksheet; every kind of chart by itself. Asked of each: no console line
+and no request beyond its own file; nothing that runs, loads or leads outside, whatever the names in the file are; no page wider than
+the window; headings in order; a name for every chart; texts of a chart that keep clear of each other and inside; contrast of text and
+lines; light on paper; what scrolls can be reached by keyboard. page.js says how each is measured. bad.html proves that each can fail.
+
+usage: check_pages.py PROGRAM [NAME …]     NAME: only these campaigns
+"""
+import concurrent.futures
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+import hard_campaigns
+from browser import Browser
+
+HERE = pathlib.Path(__file__).resolve().parent
+DEMO = HERE.parents[1] / "datasets/shade-sail.json"
+WIDTHS = (360, 768, 1600)
+# Charts that cost seconds, because they plan or compare much, are drawn for the hardest campaigns only; the others for all.
+SOME = {"bound": ("demo", "tiny", "huge", "capitals", "far-east"), "ladder": ("demo", "tiny", "huge", "capitals", "right-to-left"),
+        "step": ("demo", "huge"), "modes": ("demo", "tangled", "hostile", "capitals", "right-to-left", "far-east", "long", "many"),
+        "ratios": ("demo", "twelve", "tangled", "hostile", "capitals", "right-to-left", "far-east", "long"),
+        "league": ("demo", "twelve", "tangled", "hostile", "capitals", "right-to-left", "far-east", "long", "wide")}
+SHEETS = ("capitals", "far-east", "right-to-left", "huge", "hostile")
+
+
+class Findings:
+    """What is wrong, by file and words, with the views in which it was seen."""
+
+    def __init__(self):
+        self.views, self.pages, self.audits = {}, 0, 0
+
+    def expect(self, condition, where, words):
+        if not condition:
+            self.views.setdefault((where, words), []).append("")
+
+    def add(self, where, view, lines):
+        self.audits += 1
+        for line in dict.fromkeys(lines):
+            self.views.setdefault((where, line), []).append(view)
+
+    def print(self):
+        shown = {}
+        for (where, words), views in self.views.items():
+            kind = (where, words.split(":")[0])
+            shown[kind] = shown.get(kind, 0) + 1
+            if shown[kind] <= 4:
+                print(f"{where}: {words[:300]}" + (f" ({', '.join(views)})" if views[0] else ""))
+        for (where, kind), count in shown.items():
+            if count > 4:
+                print(f"{where}: {kind}: {count - 4} more")
+
+
+# ---- what is looked at
+
+def run(program, *words):
+    command = [program, *map(str, words)]
+    try:
+        return subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=120, check=False)
+    except subprocess.TimeoutExpired:
+        return subprocess.CompletedProcess(command, -1, "", "not done after 120 s")
+
+
+def kinds_of(program):
+    """The chart kinds, as the program's own help lists them."""
+    row = re.search(r"\n  KIND +(.*?)\n  FILE", run(program, "chart", "--help").stdout, re.S)
+    return [word for word in re.findall(r"[a-z]+", row[1]) if word not in ("one", "of", "or")]
+
+
+def plan(program, source, target):
+    """The campaign of `source` with its pulls taken out and a plan written into it."""
+    content = json.loads(source.read_text(encoding="utf-8"))
+    for design in content["designs"]:
+        design["specimens"] = []
+    content["rig"].update(records="added", tare=0, rating=4 * content["designs"][0]["guess"]["mean"])
+    content["weights"] = [{"load": content["designs"][0]["guess"]["mean"] / 20, "count": 40}]
+    target.write_text(json.dumps(content, ensure_ascii=False), encoding="utf-8")
+    return run(program, "plan", target, "--write")
+
+
+def jobs_of(program, paths, folder, kinds):
+    """(name, command words) of everything to make."""
+    for name, path in paths.items():
+        yield f"{name} report.html", ("report", path, "-o", folder / f"{name} report.html")
+        for kind in kinds:
+            if name in SOME.get(kind, paths):
+                yield f"{name} {kind}.svg", ("chart", kind, path, "-o", folder / f"{name} {kind}.svg")
+    for name in (name for name in SHEETS if name in paths):
+        planned = folder / f"{name}-planned.json"
+        done = plan(program, paths[name], planned)
+        if done.returncode:
+            raise RuntimeError(f"{name}: plan --write: {done.stderr[-300:]}")
+        yield f"{name} sheet.html", ("sheet", planned, "-o", folder / f"{name} sheet.html")
+
+
+def make(program, paths, folder, kinds, findings):
+    """Makes all; gives the files there are. Exit 4 is an answer too: nothing to draw in that campaign, or a page that says why no bound."""
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        jobs = [(name, pool.submit(run, program, *words)) for name, words in jobs_of(program, paths, folder, kinds)]
+    made = {}
+    for name, job in jobs:
+        done = job.result()
+        drawn = (folder / name).exists()
+        findings.expect(done.returncode in (0, 1, 4) and (drawn or name.endswith(".svg")), name, f"exit {done.returncode}: {done.stderr[-200:]}")
+        if drawn:
+            made[name] = folder / name
+    return made
+
+
+# ---- how it is looked at
+
+def look(browser, name, path, findings):
+    asked, said = browser.visit(path)
+    findings.pages += 1
+    findings.expect(not asked, name, f"asks for {asked[:3]}")
+    findings.expect(not said, name, f"console: {said[:3]}")
+    if path.suffix == ".svg":
+        look_at_chart(browser, name, findings)
+    else:
+        look_at_page(browser, name, findings)
+    images = browser.images()
+    charts = browser.driver.execute_script("return document.querySelectorAll('svg').length")
+    findings.expect(len(images) == charts and all(image[1] for image in images), name, f"{charts} charts, pictures with a name: {images}")
+    return charts
+
+
+def look_at_chart(browser, name, findings):
+    browser.view(1600)
+    findings.add(name, "light", browser.audit("safety", "overlaps", "contrast", "ground"))
+    browser.view(1600, dark=True)
+    findings.add(name, "dark", browser.audit("contrast", "ground"))
+    browser.view(700, dark=True, printed=True)
+    findings.add(name, "printed", browser.audit("contrast", "ground"))
+
+
+def look_at_page(browser, name, findings):
+    for width in WIDTHS:
+        browser.view(width)
+        findings.add(name, f"{width} px", browser.audit() if width == WIDTHS[0] else browser.audit("headings", "overflow", "regions", "overlaps", "legible"))
+    browser.view(WIDTHS[1], dark=True)
+    findings.add(name, "dark", browser.audit("contrast", "ground"))
+    for paper in ("A4", "Letter"):
+        browser.view(browser.paper_width(paper == "Letter"), dark=True, printed=True)
+        findings.add(name, paper, browser.audit("overflow", "regions", "overlaps", *(["contrast", "ground"] if paper == "A4" else [])))
+
+
+SCROLLS = "(e => e && /auto|scroll/.test(getComputedStyle(e).overflowX) && e.scrollWidth > e.clientWidth + 1)"
+MOVED = "const done = arguments[0]; setTimeout(() => done(document.activeElement.scrollLeft > 0), 60)"
+
+
+def check_keyboard(browser, name, path, findings):
+    """With Tab alone every part that scrolls can be reached; an arrow key then moves it (tried on the first three)."""
+    browser.visit(path)
+    browser.view(WIDTHS[0])
+    do = browser.driver.execute_script
+    wanted = do(f"return Array.from(document.querySelectorAll('body *')).filter({SCROLLS}).length")
+    reached = moved = 0
+    for _ in range(4 * wanted + 20):
+        browser.press("Tab", 9)
+        if reached == wanted or not do(f"return {SCROLLS}(document.activeElement)"):
+            continue
+        reached += 1
+        if reached <= 3:
+            browser.press("ArrowRight", 39)
+            moved += browser.driver.execute_async_script(MOVED)
+    findings.expect(wanted and reached == wanted and moved == min(wanted, 3), name,
+                    f"keyboard: {wanted} parts scroll, Tab reaches {reached}, an arrow key moves {moved} of the first 3")
+
+
+def check_paper(browser, name, path, findings):
+    browser.visit(path)
+    for letter in (False, True):
+        pages = len(re.findall(rb"/Type\s*/Page\b", browser.pdf(letter)))
+        findings.expect(1 <= pages <= 60, name, f"{pages} pages on {'Letter' if letter else 'A4'}")
+
+
+def check_bad(browser, findings):
+    """Every check finds its own mistake in the bad page; otherwise the checks have gone blind."""
+    asked, said = browser.visit(HERE / "bad.html")
+    browser.view(WIDTHS[0])
+    found = {line.split(":")[0] for line in browser.audit()}
+    for check in ("structure", "headings", "safety", "overflow", "regions", "overlaps", "legible", "contrast", "ground"):
+        findings.expect(check in found, "bad.html", f"the check {check} finds nothing")
+    findings.expect(any("example.invalid" in address for address in asked), "bad.html", "the request was not seen")
+    findings.expect(any("bad" in line for line in said), "bad.html", "the console line was not seen")
+    findings.expect(not all(image[1] for image in browser.images()), "bad.html", "the picture without a name was not seen")
+
+
+def main():
+    if len(sys.argv) < 2:
+        sys.exit(__doc__)
+    program, names, findings = sys.argv[1], sys.argv[2:], Findings()
+    with tempfile.TemporaryDirectory() as scratch, Browser() as browser:
+        folder = pathlib.Path(scratch)
+        paths = hard_campaigns.write(folder)
+        paths["demo"] = DEMO
+        paths = {name: path for name, path in paths.items() if name in names or not names}
+        kinds = kinds_of(program)
+        made = make(program, paths, folder, kinds, findings)
+        check_bad(browser, findings)
+        charts = {name: look(browser, name, path, findings) for name, path in made.items()}
+        if "demo report.html" in charts:
+            check_keyboard(browser, "demo report.html", made["demo report.html"], findings)
+        for name in charts.keys() & {"demo report.html", "capitals sheet.html"}:
+            check_paper(browser, name, made[name], findings)
+    for kind in kinds:
+        findings.expect(names or f"demo {kind}.svg" in made, kind, "not drawn for the demo")
+    findings.print()
+    print(f"{findings.pages} pages, {sum(charts.values())} charts, {findings.audits} views, {len(findings.views)} findings")
+    return 1 if findings.views or not findings.pages else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,145 @@
+/* Plotting positions and bands of probability paper. */
+#include <math.h>
+#include <stdlib.h>
+#include "check_close.h"
+#include "holdfast/base/arena.h"
+#include "holdfast/study/probability_plot.h"
+
+static hf_observation closed(double lower, double upper) {
+    return (hf_observation){HF_OBSERVED_CLOSED, lower, upper, false, -1};
+}
+
+static hf_observation whole(double lower) {
+    return (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+}
+
+static hf_observation reading(double value) {
+    return (hf_observation){HF_OBSERVED_EXACT, value, value, false, -1};
+}
+
+typedef struct placed {
+    hf_arena *arena;
+    const hf_probability_mark *marks;
+    size_t count, failed;
+} placed;
+
+static placed place(const hf_observation *items, size_t count) {
+    placed out = {.arena = hf_arena_create(), .count = count};
+    ck_assert_int_eq(hf_probability_marks(out.arena, (hf_sample){items, count}, &out.marks, &out.failed),
+                     HF_OK);
+    return out;
+}
+
+START_TEST(whole_readings_should_stand_at_hazens_positions) {
+    const hf_observation items[] = {reading(930), reading(870), reading(910), reading(840), reading(1010)};
+    placed p = place(items, 5);
+    ck_assert_uint_eq(p.failed, 5);
+    for (size_t i = 0; i < 5; i++) {
+        hf_check_close(p.marks[i].share, ((double)i + 0.5) / 5, HF_TOLERANCE_SPECIAL,
+                       "(i - 1/2)/n, Hazen 1914");
+        if (i) ck_assert_double_gt(p.marks[i].lower, p.marks[i - 1].lower);
+    }
+    hf_arena_free(p.arena);
+}
+END_TEST
+
+START_TEST(pulls_of_one_step_should_share_its_rise) {
+    const hf_observation items[] = {closed(700, 740), closed(740, 780), closed(740, 780), closed(740, 780),
+                                    closed(820, 860)};
+    placed p = place(items, 5);
+    for (size_t i = 0; i < 5; i++)
+        hf_check_close(p.marks[i].share, ((double)i + 0.5) / 5, 1e-6,
+                       "by hand: rises 1/5, 3/5, 1/5 shared out");
+    hf_arena_free(p.arena);
+}
+END_TEST
+
+START_TEST(run_outs_should_raise_those_above_them) {
+    const hf_observation items[] = {reading(700), whole(720),   reading(735), reading(750),
+                                    whole(780),   reading(810), whole(830)};
+    /* R's survfit: tests/chart/probability_reference.R */
+    const double load[] = {700, 735, 750, 810},
+                 share[] = {0.0714285714286, 0.2285714285714, 0.4000000000000, 0.6142857142857};
+    placed p = place(items, 7);
+    ck_assert_uint_eq(p.failed, 4);
+    for (size_t i = 0; i < 4; i++) {
+        hf_check_close(p.marks[i].lower, load[i], HF_TOLERANCE_EXACT, "in order of share");
+        hf_check_close(p.marks[i].share, share[i], 1e-6, "middles of the Kaplan-Meier jumps");
+    }
+    for (size_t i = 4; i < 7; i++) {
+        ck_assert_int_eq(p.marks[i].kind, HF_OBSERVED_ABOVE);
+        ck_assert(isnan(p.marks[i].share));
+    }
+    hf_arena_free(p.arena);
+}
+END_TEST
+
+START_TEST(pull_over_several_steps_should_stand_between_them) {
+    /* Maximum: 1/2 each in (700, 740] and (780, 820] by symmetry; the wide pull is half in each. */
+    const hf_observation items[] = {closed(700, 740), closed(700, 820), closed(780, 820)};
+    placed p = place(items, 3);
+    hf_check_close(p.marks[0].share, 1.0 / 6, 1e-5, "by hand: 0.5·(1/2)/1.5");
+    hf_check_close(p.marks[1].share, 0.5, 1e-5, "by symmetry");
+    hf_check_close(p.marks[2].share, 5.0 / 6, 1e-5, "by symmetry");
+    hf_arena_free(p.arena);
+}
+END_TEST
+
+START_TEST(dropped_step_should_count_double) {
+    hf_observation items[] = {closed(700, 740), closed(740, 780)};
+    items[0].dropped = true;
+    placed p = place(items, 2);
+    hf_check_close(p.marks[0].upper, 780, HF_TOLERANCE_EXACT, "700 + 2·40");
+    hf_arena_free(p.arena);
+}
+END_TEST
+
+typedef struct reference_row {
+    const char *family;
+    double share, load, low, high;
+} reference_row;
+
+/* R's survreg, intervals and run-outs, 95 %: tests/chart/probability_reference.R */
+static const reference_row reference[] = {
+    {"normal", 0.10, 736.3236088, 673.4474861, 799.1997316},
+    {"normal", 0.50, 828.0807164, 782.0154693, 874.1459635},
+    {"normal", 0.90, 919.8378239, 849.4595497, 990.2160981},
+    {"lognormal", 0.10, 738.1633624, 683.2798432, 797.4553252},
+    {"lognormal", 0.50, 825.9996972, 780.6440369, 873.9905354},
+    {"lognormal", 0.90, 924.2879483, 847.9117966, 1007.543727},
+    {"weibull", 0.10, 719.9617159, 639.3261855, 810.7674675},
+    {"weibull", 0.50, 833.983422, 786.7731186, 884.0265786},
+    {"weibull", 0.90, 915.8968587, 859.3062908, 976.2142613},
+};
+
+START_TEST(band_should_be_that_of_survreg) {
+    const hf_observation items[] = {closed(700, 740), closed(740, 780), closed(740, 780), closed(780, 820),
+                                    closed(780, 820), closed(820, 860), closed(820, 860), closed(860, 900),
+                                    whole(900),       whole(900)};
+    const reference_row *row = &reference[_i];
+    hf_fit fit;
+    double load, low, high;
+    ck_assert_int_eq(hf_fit_maximum(hf_family_find(row->family), (hf_sample){items, 10}, &fit), HF_OK);
+    hf_probability_line_at(&fit, row->share, 0.95, &load, &low, &high);
+    hf_check_close(load, row->load, 1e-6, "survreg quantile");
+    hf_check_close(low, row->low, 1e-5, "survreg standard error, delta method");
+    hf_check_close(high, row->high, 1e-5, "survreg standard error, delta method");
+}
+END_TEST
+
+static Suite *suite(void) {
+    Suite *out = suite_create("probability plot");
+    TCase *positions = tcase_create("positions");
+    tcase_add_test(positions, whole_readings_should_stand_at_hazens_positions);
+    tcase_add_test(positions, pulls_of_one_step_should_share_its_rise);
+    tcase_add_test(positions, run_outs_should_raise_those_above_them);
+    tcase_add_test(positions, pull_over_several_steps_should_stand_between_them);
+    tcase_add_test(positions, dropped_step_should_count_double);
+    suite_add_tcase(out, positions);
+    TCase *band = tcase_create("band");
+    tcase_add_loop_test(band, band_should_be_that_of_survreg, 0, sizeof reference / sizeof *reference);
+    suite_add_tcase(out, band);
+    return out;
+}
+
+HF_TEST_MAIN(suite)

@@ -1,0 +1,6 @@
+set(HOLDFAST_PROGRAM $<TARGET_FILE:holdfast_program>)
+holdfast_script_test(notebook_hostile quick ${HOLDFAST_PYTHON} notebook/hostile.py ${HOLDFAST_PROGRAM})
+holdfast_script_test(notebook_hostile_runs full ${HOLDFAST_PYTHON} notebook/hostile.py ${HOLDFAST_PROGRAM} --execute)
+holdfast_script_test(notebook_export full ${HOLDFAST_PYTHON} notebook/notebooks.py ${HOLDFAST_PROGRAM})
+holdfast_script_test(notebook_catches full ${HOLDFAST_PYTHON} notebook/notebooks.py ${HOLDFAST_PROGRAM} --catch)
+holdfast_script_test(notebook_campaigns full ${HOLDFAST_PYTHON} notebook/campaigns.py ${HOLDFAST_PROGRAM})
