@@ -3,7 +3,8 @@
 #include <math.h>
 #include "planning/how_many.h"
 
-static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01, most_outlast = 0.5;
+static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01, most_outlast = 0.5,
+                    often_below = 0.05;
 enum { DEFAULT_MOST = 30, TABLE_MOST = 1000 };
 enum { REPLICATES = 4000, OPEN_REPLICATES = 400, LEAST_REPLICATES = 200, MOST_REPLICATES = 10000000 };
 /* Open samples that may be worked out: the general conditional limit takes a millisecond, the short Weibull one a fiftieth. */
@@ -50,7 +51,9 @@ static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule
 
 static size_t choose_replicates(const hf_bench *bench, size_t most) {
     double open = hf_bench_open_share(bench), samples = 0;
-    bool quick = bench->rule.family->limit_by_mixture;
+    /* Where many parts break at the first rung, the short way to the Weibull limit no longer serves. */
+    bool quick =
+        bench->rule.family->limit_by_mixture && bench->law.family->lower(bench->threshold[0]) < often_below;
     for (size_t n = HF_LEAST_PARTS; n <= most; n++) samples += 1 - pow(1 - open, (double)n);
     double affordable = (quick ? QUICK_SAMPLES : SLOW_SAMPLES) / fmax(samples, 1e-9);
     size_t wanted = open > often_open ? OPEN_REPLICATES : REPLICATES;
