@@ -9,7 +9,8 @@
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 
-static const double farthest = 60;    /* of |difference| on the ln scale; beyond it an end is open */
+static const double farthest = 60; /* of |difference| on the ln scale; beyond it an end is open */
+static const double nothing_lost = 1e-10;
 static const double tolerance = 1e-9; /* of locations, in units of s; the likelihood then has 1e-18 */
 
 typedef struct comparison {
@@ -22,6 +23,7 @@ typedef struct comparison {
     bool failed;              /* a fit inside the search had no maximum */
     double fixed, difference; /* separate: the location being tried, the difference being tried */
     double s_common;
+    bool level;       /* the likelihood only levels out: no one difference is the likeliest */
     double log_loads; /* sum over exact pulls: turns densities of ln load into densities of load */
 } comparison;
 
@@ -118,19 +120,69 @@ static double typical(const hf_family *family, hf_sample sample) {
     return sum / (double)sample.count;
 }
 
+/* Where a location runs off to when all pulls of a design are open on one side: none failed (+1), or each broke at its first load (−1). */
+static double runs_off(hf_sample sample) {
+    hf_sample_counts counts = hf_sample_count(sample);
+    if (counts.exact + counts.closed > 0 || (counts.above > 0 && counts.below > 0)) return 0;
+    return counts.above > 0 ? 1 : -1;
+}
+
+/* The other design is fitted alone. */
+static void free_at_infinity(const comparison *c, double off_a, double off_b, hf_open_compare *out) {
+    const hf_fit *fit = off_a != 0 ? &c->fit_b : &c->fit_a;
+    out->difference = off_a != 0 ? off_a * INFINITY : -off_b * INFINITY;
+    out->log_likelihood = fit->log_likelihood;
+    out->m_a = off_a != 0 ? off_a * INFINITY : fit->m;
+    out->m_b = off_a != 0 ? fit->m : off_b * INFINITY;
+    out->s_a = out->s_b = fit->s;
+}
+
+/* Slope of the profile: at its top in m and s only B's own shift is left. */
+static double profile_slope(double difference, void *context) {
+    comparison *c = context;
+    if (isnan(common_profile(difference, c))) return NAN;
+    return -hf_location_score(c->family, c->b, c->fixed - difference, c->s_common);
+}
+
+/* A search by values alone ends where they differ by less than their rounding; the slope goes on from there. False without a turning point. */
+static bool polish(comparison *c, double *at) {
+    double s = c->s_common;
+    for (double reach = 1e-3 * s; reach <= 4 * s; reach *= 4) {
+        if (!(profile_slope(*at - reach, c) > 0) || !(profile_slope(*at + reach, c) < 0)) continue;
+        return hf_solve_root(profile_slope, c, *at - reach, *at + reach, 1e-13 * s, 1e-15, at) == HF_OK;
+    }
+    return false;
+}
+
+/* One strength could explain every pull of the sample. */
+static bool one_strength(const hf_family *family, hf_sample sample) {
+    double low = -INFINITY, high = INFINITY;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        double upper = item->upper;
+        if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
+            upper = item->lower + 2 * (upper - item->lower);
+        low = fmax(low, hf_family_working(family, item->lower));
+        if (item->kind != HF_OBSERVED_ABOVE) high = fmin(high, hf_family_working(family, upper));
+    }
+    return low <= high;
+}
+
+/* Half a standard deviation away nothing is lost that could be told from rounding. */
+static bool is_level(comparison *c, double at, double top) {
+    double half = 0.5 * c->s_common;
+    return !(top - common_profile(at - half, c) > nothing_lost) ||
+           !(top - common_profile(at + half, c) > nothing_lost);
+}
+
 static hf_status free_common(comparison *c, hf_open_compare *out) {
-    double open = hf_failures(c->a) == 0 ? INFINITY : hf_failures(c->b) == 0 ? -INFINITY : 0, top;
-    if (open != 0) { /* one design never failed: its location runs off, the other is fitted alone */
-        const hf_fit *fit = open > 0 ? &c->fit_b : &c->fit_a;
-        out->difference = open;
-        out->log_likelihood = fit->log_likelihood;
-        out->m_a = open > 0 ? INFINITY : fit->m;
-        out->m_b = open > 0 ? fit->m : INFINITY;
-        out->s_a = out->s_b = fit->s;
+    double off_a = runs_off(c->a), off_b = runs_off(c->b);
+    if (off_a != 0 && off_b != 0) return HF_NO_RESULT;
+    if (off_a != 0 || off_b != 0) {
+        free_at_infinity(c, off_a, off_b, out);
         return HF_OK;
     }
-    double center = typical(c->family, c->a) - typical(c->family, c->b);
-    double width = 1;
+    double center = typical(c->family, c->a) - typical(c->family, c->b), width = 1, top;
     common_profile(center, c);
     if (!c->failed) width = 8 * c->s_common;
     double at = hf_maximize(common_profile, c, center - width, center + width, tolerance * width, &top);
@@ -139,7 +191,13 @@ static hf_status free_common(comparison *c, hf_open_compare *out) {
         at = hf_maximize(common_profile, c, center - width, center + width, tolerance * width, &top);
     }
     if (c->failed) return HF_NO_RESULT;
-    out->log_likelihood = common_profile(at, c);
+    top = common_profile(at, c);
+    double found = at;
+    c->level = (one_strength(c->family, c->a) && one_strength(c->family, c->b)) || is_level(c, at, top);
+    if (!c->level) c->level = isnan(common_profile(at, c)) || !polish(c, &at);
+    if (c->level) at = found;
+    c->failed = false; /* a neighbour may have none */
+    out->log_likelihood = fmax(top, common_profile(at, c));
     out->difference = at;
     out->m_a = c->fixed;
     out->m_b = c->fixed - at;
@@ -239,7 +297,7 @@ static double reference_degrees(const comparison *c) {
 static hf_status compare(comparison *c, double level, hf_open_compare *out) {
     hf_status status_a = hf_fit_maximum(c->family, c->a, &c->fit_a);
     hf_status status_b = hf_fit_maximum(c->family, c->b, &c->fit_b);
-    bool needs_a = !c->common || hf_failures(c->b) == 0, needs_b = !c->common || hf_failures(c->a) == 0;
+    bool needs_a = !c->common || runs_off(c->b) != 0, needs_b = !c->common || runs_off(c->a) != 0;
     if ((needs_a && status_a != HF_OK) || (needs_b && status_b != HF_OK))
         return hf_open_compare_refuse(out, HF_NO_RESULT, "no_maximum");
     if (c->common && free_common(c, out) != HF_OK)
@@ -255,6 +313,7 @@ static hf_status compare(comparison *c, double level, hf_open_compare *out) {
     interval(c, level, out);
     if (c->failed || isnan(out->low) || isnan(out->high))
         return hf_open_compare_refuse(out, HF_NUMERIC, "numeric");
+    if (c->level) out->difference = out->ratio = out->m_a = out->m_b = out->s_a = out->s_b = NAN;
     out->available = true;
     return HF_OK;
 }

@@ -64,6 +64,8 @@ const char *hf_chart_cut(hf_chart *chart, const char *text, double width);
 void hf_chart_add_power(hf_text *out, int power);
 /* A load with its unit and three figures: as it is, rounded down, and as it was stated; a power of ten stands as "×10⁷". */
 const char *hf_chart_load(hf_chart *chart, double newtons);
+/* Four figures, as tables give what was pulled. */
+const char *hf_chart_load_observed(hf_chart *chart, double newtons);
 const char *hf_chart_load_down(hf_chart *chart, double newtons);
 const char *hf_chart_load_stated(hf_chart *chart, double newtons);
 /* "1 part", "2 parts". */

@@ -9,6 +9,38 @@ static double shown(const hf_chart *chart, double newtons) {
                 0); /* a bound below 0 promises nothing: drawn at 0, and the finding says so */
 }
 
+static bool takes_off(const hf_plan *plan) {
+    return plan->calibration.needed != plan->setup.required;
+}
+
+/* Where the curves stand before the rig's error is taken off, what has to be reached there. */
+static const char *wanted(hf_chart *chart, const hf_plan *plan) {
+    if (isnan(plan->setup.required)) return "";
+    if (isinf(plan->calibration.needed))
+        return " The rig's stated errors are too large: no bound is left after them.";
+    if (!takes_off(plan)) return "";
+    return hf_chart_format(
+        chart, " For %s after the rig's stated errors are taken off, the bound drawn here must reach %s.",
+        hf_chart_load_stated(chart, plan->setup.required),
+        hf_chart_load_observed(chart, plan->calibration.needed));
+}
+
+/* Up to so many rows of the table the bound leans on the stated scatter; 0: no break. */
+static size_t rows_by_scatter(const hf_how_many *parts) {
+    size_t rows = 0;
+    while (rows < parts->count && parts->rows[rows].n <= parts->by_scatter) rows++;
+    return rows < parts->count ? rows : 0;
+}
+
+static const char *broken(hf_chart *chart, const hf_how_many *parts) {
+    size_t first = rows_by_scatter(parts);
+    if (!first) return "";
+    return hf_chart_format(chart,
+                           " The curves break between %zu and %zu parts: up to %zu the bound leans on the "
+                           "stated scatter, with more it is made from the parts alone.",
+                           parts->rows[first - 1].n, parts->rows[first].n, parts->rows[first - 1].n);
+}
+
 static const char *finding(hf_chart *chart, const hf_plan *plan) {
     hf_document *d = &chart->words;
     const hf_how_many *parts = &plan->base.parts;
@@ -20,12 +52,13 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         chart,
         "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
         "parts it nears %s, "
-        "the load that %s of all parts carry if the guess is true.%s%s",
+        "the load that %s of all parts carry if the guess is true.%s%s%s%s",
         row->n, hf_chart_load(chart, row->expected),
         row->low > 0 ? hf_chart_load(chart, row->low) : "nothing", hf_chart_load(chart, parts->true_quantile),
         hf_percent_text(d, plan->setup.content, 5),
         parts->recommended ? hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended)
                            : " No number of parts in the table can be recommended.",
+        wanted(chart, plan), broken(chart, parts),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 
@@ -42,11 +75,24 @@ static bool fill_curves(hf_chart *chart, const hf_how_many *parts, hf_point *cur
     return true;
 }
 
+static void draw_piece(hf_chart *chart, hf_point *const curves[3], size_t from, size_t count) {
+    hf_mark_band(chart, curves[0] + from, curves[2] + from, count);
+    hf_mark_line(chart, curves[0] + from, count, "b thin");
+    hf_mark_line(chart, curves[2] + from, count, "b thin");
+    hf_mark_line(chart, curves[1] + from, count, "b");
+    if (count > 1) return; /* a single row has no length */
+    for (size_t c = 0; c < 3; c++) {
+        hf_point at = {hf_scale_place(&chart->x, curves[c][from].x),
+                       hf_scale_place(&chart->y, curves[c][from].y)};
+        hf_mark_stroke(chart, (hf_point){at.x - 3, at.y}, (hf_point){at.x + 3, at.y}, "b line");
+    }
+}
+
+/* Another rule makes the bound from there on: nothing leads from the one to the other. */
 static void draw_curves(hf_chart *chart, const hf_how_many *parts, hf_point *const curves[3]) {
-    hf_mark_band(chart, curves[0], curves[2], parts->count);
-    hf_mark_line(chart, curves[0], parts->count, "b thin");
-    hf_mark_line(chart, curves[2], parts->count, "b thin");
-    hf_mark_line(chart, curves[1], parts->count, "b");
+    size_t first = rows_by_scatter(parts);
+    if (first) draw_piece(chart, curves, 0, first);
+    draw_piece(chart, curves, first, parts->count - first);
 }
 
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lines[LINES_MOST]) {
@@ -57,10 +103,12 @@ static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lin
                         hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
                                         hf_chart_load(chart, plan->base.parts.true_quantile)),
                         "g line dot"};
-    if (!isnan(plan->setup.required))
+    if (isfinite(plan->calibration.needed)) /* the curves, too, are before the rig's error is taken off */
         lines[count++] = (hf_named_line){
-            hf_in_unit(d->style, plan->setup.required),
-            hf_chart_format(chart, "wanted %s", hf_chart_load_stated(chart, plan->setup.required)),
+            hf_in_unit(d->style, plan->calibration.needed),
+            takes_off(plan)
+                ? hf_chart_format(chart, "needed %s", hf_chart_load_observed(chart, plan->calibration.needed))
+                : hf_chart_format(chart, "wanted %s", hf_chart_load_stated(chart, plan->setup.required)),
             "v line dash"};
     return count;
 }

@@ -11,6 +11,7 @@ static const double furthest = 1e4; /* ratios beyond it, and open ends, are arro
 typedef struct ratios_picture {
     const hf_comparison *result;
     size_t count, told, same, open;
+    bool unmarked; /* a pair has an interval, but no ratio that is the likeliest */
     double least, most;
     hf_key_entry keys[KEYS_MOST];
     size_t key_count;
@@ -45,6 +46,7 @@ static void collect(const hf_comparison *result, ratios_picture *p) {
         }
         p->told += pair->verdict == HF_VERDICT_A_STRONGER || pair->verdict == HF_VERDICT_B_STRONGER;
         p->same += pair->verdict == HF_VERDICT_SAME_WITHIN;
+        p->unmarked = p->unmarked || !(pair->ratio > 0 && isfinite(pair->ratio));
         reach(p, pair->ratio);
         reach(p, pair->low);
         reach(p, pair->high);
@@ -113,9 +115,9 @@ static void draw_end(hf_chart *chart, double value, double from, double y) {
 
 static void draw_interval(hf_chart *chart, const hf_comparison_pair *pair, double y) {
     bool shown = pair->ratio >= chart->x.low && pair->ratio <= chart->x.high;
-    double middle = shown ? pair->ratio : fmax(pair->low, chart->x.low);
-    if (!shown) middle = fmin(fmax(middle, chart->x.low), chart->x.high);
-    double at = hf_scale_place(&chart->x, middle);
+    double low = hf_scale_place(&chart->x, fmin(fmax(pair->low, chart->x.low), chart->x.high)),
+           high = hf_scale_place(&chart->x, fmin(fmax(pair->high, chart->x.low), chart->x.high));
+    double at = shown ? hf_scale_place(&chart->x, pair->ratio) : 0.5 * (low + high);
     draw_end(chart, pair->low, at, y);
     draw_end(chart, pair->high, at, y);
     if (shown) hf_mark_shape(chart, (hf_point){at, y}, shape_of(pair), 5, look_of(pair));
@@ -214,7 +216,8 @@ static const char *finding(hf_chart *chart, const ratios_picture *p) {
         verdicts = hf_chart_format(chart, "%s%s%s", verdicts, i ? " " : "",
                                    pair_sentence(chart, p, &p->result->pairs[i]));
     return hf_chart_format(
-        chart, "%s A ratio above 1 speaks for the first named.%s", verdicts,
+        chart, "%s A ratio above 1 speaks for the first named.%s%s", verdicts,
+        p->unmarked ? " Where an interval has no mark, no one ratio is the likeliest." : "",
         p->count > 1 ? " The verdicts hold for all pairs together, an interval for its pair alone." : "");
 }
 

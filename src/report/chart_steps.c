@@ -36,7 +36,7 @@ static const char *label_of(hf_chart *chart, const hf_load_step *step) {
 
 static const char *value_of(hf_chart *chart, const hf_load_step *step) {
     return table[row_of(step)].promised ? hf_chart_load_down(chart, step->value)
-                                        : hf_chart_load(chart, step->value);
+                                        : hf_chart_load_observed(chart, step->value);
 }
 
 static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
@@ -57,7 +57,7 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design) 
     return hf_chart_format(
         chart,
         "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
-        hf_chart_load(chart, first->value), hf_chart_load_down(chart, last->value),
+        hf_chart_load_observed(chart, first->value), hf_chart_load_down(chart, last->value),
         hf_number_figures(first->value / last->value, 2, number));
 }
 

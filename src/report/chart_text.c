@@ -6,7 +6,7 @@
 #include "report/chart.h"
 #include "report/html.h"
 
-enum { MARKS_MOST = 2, FIGURES = 3 };
+enum { MARKS_MOST = 2, FIGURES = 3, OBSERVED_FIGURES = 4 };
 
 /* Hundredths of the font size that the printable ASCII characters take in DejaVu Sans, which is as wide as common sans-serif fonts get. */
 static const unsigned char ascii_width[] = {
@@ -193,6 +193,10 @@ static const char *with_power(hf_chart *chart, const char *load) {
 
 const char *hf_chart_load(hf_chart *chart, double newtons) {
     return with_power(chart, hf_load_text(&chart->words, newtons, FIGURES));
+}
+
+const char *hf_chart_load_observed(hf_chart *chart, double newtons) {
+    return with_power(chart, hf_load_text(&chart->words, newtons, OBSERVED_FIGURES));
 }
 
 const char *hf_chart_load_down(hf_chart *chart, double newtons) {

@@ -28,7 +28,14 @@ static telling told(hf_document *d, const hf_comparison *result, const hf_compar
 }
 
 static void say_stronger(hf_document *d, const telling *t) {
-    if (isfinite(t->ratio) && isfinite(t->high))
+    if (isnan(t->ratio) && isfinite(t->high))
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "%s is stronger than %s: somewhere between %s and %s times with %s confidence; the pulls "
+            "single out no one figure.",
+            t->first, t->second, hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+            t->confidence);
+    else if (isfinite(t->ratio) && isfinite(t->high))
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "%s is stronger than %s: %s times, somewhere between %s and %s with %s confidence.",
                          t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
@@ -41,12 +48,13 @@ static void say_stronger(hf_document *d, const telling *t) {
 }
 
 static void say_same(hf_document *d, const hf_comparison *result, const telling *t) {
-    hf_document_addf(
-        d, HF_BLOCK_ANSWER,
-        "%s and %s are the same within %s: %s times, somewhere between %s and %s with %s confidence.",
-        t->first, t->second, hf_percent_text(d, result->options.same_within, 3),
-        hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
-        t->confidence);
+    const char *ratio =
+        isnan(t->ratio) ? "" : hf_arena_format(d->arena, "%s times, ", hf_figures_text(d, t->ratio, 3));
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "%s and %s are the same within %s: %ssomewhere between %s and %s%s with %s confidence.",
+                     t->first, t->second, hf_percent_text(d, result->options.same_within, 3),
+                     ratio ? ratio : "", hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+                     isnan(t->ratio) ? " times" : "", t->confidence);
 }
 
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
@@ -120,7 +128,7 @@ static void add_verdict(hf_document *d, const hf_comparison *result, const hf_co
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "There is a difference, %s is the stronger; it is smaller than what you call the same.",
-            hf_design_name(d, result->designs[pair->ratio > 1 ? pair->a : pair->b].design));
+            hf_design_name(d, result->designs[hf_comparison_first_leads(pair) ? pair->a : pair->b].design));
 }
 
 /* --- Against each other ------------------------------------------------------------------------------ */

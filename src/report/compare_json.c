@@ -169,7 +169,7 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
     hf_json_add_text(&w->json, "b", result->designs[pair->b].design->id);
     hf_json_add_text(&w->json, "verdict", hf_verdict_code(pair->verdict));
     hf_json_add_text(&w->json, "method", hf_comparison_method_code(pair->method));
-    hf_result_value(w, "ratio", pair->ratio, open);
+    hf_result_value(w, "ratio", pair->ratio > 0 ? pair->ratio : NAN, open);
     hf_result_value(w, "low", pair->low, open);
     hf_result_value(w, "high", pair->high, open);
     hf_result_value(w, "p", pair->p, open);

@@ -180,7 +180,6 @@ void hf_notebook_numbers(hf_notebook_writer *w) {
                                                "p_scatter",
                                                "parts_to_settle",
                                                "power",
-                                               "power_reached",
                                                "quantile",
                                                "relabeling",
                                                "separate_scatter",

@@ -5,6 +5,8 @@
 #include "report/document.h"
 #include "report/html.h"
 
+enum { NAME_MOST = 200 }; /* columns of a name */
+
 static const char page_head[] =
     "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" "
     "content=\"width=device-width, initial-scale=1\">\n";
@@ -17,12 +19,13 @@ static const char page_style[] =
     "body{font:12pt/1.35 system-ui,sans-serif;color:#000;background:#fff;margin:0 "
     "auto;padding:1rem;max-width:52rem}\n"
     "h1{font-size:1.5rem;line-height:1.2;margin:0 0 .6rem}h2{font-size:1.15rem;margin:0 0 "
-    ".3rem}p{margin:.3rem 0 .5rem}\n"
+    ".3rem}p{margin:.3rem 0 .5rem}h1,h2,p,li{overflow-wrap:anywhere}\n"
     ".safety{border:3px solid #000;padding:.6rem .8rem;margin:0 0 1rem}.safety ol{margin:.2rem 0 "
     "0;padding-left:1.4rem}\n"
     ".part{border:2px solid #000;padding:.6rem .8rem .8rem;margin:0 0 1rem;break-inside:avoid}\n"
     "table{border-collapse:collapse;width:100%;font-size:11pt}\n"
-    "th,td{border:1px solid #000;padding:.2rem .45rem;text-align:left;vertical-align:middle}\n"
+    "th,td{border:1px solid #000;padding:.2rem "
+    ".45rem;text-align:left;vertical-align:middle;overflow-wrap:break-word}\n"
     ".n{text-align:right;white-space:nowrap}.c{text-align:center;white-space:nowrap}th.t{width:4.8rem}\n"
     ".box{display:inline-block;width:1.1em;height:1.1em;border:2px solid #000;vertical-align:-.15em}\n"
     ".ticks{list-style:none;margin:.6rem 0 .2rem;padding:0;display:flex;flex-wrap:wrap;gap:.3rem 1.4em}"
@@ -59,6 +62,18 @@ static const char *const safety[] = {
     "or mark it.",
     "Not for lifting or holding people. Local codes and licensed practice win over this sheet.",
 };
+
+/* A name of the campaign; a very long one is cut, so that the sheet stays a sheet. */
+static void add_name(hf_text *out, const char *name) {
+    hf_text cut = {0};
+    if (hf_text_columns(name) > NAME_MOST) {
+        hf_text_add_bytes(&cut, name, hf_text_cut(name, NAME_MOST - 1));
+        hf_text_add(&cut, "…");
+    }
+    hf_html_add(out, cut.bytes ? cut.bytes : name);
+    out->failed = out->failed || cut.failed;
+    hf_text_free(&cut);
+}
 
 static void add_load(hf_text *out, const hf_report_style *style, double newtons) {
     char number[HF_NUMBER_SIZE];
@@ -130,7 +145,7 @@ static void add_part(const hf_sheet *sheet, const hf_sheet_part *part, size_t nu
     const hf_rig *rig = &sheet->campaign->rig;
     char dwell[HF_NUMBER_SIZE];
     hf_text_addf(out, "<section class=\"part\">\n<h2>%zu of %zu: ", number, sheet->part_count);
-    hf_html_add(out, part->specimen->id);
+    add_name(out, part->specimen->id);
     if (rig->dwell_s.given)
         hf_text_addf(out, "<small>wait %s s on each rung</small>",
                      hf_number_shortest(rig->dwell_s.value, dwell));
@@ -157,11 +172,11 @@ void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text 
     const char *title = campaign->title[0] ? campaign->title : "Worksheet";
     hf_text_add(out, page_head);
     hf_text_add(out, "<title>");
-    hf_html_add(out, title);
+    add_name(out, title);
     hf_text_add(out, ": worksheet</title>\n");
     hf_text_add(out, page_style);
-    hf_text_add(out, "</head>\n<body>\n<h1>");
-    hf_html_add(out, title);
+    hf_text_add(out, "</head>\n<body>\n<main>\n<h1>");
+    add_name(out, title);
     hf_text_add(out, ": worksheet</h1>\n");
     add_safety(out);
     hf_text_add(out, "<p>Pull in this order. Tare (hanger, hook, rope below the part): ");
@@ -170,7 +185,7 @@ void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text 
     add_origin(&campaign->plan, out);
     hf_text_add(out, "</p>\n");
     for (size_t i = 0; i < sheet->part_count; i++) add_part(sheet, &sheet->parts[i], i + 1, style, out);
-    hf_text_add(out, "</body>\n</html>\n");
+    hf_text_add(out, "</main>\n</body>\n</html>\n");
 }
 
 /* A cell as RFC 4180 wants it; one that a spreadsheet would run as a formula gets a quote in front. */

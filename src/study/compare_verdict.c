@@ -101,7 +101,7 @@ static void fill_power(const hf_compare_pair_request *request, double level, hf_
     double error = (log(out->high) - log(out->low)) / (2 * t), n_a = (double)request->a->sample.count,
            n_b = (double)request->b->sample.count;
     out->smallest_visible_ratio = out->parts_to_settle = NAN;
-    out->visible_reason = "open_interval";
+    out->visible_reason = isnan(out->ratio) ? "open" : "open_interval";
     if (!isfinite(error) || !(error > 0)) return;
     double each = 0.5 * out->degrees_of_freedom + 1;
     hf_power_setup setup = {each, each, 0.5 * each * error * error, 0.5 * each * error * error, level, false};
@@ -200,9 +200,13 @@ static bool surely_same(const hf_compare_pair_request *request, const hf_compari
     return open.available && open.low >= 1 / (1 + within) && open.high <= 1 + within;
 }
 
+bool hf_comparison_first_leads(const hf_comparison_pair *pair) {
+    return isnan(pair->ratio) ? pair->low >= 1 : pair->ratio > 1;
+}
+
 hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_comparison_pair *pair) {
     if (pair->method == HF_COMPARISON_NONE) return HF_VERDICT_CANNOT_TELL;
     if (surely_same(request, pair)) return HF_VERDICT_SAME_WITHIN;
     if (!(pair->p_adjusted <= request->options->level)) return HF_VERDICT_CANNOT_TELL;
-    return pair->ratio > 1 ? HF_VERDICT_A_STRONGER : HF_VERDICT_B_STRONGER;
+    return hf_comparison_first_leads(pair) ? HF_VERDICT_A_STRONGER : HF_VERDICT_B_STRONGER;
 }

@@ -241,6 +241,48 @@ def check_ratios(picture, compared):
     expect(near(edges[0], 1 / 1.1, 0.005) and near(edges[1], 1.1, 0.005), f"ratios: the band reaches from {edges[0]:.3f} to {edges[1]:.3f}")
 
 
+def described(picture):
+    return "".join(e.text or "" for e in picture.iter(SVG + "desc"))
+
+
+def check_steps(picture, assessed):
+    """What was pulled, with four figures in picture and words, as the table has it."""
+    best = next(s["value"] for s in assessed["designs"][0]["working_load"]["steps"] if s["code"] == "best_pull")
+    wanted = f"{float(f'{best:.4g}'):g} N"
+    expect(wanted in contents(picture), f"steps: {wanted} does not stand at the first bar")
+    expect(f"pull of {wanted}" in described(picture), f"steps: the finding does not say {wanted}")
+
+
+def check_bound(picture):
+    """The wanted bound stands where the curves do: before the rig's error is taken off."""
+    planned = json.loads(run("plan", EXAMPLE, "--json").stdout)
+    needed, required = planned["calibration"]["needed"], planned["required"]
+    expect(needed > 1.01 * required, "bound: the example no longer states an error of the rig")
+    name = f"needed {float(f'{needed:.4g}'):g} N"
+    expect(name in contents(picture), f"bound: {name} is not there: {contents(picture)}")
+    expect(f"{required:g} N after the rig's stated errors" in described(picture), "bound: the finding does not say what is left after the rig's error")
+    line = next(e for e in with_look(picture, "v", "dash"))
+    y = float(re.match(r"M\S+ (\S+?)L", line.get("d"))[1])
+    level = [(float(y), float(t.replace(",", ""))) for x, y, t in texts(picture) if re.fullmatch(r"[\d,]+", t) and x < 60]
+    (y_0, v_0), (y_1, v_1) = min(level, key=lambda p: p[1]), max(level, key=lambda p: p[1])
+    drawn = v_0 + (y + 4.5 - y_0) / (y_1 - y_0) * (v_1 - v_0)
+    expect(near(drawn, needed, 0.02), f"bound: the line stands at {drawn:.1f}, needed is {needed:.1f}")
+
+
+def check_broken_bound(folder):
+    """A stated scatter makes the bound of two and three parts, the parts themselves that of four: two pieces, and the finding says why."""
+    path = os.path.join(folder, "stated.json")
+    data = json.load(open(EXAMPLE, encoding="utf-8"))
+    data["designs"][0]["scatter"] = {"cv": 0.1, "degrees_of_freedom": 20, "source": "earlier parts"}
+    with open(path, "w", encoding="utf-8") as file:
+        json.dump(data, file)
+    picture = check_svg(draw("bound", path).stdout, "bound by stated scatter")
+    pieces = [e for e in picture.iter(SVG + "polyline") if e.get("class") == "line b"]
+    counts = [len(e.get("points").split()) for e in pieces]
+    expect(len(pieces) == 2 and counts[0] == 2, f"bound: pieces of {counts} points where a stated scatter governs up to three parts")
+    expect("break between 3 and 4 parts" in described(picture), "bound: the finding does not say why the curve breaks")
+
+
 def check_league(picture, compared):
     words = contents(picture)
     names = {d["id"]: d for d in compared["designs"]}
@@ -280,6 +322,8 @@ def check_example():
     if failures:
         return len(pictures)
     check_probability(pictures["probability"], assessed)
+    check_steps(pictures["steps"], assessed)
+    check_bound(pictures["bound"])
     check_ratios(pictures["ratios"], compared)
     check_league(pictures["league"], compared)
     check_modes(pictures["modes"])
@@ -327,6 +371,7 @@ def main():
                 done = draw(kind, path)
                 if expect(done.returncode == 0, f"{name} {kind}: exit {done.returncode}: {done.stderr.decode()[:300]}"):
                     pictures[f"{name} {kind}"] = check_svg(done.stdout, f"{name} {kind}")
+        check_broken_bound(folder)
         check_refusals(folder)
     drawn = check_example()
     check_help()

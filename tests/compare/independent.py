@@ -402,6 +402,7 @@ def matches(data):
 
 
 STATED = {"one-each-stated", "one-against-many"}
+NO_RATIO = {"broke-at-once", "levelled"}  # the likelihood has no maximum, only a level
 WITHIN = {"same": 0.10}
 
 
@@ -409,8 +410,8 @@ def compute():
     out = {}
     for path in [DEMO] + sorted((HERE / "campaigns").glob("*.json")):
         data = json.loads(path.read_text())
-        if path.stem in STATED:
-            continue  # run.py checks these against the closed form of a stated scatter
+        if path.stem in STATED | NO_RATIO:
+            continue  # run.py checks these: against the closed form of a stated scatter; that no ratio is named
         row = {"options": ["--same-within", str(100 * WITHIN[path.stem])] if path.stem in WITHIN else []}
         if any(d["specimens"] for d in data["designs"]):
             row.update(compare(data, WITHIN.get(path.stem, 0.0)))

@@ -47,6 +47,9 @@ ROWS = {
     "all-run-out": {"designs": {"plate": held(1100, 1100, 1100, 1100, 1060), "eyelet": on_ladder(strengths(720, 0.08, 8, 3), FINE)}},
     "first-rung": {"designs": {"ring": steps(*A7), "eyelet": [{"failed": 700}] + steps((700, 740), (740, 780), (700, 740), (780, 820))}},
     # three parts each: relabeling can never reach 5 %
+    # no one ratio is the likeliest: a design that broke wholly at its first load, and two that one strength each at a rung would explain
+    "broke-at-once": {"designs": {"ring": [{"failed": 700}] * 3, "eyelet": [{"failed": 640}] * 2 + steps((720, 800), (720, 800), (800, 880), (800, 880))}},
+    "levelled": {"designs": {"ring": steps(*[(700, 760)] * 6, (760, 820)), "eyelet": steps(*[(820, 840)] * 3) + held(840, 840)}},
     "three-each": {"designs": {"ring": steps((840, 880), (880, 920), (920, 960)), "eyelet": steps((640, 680), (680, 720), (720, 760))}},
     # two ladders, with and without a plan that names them
     "two-ladders": {"designs": {"ring": on_ladder(strengths(900, 0.1, 8, 5), list(range(400, 1600, 60))),

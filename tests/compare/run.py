@@ -4,6 +4,7 @@ raised where their cause is, the order of the designs and the number of threads 
 import json
 import math
 import pathlib
+import re
 import subprocess
 import sys
 
@@ -90,6 +91,25 @@ def check_cautions():
         claim(wanted <= raised, f"{name}: {wanted - raised} not raised, only {raised}")
     raised = codes(run(DEMO)[1])
     claim(not raised & {"ladders_coarsened", "p_floor", "not_interleaved", "one_batch"}, f"shade-sail: without cause {raised}")
+
+
+def check_open_ratio():
+    """Where no one ratio is the likeliest none is named: null with a reason in JSON, a dash in the table, no mark in the chart."""
+    for name, verdict in (("broke-at-once", "cannot_tell"), ("levelled", "b_stronger")):
+        code, found, _ = run(path_of(name))
+        pair = found["pairs"][0]
+        claim(code == 0 and pair["method"] == "likelihood" and pair["verdict"] == verdict, f"{name}: {code} {pair['method']} {pair['verdict']}")
+        claim(pair["ratio"] is None and pair["ratio_reason"] == "open", f"{name}: ratio {pair['ratio']}, {pair.get('ratio_reason')}")
+        claim(0 < pair["p"] < 1 and pair["high"] is not None, f"{name}: p {pair['p']}, high {pair['high']}")
+        path = str(path_of(name))
+        text = subprocess.run([PROGRAM, "compare", path], capture_output=True, text=True).stdout
+        row = [line.split() for line in text.splitlines() if line.startswith("ring : eyelet")]
+        claim(row and row[0][3] == "-", f"{name}: {row[:1]} in the table, expected a dash for the ratio")
+        claim("nan" not in text.lower(), f"{name}: a number that is none in the text")
+        for words in (["chart", "ratios", path], ["report", path, "-o", "-"], ["notebook", path, "-o", "-"]):
+            done = subprocess.run([PROGRAM, *words], capture_output=True, text=True)
+            claim(words[0] != "chart" or "no one ratio is the likeliest" in done.stdout, f"{name}: the chart does not say why there is no mark")
+            claim(done.returncode in (0, 1) and not re.search(r"\bnan\b", done.stdout, re.I), f"{name} {words[0]}: exit {done.returncode}, {done.stderr[-200:]}")
 
 
 def turned(data):
@@ -223,6 +243,7 @@ def check_options():
 
 check_expected()
 check_cautions()
+check_open_ratio()
 check_swap()
 check_threads()
 check_stated()

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include "check_close.h"
 #include "holdfast/comparing/contrast.h"
 #include "holdfast/comparing/open_compare.h"
@@ -114,6 +115,77 @@ START_TEST(a_design_that_never_failed) {
 }
 END_TEST
 
+static hf_observation in_step(double lower, double upper) {
+    return (hf_observation){HF_OBSERVED_CLOSED, lower, upper, false, -1};
+}
+static hf_observation below(double upper) {
+    return (hf_observation){HF_OBSERVED_BELOW, 0, upper, false, -1};
+}
+static hf_observation whole(double lower) {
+    return (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+}
+
+static hf_open_compare common_scatter(hf_sample a, hf_sample b) {
+    hf_open_compare out;
+    hf_open_compare_options options = {.common_spread = true};
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), a, b, &options, &out), HF_OK);
+    return out;
+}
+
+/* Seven whole at 268.1714, two broke; against parts that all broke in one wide step: the likelihood is flat to 1e-12 over 1e-5 of the ratio. */
+START_TEST(flat_top_is_found_by_its_slope) {
+    /* mpmath, 40 digits: root of both derivatives in m and s, the other design's median being the middle of its step by symmetry. */
+    static const struct {
+        double lower, upper, ratio;
+        size_t count;
+    } rows[] = {{295.2448, 347.8557, 0.859814458878828, 5}, {276.0883, 516.88, 0.73990081841741, 4}};
+    hf_observation x[9], y[5];
+    for (int i = 0; i < 7; i++) x[i] = whole(268.1714);
+    x[7] = in_step(250.3313, 256.278);
+    x[8] = in_step(262.2247, 268.1714);
+    for (size_t i = 0; i < rows[_i].count; i++) y[i] = in_step(rows[_i].lower, rows[_i].upper);
+    hf_sample a = {x, 9}, b = {y, rows[_i].count};
+    hf_check_close(common_scatter(a, b).ratio, rows[_i].ratio, 1e-9, "mpmath");
+    hf_check_close(common_scatter(b, a).ratio, 1 / rows[_i].ratio, 1e-9, "mpmath");
+}
+END_TEST
+
+START_TEST(a_design_that_broke_at_its_first_load) {
+    /* It may be as weak as it likes: the likelihood of the other design alone is the maximum. */
+    const hf_observation x[] = {below(322), below(322), below(322)};
+    const hf_observation y[] = {below(289),        in_step(331, 374), in_step(331, 374),
+                                in_step(374, 417), in_step(374, 417), below(289)};
+    hf_sample a = {x, 3}, b = {y, 6};
+    hf_fit alone;
+    ck_assert_int_eq(hf_fit_maximum(hf_family_find("lognormal"), b, &alone), HF_OK);
+    hf_open_compare out = common_scatter(a, b), turned = common_scatter(b, a);
+    ck_assert(out.ratio == 0 && out.low == 0 && isfinite(out.high));
+    ck_assert(isinf(turned.ratio) && isinf(turned.high) && turned.low > 0);
+    hf_check_close(turned.low, 1 / out.high, 1e-6, "swap");
+    hf_check_close(out.log_likelihood, alone.log_likelihood, 1e-12, "the other design alone");
+    hf_check_close(turned.p, out.p, 1e-9, "swap");
+    ck_assert(out.p > 0 && out.p <= 1);
+}
+END_TEST
+
+START_TEST(likelihood_that_levels_out_names_no_ratio) {
+    /* One strength at a shared rung could explain each design: as the scatter shrinks to 0 the likelihood nears that of free cells,
+     * Σ count·ln(count/n), and a whole stretch of ratios gives it. */
+    const hf_observation x[] = {in_step(126, 139), in_step(126, 139), in_step(126, 139),
+                                in_step(126, 139), in_step(126, 139), in_step(139, 151)};
+    const hf_observation y[] = {whole(154), in_step(150, 154), whole(154), in_step(150, 154),
+                                in_step(150, 154)};
+    hf_sample a = {x, 6}, b = {y, 5};
+    hf_open_compare out = common_scatter(a, b), turned = common_scatter(b, a);
+    ck_assert(isnan(out.ratio) && isnan(out.difference) && isnan(turned.ratio));
+    ck_assert(out.high < 1 && out.low > 0.8 && out.p < 1e-4);
+    double cells = 5 * log(5.0 / 6) + log(1.0 / 6) + 3 * log(0.6) + 2 * log(0.4);
+    hf_check_close(out.log_likelihood, cells, 1e-10, "free cells");
+    hf_check_close(turned.p, out.p, 1e-6, "swap");
+    hf_check_close(turned.low, 1 / out.high, 1e-6, "swap");
+}
+END_TEST
+
 /* C31: Finkelstein & Wolfe (1985); masses from Fay & Shaw (2010) by memory, recomputed to seven digits. */
 static const hf_survival_step c31[] = {{4, 5, 0.0463468},   {6, 7, 0.0333634},   {7, 8, 0.0886674},
                                        {11, 12, 0.0707529}, {24, 25, 0.0926458}, {33, 34, 0.0817858},
@@ -168,6 +240,54 @@ START_TEST(curve_of_readings_is_the_step_function) {
     hf_check_within(curve.steps[0].mass, 0.4, 1e-6, "by hand");
     hf_check_within(curve.steps[1].mass, 0.2, 1e-6, "by hand");
     hf_check_within(curve.steps[2].mass, 0.4, 1e-6, "by hand");
+}
+END_TEST
+
+/* Pull i of a made-up campaign whose steps overlap in long chains. */
+static hf_observation overlapping(hf_random *random, size_t i) {
+    double strength = 800 * exp(0.12 * hf_normal_quantile_lower(hf_random_uniform(random))),
+           lower = strength - 50 * hf_random_uniform(random);
+    double upper = strength + 50 * hf_random_uniform(random);
+    if (i % 13 == 5) return below(upper);
+    if (i % 7 == 3) return whole(lower);
+    return i % 11 == 5 ? (hf_observation){HF_OBSERVED_EXACT, lower, lower, false, -1} : in_step(lower, upper);
+}
+
+static bool may_lie_in(const hf_observation *item, const hf_survival_step *step) {
+    if (item->kind == HF_OBSERVED_EXACT) return step->lower == step->upper && step->upper == item->lower;
+    if (step->lower == step->upper) return item->lower < step->upper && step->upper <= item->upper;
+    return item->lower <= step->lower && step->upper <= item->upper;
+}
+
+START_TEST(curve_of_many_pulls_is_the_optimum_and_quick) {
+    /* Gentleman & Geyer (1994): Σ_i 1[j in i]/P_i ≤ n for every step j, equal where there is mass; checked pair by pair. */
+    enum { MANY = 2000 };
+    static hf_observation items[MANY];
+    static double share[MANY];
+    hf_random random;
+    hf_survival_curve curve;
+    hf_random_start(&random, 6700, (uint64_t)_i);
+    for (size_t i = 0; i < MANY; i++) items[i] = overlapping(&random, i);
+    size_t n = _i < 8 ? 200 : MANY;
+    double total = 0, size = (double)n;
+    clock_t before = clock();
+    ck_assert_int_eq(hf_survival_curve_of(arena, (hf_sample){items, n}, &curve), HF_OK);
+    ck_assert_double_lt((double)(clock() - before) / CLOCKS_PER_SEC, 1.0);
+    for (size_t j = 0; j < curve.count; j++) total += curve.steps[j].mass;
+    hf_check_close(total, 1, 1e-9, "all of the mass");
+    for (size_t i = 0; i < n; i++) {
+        share[i] = 0;
+        for (size_t j = 0; j < curve.count; j++)
+            if (may_lie_in(&items[i], &curve.steps[j])) share[i] += curve.steps[j].mass;
+        ck_assert_double_gt(share[i], 0);
+    }
+    for (size_t j = 0; j < curve.count; j++) {
+        double sum = 0;
+        for (size_t i = 0; i < n; i++)
+            if (may_lie_in(&items[i], &curve.steps[j])) sum += 1 / share[i];
+        ck_assert_double_le(sum / size, 1 + 1e-8);
+        if (curve.steps[j].mass > 1e-6) ck_assert_double_ge(sum / size, 1 - 1e-8);
+    }
 }
 END_TEST
 
@@ -242,7 +362,11 @@ static Suite *suite(void) {
     tcase_add_loop_test(t, without_open_pulls_it_is_the_contrast, 0, 4);
     tcase_add_loop_test(t, open_swap_and_scale, 0, 8);
     tcase_add_test(t, a_design_that_never_failed);
+    tcase_add_loop_test(t, flat_top_is_found_by_its_slope, 0, 2);
+    tcase_add_test(t, a_design_that_broke_at_its_first_load);
+    tcase_add_test(t, likelihood_that_levels_out_names_no_ratio);
     tcase_add_test(t, curve_without_a_law);
+    tcase_add_loop_test(t, curve_of_many_pulls_is_the_optimum_and_quick, 0, 11);
     tcase_add_test(t, curve_of_readings_is_the_step_function);
     tcase_add_loop_test(t, draws_reproduce_the_bound, 0, 9);
     tcase_add_loop_test(t, quantiles_differ_as_they_should, 0, 6);

@@ -533,6 +533,14 @@ def check_sheet():
         rungs = json.loads(read(path))["plan"]["ladders"]
         total = sum(len(rungs[part["id"].rsplit("-", 1)[0]]) for part in order)
         assert text.count("<tbody>") == len(order) and text.count("<tr><td") == total, "one row for each rung of each part"
+        assert "main" in page.tags and text.index("<main>") < text.index("<h1>") < text.index("</main>"), "the content is not the page's main"
+        long = read(path).replace('"ring-', '"' + "r" * 300 + "-")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(long)
+        cut = run("sheet", path)
+        assert "r" * 199 + "…<" in cut and "r" * 200 not in cut, "a name is cut to 200 columns"
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(long.replace('"' + "r" * 300 + "-", '"ring-'))
         only = run("sheet", path, "--design", "ring")
         assert only.count('<section class="part">') == sum(part["id"].startswith("ring") for part in order)
 

@@ -23,7 +23,9 @@ typedef struct hf_open_compare {
     const char *reason; /* when not: "too_few", "no_maximum", "not_log_scale", "range", "numeric" */
     bool common_spread;
     double m_a, m_b, s_a, s_b; /* ln scale */
-    double difference;         /* m_a − m_b */
+    double
+        difference; /* m_a − m_b; ±INFINITY where a design never failed or broke wholly at its first load; NaN, as the four before it,
+                                  where the likelihood only levels out, so that no one ratio is the likeliest */
     double ratio, low,
         high; /* exp of it: ratio of medians (lognormal) or scales (Weibull); profile-likelihood interval,
                                   0 or INFINITY where the likelihood never falls far enough */

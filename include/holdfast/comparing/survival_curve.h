@@ -25,8 +25,8 @@ typedef struct hf_survival_curve {
     int iterations;
 } hf_survival_curve;
 
-/* Nonparametric maximum likelihood; 2000 pulls take some hundredths of a second. Arrays in `arena`. HF_NO_RESULT for an empty sample, HF_NUMERIC when 30 000 steps leave a gap above
- * 1e-9 (the result is filled in; some hundred are usual), HF_MEMORY. */
+/* Nonparametric maximum likelihood; 2000 pulls take some hundredths of a second. Arrays in `arena`. HF_NO_RESULT for an empty sample,
+ * HF_NUMERIC when 30 000 steps leave a gap above 1e-9 (the result is filled in; some hundred are usual), HF_MEMORY. */
 hf_status hf_survival_curve_of(hf_arena *arena, hf_sample sample, hf_survival_curve *out);
 
 #endif

@@ -85,7 +85,8 @@ typedef struct hf_comparison_pair {
     const char *reason, *reason_text; /* why there is no p: code and one sentence */
     hf_verdict verdict;
     double ratio, low,
-        high; /* geometric means (medians where pulls are open), A over B; 0 and INFINITY where open */
+        high; /* geometric means (medians where pulls are open), A over B; 0 and INFINITY where open, the ratio NaN
+                 where the likelihood only levels out (open_compare.h) */
     double p, p_adjusted; /* NaN without */
     double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
@@ -109,6 +110,9 @@ typedef struct hf_comparison_pair {
     double p_spread; /* that both scatter alike (Levene about medians, ln load); NaN without */
     hf_cautions cautions;
 } hf_comparison_pair;
+
+/* Whether A is the stronger by what was found: by the ratio, by the interval where no one ratio stands out. */
+bool hf_comparison_first_leads(const hf_comparison_pair *pair);
 
 typedef struct hf_comparison_match {
     size_t a, b;       /* indices into designs, a < b */

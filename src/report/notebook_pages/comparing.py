@@ -74,6 +74,17 @@ def runs_off(data):
     return -1 if all(low == -math.inf for _, low, _ in data) else 0
 
 
+def highest(function, low, high):
+    """Where a function with one hill, or one level, is highest: a third off the lower side each time."""
+    for _ in range(80):
+        left, right = low + (high - low) / 3, high - (high - low) / 3
+        if function(left) < function(right):
+            low = left
+        else:
+            high = right
+    return 0.5 * (low + high)
+
+
 def likelihood(a, b, level, pair):
     """The same with unfinished pulls: lognormal, one spread for both; the ln likelihood that a ratio loses is read on Student's t."""
     data_a, data_b = for_fit(Lognormal, a), for_fit(Lognormal, b)
@@ -95,11 +106,12 @@ def likelihood(a, b, level, pair):
         else:
             free = Fit(Lognormal, [data_a, data_b])
             difference, top, spread = free.m[0] - free.m[1], free.log_likelihood, free.s
-    except NoMaximum:  # it only levels out: Holdfast's ratio is held against its neighbours
-        difference = math.log(pair["ratio"])
+    except NoMaximum:  # it only levels out: any place on the level will do
+        difference = highest(lambda x: shifted(x)[0], math.log(pair["low"] or 1e-26), math.log(pair["high"] or 1e26))
         top, spread = shifted(difference)
-        for step in (-0.1 * spread, 0.1 * spread):
-            assert shifted(difference + step)[0] < top + TOLERANCE, "another ratio is likelier"
+    if math.isfinite(difference) and pair["ratio"] is None:
+        beside = max(shifted(difference + step * spread)[0] for step in (-0.5, 0.5))
+        assert beside > top - TOLERANCE, "one ratio is the likeliest, and Holdfast printed none"
     statistic = max(0.0, 2 * (top - shifted(0.0)[0]))
     p = two_sided(math.sqrt(freedom * math.expm1(statistic / (freedom + 2))), freedom)
     t = student_quantile(0.5 * level, freedom)
@@ -119,13 +131,15 @@ def likelihood(a, b, level, pair):
         return solve(lambda x: shifted(x)[0] - needed, *sorted((within, inside + sign * reach)))
 
     low, high = end(-1), end(1)
-    if pair["ratio"] and not abs(difference - math.log(pair["ratio"])) < TOLERANCE:
+    if math.isfinite(difference) and pair["ratio"] is None:
+        difference = None
+    elif pair["ratio"] and not abs(difference - math.log(pair["ratio"])) < TOLERANCE:
         # At the top of the likelihood neighbours differ by less than their rounding; then only the likelihood can be compared.
         lost = top - shifted(math.log(pair["ratio"]))[0]
         print(f"  ratio {pair['ratio']:.9g} by Holdfast, {math.exp(difference):.9g} here: ln likelihood less by {lost:.1e}")
         assert lost < (TOLERANCE if off else 1e-10), "that ratio is less likely"
         difference = math.log(pair["ratio"])
-    return tuple(math.exp(x) if x < 700 else math.inf for x in (difference, low, high)) + (p,)
+    return tuple(None if x is None else math.exp(x) if x < 700 else math.inf for x in (difference, low, high)) + (p,)
 
 
 def open_welch(a, b, level, pair):
@@ -194,6 +208,7 @@ def check_comparison(comparison):
         if numbers[3] is None or adjusted > level:
             verdict = "cannot_tell"
         else:
-            verdict = "a_stronger" if numbers[0] > 1 else "b_stronger"
+            leads = numbers[1] >= 1 if numbers[0] is None else numbers[0] > 1
+            verdict = "a_stronger" if leads else "b_stronger"
         check.same("verdict", verdict, pair["verdict"])
         check.done()
