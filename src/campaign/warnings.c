@@ -182,7 +182,8 @@ static void warn_kinds(const warner *w) {
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
         if (specimen->pull.kind == HF_PULL_NONE) continue;
-        stepped += specimen->pull.stepped;
+        /* A part that stayed whole has one load in either kind of pull. */
+        stepped += specimen->pull.stepped && specimen->failed.given;
         read += !specimen->pull.stepped;
         if (specimen->failed.given && !specimen->held.given) {
             if (!at) at = specimen;

@@ -64,6 +64,7 @@ static hf_exit run(hf_request *request) {
     hf_findings findings = {0};
     hf_plan_setup setup;
     const hf_plan *plan;
+    hf_exit written = HF_EXIT_DONE;
     if (hf_format_read(&options->format, &format, &request->error) != HF_OK) return hf_request_fail(request);
     if (request->argument_count > 0) {
         hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
@@ -86,13 +87,13 @@ static hf_exit run(hf_request *request) {
     request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     if (options->write.given) {
-        hf_exit code = write_plan(request, campaign, &setup);
-        if (code != HF_EXIT_DONE) return code;
+        written = write_plan(request, campaign, &setup);
+        if (written != HF_EXIT_DONE && written != HF_EXIT_NO_RESULT) return written;
     }
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
     hf_report_print(&hf_report_plan, plan, format, &style, &text);
-    return hf_request_write(request, &text, judge(plan));
+    return hf_request_write(request, &text, written != HF_EXIT_DONE ? written : judge(plan));
 }
 
 static const hf_argument arguments[] = {
@@ -104,13 +105,14 @@ static const hf_argument arguments[] = {
 
 static const hf_option own_rows[] = {{.name = "write",
                                       .type = HF_OPTION_FLAG,
-                                      .help = "add planned parts in random order and the ladders to FILE: of "
-                                              "every design with a guess, or of --design",
+                                      .help =
+                                          "add planned parts in random order and the ladders to FILE: of "
+                                          "every design with a guess or a first pull, or only of --design",
                                       .offset = offsetof(plan_options, write)},
                                      {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
-                                         {hf_subject_rows, offsetof(plan_options, subject)},
+                                         {hf_plan_subject_rows, offsetof(plan_options, subject)},
                                          {hf_promise_rows, offsetof(plan_options, promise)},
                                          {hf_plan_rows, offsetof(plan_options, plan)},
                                          {hf_unit_rows, offsetof(plan_options, unit)},
@@ -153,6 +155,6 @@ const hf_command hf_command_plan = {
     .options_size = sizeof(plan_options),
     .examples = examples,
     .exits = HF_EXIT_BIT(HF_EXIT_DONE) | HF_EXIT_BIT(HF_EXIT_NOT_MET) | HF_EXIT_BIT(HF_EXIT_USAGE) |
-             HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_FILE),
+             HF_EXIT_BIT(HF_EXIT_BAD_DATA) | HF_EXIT_BIT(HF_EXIT_NO_RESULT) | HF_EXIT_BIT(HF_EXIT_FILE),
     .run = run,
 };

@@ -54,7 +54,7 @@ static const hf_option own_rows[] = {{.name = "more",
                                      {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
-                                         {hf_subject_rows, offsetof(next_options, subject)},
+                                         {hf_plan_subject_rows, offsetof(next_options, subject)},
                                          {hf_promise_rows, offsetof(next_options, promise)},
                                          {hf_plan_rows, offsetof(next_options, plan)},
                                          {hf_unit_rows, offsetof(next_options, unit)},

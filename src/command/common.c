@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const char *family_choice(size_t at) {
+const char *hf_family_choice(size_t at) {
     if (at == 0) return "auto";
     return at <= HF_FAMILY_COUNT ? hf_family_at(at - 1)->name : NULL;
 }
@@ -73,7 +73,7 @@ const hf_option hf_subject_rows[] = {{.name = "design",
                                      {.name = "family",
                                       .type = HF_OPTION_CHOICE,
                                       .value_name = "FAMILY",
-                                      .choice_at = family_choice,
+                                      .choice_at = hf_family_choice,
                                       .help = "strength law that governs, the file's when not given",
                                       SHARED(hf_subject_values, family)},
                                      {.name = NULL}};

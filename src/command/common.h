@@ -31,6 +31,9 @@ extern const hf_option hf_unit_rows[];
 /* Name of unit `at` of the table, NULL past the last: for rows whose choices are units. */
 const char *hf_unit_choice(size_t at);
 
+/* Name of choice `at` of --family, NULL past the last. */
+const char *hf_family_choice(size_t at);
+
 typedef struct hf_subject_values {
     hf_option_value design, family;
 } hf_subject_values;

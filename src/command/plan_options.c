@@ -87,6 +87,21 @@ const hf_option hf_plan_rows[] = {
      VALUE(pilot_to)},
     {.name = NULL}};
 
+/* One design is planned at a time, unlike elsewhere. */
+const hf_option hf_plan_subject_rows[] = {
+    {.name = "design",
+     .type = HF_OPTION_TEXT,
+     .value_name = "ID",
+     .help = "the one design that is planned, by its id; the first of the file when not given",
+     .offset = offsetof(hf_subject_values, design)},
+    {.name = "family",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "FAMILY",
+     .choice_at = hf_family_choice,
+     .help = "strength law that governs, the file's when not given",
+     .offset = offsetof(hf_subject_values, family)},
+    {.name = NULL}};
+
 typedef struct load_reader {
     hf_request *request;
     const hf_unit *unit;
@@ -136,6 +151,16 @@ static hf_status read_loads(const load_reader *reader, const hf_plan_values *val
     if (values->pilot_from.given != values->pilot_to.given)
         return hf_error_set(&reader->request->error, HF_USAGE,
                             "expected --pilot-from and --pilot-to together");
+    const struct {
+        const hf_option_value *value;
+        const char *name;
+    } guessed[] = {{&values->mean, "mean"}, {&values->cv, "cv"}, {&values->require, "require"}};
+    for (size_t i = 0; values->pilot_from.given && i < sizeof guessed / sizeof *guessed; i++)
+        if (guessed[i].value->given)
+            return hf_error_set(&reader->request->error, HF_USAGE,
+                                "--%s with --pilot-from: a pilot is for when nothing is known; leave out one "
+                                "of the two",
+                                guessed[i].name);
     return values->weights.given ? read_weights(reader, values->weights.text, setup) : HF_OK;
 }
 
@@ -150,6 +175,7 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
     if (confidence > 0) setup->confidence = confidence;
     if (subject->family.text) setup->family = subject->family.text;
     if (values->cv.given) setup->cv = values->cv.number;
+    setup->design_stated = subject->design.given;
     if (values->mean.given) setup->mean_stated = true;
     if (values->require.given) setup->by_service = false;
     if (values->dwell.given) setup->dwell_s = values->dwell.number;

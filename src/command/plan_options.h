@@ -11,6 +11,8 @@ typedef struct hf_plan_values {
 } hf_plan_values;
 
 extern const hf_option hf_plan_rows[];
+/* In place of hf_subject_rows, for hf_subject_values. */
+extern const hf_option hf_plan_subject_rows[];
 
 /* Setup from the campaign (may be NULL) with everything said on the command line on top. Weights live in the request's arena. */
 hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values,

@@ -4,14 +4,15 @@
 #include "planning/how_many.h"
 
 static const double default_assurance = 0.80, worth_a_part = 0.01, often_open = 0.01, most_outlast = 0.5,
-                    often_below = 0.05;
+                    most_broken = 0.5, often_below = 0.05, most_without = 0.05;
 enum { DEFAULT_MOST = 30, TABLE_MOST = 1000 };
 enum { REPLICATES = 4000, OPEN_REPLICATES = 400, LEAST_REPLICATES = 200, MOST_REPLICATES = 10000000 };
 /* Open samples that may be worked out: the general conditional limit takes a millisecond, the short Weibull one a fiftieth. */
 enum { SLOW_SAMPLES = 3000, QUICK_SAMPLES = 100000 };
 
-static const char *const reason_codes[] = {"assured",  "not_assured", "above_quantile", "levelled",
-                                           "only_one", "not_broken",  "still_rising"};
+static const char *const reason_codes[] = {"assured",      "not_assured",     "above_quantile",
+                                           "levelled",     "only_one",        "not_broken",
+                                           "still_rising", "broken_at_first", "no_bound"};
 
 const char *hf_how_many_reason_code(hf_how_many_reason reason) {
     return reason_codes[reason];
@@ -86,32 +87,69 @@ static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_
     return hf_how_many_simulated(arena, setup, &bench, out->replicates, rows);
 }
 
-static void recommend_for_requirement(const hf_how_many_setup *setup, hf_how_many *out) {
-    out->recommended = 0;
-    out->reason = setup->required > out->true_quantile ? HF_PARTS_IMPOSSIBLE : HF_PARTS_NOT_ASSURED;
-    for (size_t i = 0; i < out->count && out->recommended == 0; i++)
-        if (out->rows[i].assurance >= setup->assurance) out->recommended = out->rows[i].n;
-    if (out->recommended > 0) out->reason = HF_PARTS_ASSURED;
+static bool mostly_bounded(const hf_how_many_row *row) {
+    return row->without_bound <= most_without;
+}
+
+static bool breaks_at_first(const hf_how_many_setup *setup, const hf_guess *law) {
+    return setup->loads && 1 - hf_guess_stronger(law, setup->loads[0]) > most_broken;
+}
+
+static void recommend_for_requirement(const hf_how_many_setup *setup, const hf_guess *law, hf_how_many *out) {
+    out->reason = HF_PARTS_NOT_ASSURED;
+    if (setup->required > out->true_quantile)
+        out->reason = HF_PARTS_IMPOSSIBLE;
+    else if (breaks_at_first(setup, law))
+        out->reason = HF_PARTS_BROKEN_AT_FIRST;
+    else if (out->count == 0)
+        out->reason = HF_PARTS_ONLY_ONE;
+    if (out->reason != HF_PARTS_NOT_ASSURED) return;
+    for (size_t i = 0; i < out->count; i++) {
+        if (!(out->rows[i].assurance >= setup->assurance)) continue;
+        out->reason = HF_PARTS_NO_BOUND;
+        if (!mostly_bounded(&out->rows[i])) continue;
+        out->recommended = out->rows[i].n;
+        out->reason = HF_PARTS_ASSURED;
+        return;
+    }
+}
+
+/* The row from which on no further one lifts the best bound so far by what a part is worth; the last where the last still does. A
+ * stated scatter can make fewer parts the better ones, hence the best so far and not the row before. */
+static size_t levelled_row(const hf_how_many_setup *setup, const hf_how_many *out) {
+    double best = out->rows[0].expected;
+    size_t level = 0;
+    for (size_t i = 1; i < out->count; i++) {
+        double gain = out->rows[i].expected - best;
+        if (!(gain < worth_a_part * setup->mean)) level = i;
+        best = fmax(best, out->rows[i].expected);
+    }
+    return level;
+}
+
+static void recommend_the_level(const hf_how_many_setup *setup, const hf_guess *law, hf_how_many *out) {
+    if (setup->loads && hf_guess_stronger(law, setup->loads[setup->load_count - 1]) > most_outlast)
+        out->reason = HF_PARTS_NOT_BROKEN;
+    else if (breaks_at_first(setup, law))
+        out->reason = HF_PARTS_BROKEN_AT_FIRST;
+    else if (out->count == 0)
+        out->reason = HF_PARTS_ONLY_ONE;
+    else {
+        size_t level = levelled_row(setup, out);
+        out->reason = level + 1 < out->count ? HF_PARTS_LEVELLED : HF_PARTS_STILL_RISING;
+        if (mostly_bounded(&out->rows[level]))
+            out->recommended = out->rows[level].n;
+        else
+            out->reason = HF_PARTS_NO_BOUND;
+    }
 }
 
 static void recommend(const hf_how_many_setup *setup, const hf_guess *law, hf_how_many *out) {
-    if (!isnan(setup->required)) {
-        recommend_for_requirement(setup, out);
-        return;
-    }
-    if (setup->loads && hf_guess_stronger(law, setup->loads[setup->load_count - 1]) > most_outlast) {
-        out->reason = HF_PARTS_NOT_BROKEN;
-        return;
-    }
-    out->recommended = out->count ? setup->most : 0;
-    out->reason = out->count ? HF_PARTS_STILL_RISING : HF_PARTS_ONLY_ONE;
-    for (size_t i = 0; i + 1 < out->count; i++) {
-        double gain = out->rows[i + 1].expected - out->rows[i].expected;
-        if (!(gain < worth_a_part * setup->mean)) continue;
-        out->recommended = out->rows[i].n;
-        out->reason = HF_PARTS_LEVELLED;
-        return;
-    }
+    out->recommended = 0;
+    if (isnan(setup->required))
+        recommend_the_level(setup, law, out);
+    else
+        recommend_for_requirement(setup, law, out);
 }
 
 hf_status hf_how_many_parts(hf_arena *arena, const hf_how_many_setup *setup, hf_how_many *out) {

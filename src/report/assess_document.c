@@ -18,6 +18,8 @@ static const char *next_step(hf_bound_reason reason) {
         return "Pull more parts until they fail, with more weight or from a lighter start.";
     case HF_REASON_TOO_FEW:
         return "Pull more parts until they fail: two failures give a first bound, five a useful one.";
+    case HF_REASON_MORE_PARTS:
+        return "Pull more parts.";
     case HF_REASON_STEP_RANGE:
         return "Ask for a content of 90 % or more, or read the load continuously.";
     case HF_REASON_ONE_STEP_AND_BELOW:
@@ -30,6 +32,7 @@ static const char *next_step(hf_bound_reason reason) {
         return "Report this with the file.";
     case HF_REASON_SHAPE_NOT_KNOWN:
         return "Pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
+    case HF_REASON_TABLE_ENDS:
     case HF_REASON_NONE:
         break;
     }
@@ -102,11 +105,53 @@ static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, c
                      hf_percent_text(d, scatter->cv, 3), scatter->source ? scatter->source : "not stated");
 }
 
+/* --- A law that the pulls speak against -------------------------------------------------------------- */
+
+static bool rejected(const hf_event_assessment *e, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == family) return e->tests[i].available && e->tests[i].rejected;
+    return false;
+}
+
+static bool all_rejected(const hf_event_assessment *e) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (!rejected(e, hf_family_at(i))) return false;
+    return true;
+}
+
+/* The bound of the same content and confidence from the order of the pulls alone; NULL: none. */
+static const hf_bound *bound_without_law(const hf_event_assessment *e) {
+    const hf_bound *found = NULL;
+    for (size_t i = 0; i < e->bound_count; i++) {
+        const hf_bound *b = &e->bounds[i];
+        if (b->family || !isfinite(b->value)) continue;
+        if (b->method == HF_BOUND_ORDER_STATISTIC) return b;
+        if (b->method == HF_BOUND_HANSON_KOOPMANS) found = b;
+    }
+    return found;
+}
+
+/* Belongs to the answer: a confidence that rests on a law which does not fit must not stand there unopposed. */
+static void flag_rejected_law(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *governing = e->governing, *free_of_law = bound_without_law(e);
+    if (!governing->family || !rejected(e, governing->family)) return;
+    const char *instead =
+        free_of_law
+            ? hf_arena_format(d->arena, " Without a law the pulls support a bound of %s in place of %s.",
+                              hf_load_down(d, free_of_law->value, 3), hf_load_down(d, governing->value, 3))
+            : "";
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "The pulls speak against the %s law%s, so the %s confidence is not assured.%s",
+                     governing->family->label, all_rejected(e) ? " (and against every other tried)" : "",
+                     hf_percent_text(d, governing->confidence, 5), instead ? instead : "");
+}
+
 static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_goal *goal = &a->design->goal;
     bool set = limited_by_set(a);
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", hf_design_name(d, a->design),
                      hf_load_down(d, a->working_load_unrounded, 3));
+    flag_rejected_law(d, e);
     const char *error = e->calibration_u > 0 ? "the rig's load error taken off, " : "";
     const char *use = goal->use_factor_count ? " and the stated factors of use" : "";
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
@@ -146,6 +191,7 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
         answer_working_load(d, a, e);
     } else if (!(e->governing->value > 0)) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: these pulls promise no load at all.", name);
+        flag_rejected_law(d, e);
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
     } else {
         hf_document_addf(d, HF_BLOCK_ANSWER,
@@ -153,6 +199,7 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
                          name, hf_percent_text(d, e->governing->content, 5), things(a, false),
                          these_parts(d, e->counts.used), hf_load_down(d, e->governing->value, 3),
                          hf_percent_text(d, e->governing->confidence, 5));
+        flag_rejected_law(d, e);
         flag_stated_scatter(d, a, e->governing);
         hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
     }

@@ -24,7 +24,8 @@ static void say_load(const speaker *s, double newtons) {
 /* A promised load: never rounded up. */
 static void say_down(const speaker *s, double newtons) {
     char number[HF_NUMBER_SIZE];
-    hf_text_addf(s->out, "%s %s", hf_number_figures(hf_number_round_down(in_unit(s, newtons), 3), 3, number),
+    double shown = hf_number_round_down(in_unit(s, newtons), 3);
+    hf_text_addf(s->out, "%s%s %s", shown < 0 ? "−" : "", hf_number_figures(fabs(shown), 3, number),
                  s->style->unit->name);
 }
 
@@ -79,10 +80,18 @@ static void outlier(const speaker *s) {
 }
 
 static void fit_rejected(const speaker *s) {
-    hf_text_addf(
-        s->out,
-        "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.",
-        text(s), number(s, 0));
+    /* No sample of the simulation lay as far out: below its resolution, not nothing. */
+    if (number(s, 0) > 0)
+        hf_text_addf(
+            s->out,
+            "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.",
+            text(s), number(s, 0));
+    else
+        hf_text_addf(
+            s->out,
+            "The %s law does not fit these pulls (no simulated sample lay as far from it); do not lean "
+            "on its bound.",
+            text(s));
 }
 
 static void stated_family_rejected(const speaker *s) {
@@ -95,7 +104,7 @@ static void families_differ(const speaker *s) {
     say_down(s, number(s, 0));
     say(s, " to ");
     say_down(s, number(s, 1));
-    say(s, ". More parts bring them together.");
+    say(s, ". Which law is right decides; more parts can rule one out.");
 }
 
 static void high_scatter(const speaker *s) {
@@ -157,10 +166,11 @@ static void first_rung(const speaker *s) {
 }
 
 static void run_outs(const speaker *s) {
-    hf_text_addf(s->out,
-                 "%.0f of %.0f parts held all the weight there was; they count as at least that strong. More "
-                 "weight shows how strong.",
-                 number(s, 0), number(s, 1));
+    hf_text_addf(
+        s->out,
+        "%.0f of %.0f parts were not pulled to failure; each counts as at least as strong as what it held. "
+        "More weight shows how strong.",
+        number(s, 0), number(s, 1));
 }
 
 static void all_run_out(const speaker *s) {
@@ -225,8 +235,9 @@ static void dropped_steps(const speaker *s) {
 }
 
 static void bound_not_positive(const speaker *s) {
-    say(s, "The bound is not above 0: so few parts with so much scatter promise nothing under this law. Pull "
-           "more parts.");
+    say(s, "The bound is not above 0: these pulls promise no load. More parts, or finer steps where the "
+           "strength "
+           "lies, can change that.");
 }
 
 static void lowest_95_75(const speaker *s) {

@@ -45,6 +45,8 @@ typedef struct hf_chart {
     bool finding_beside;
     double above; /* height that names of upright lines take above the plot */
     hf_scale x, y;
+    double
+        kept_tick; /* of a probability scale y: this share keeps its tick whatever else gives way; 0: none */
     hf_place_box *taken; /* by texts, in the arena */
     size_t taken_count, taken_capacity;
 } hf_chart;

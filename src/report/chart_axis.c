@@ -71,21 +71,37 @@ void hf_axis_bottom(hf_chart *chart, const char *name) {
         HF_ANCHOR_MIDDLE, name);
 }
 
-/* The ticks of probability paper crowd in the middle: the middle one stays, and on either side those that keep their distance. */
+/* Puts the share among the ascending ticks if it is not one of them. Its index. */
+static size_t insert_tick(double *ticks, size_t *count, double share) {
+    size_t at = 0;
+    while (at < *count && ticks[at] < share * (1 - 1e-9)) at++;
+    if (at < *count && ticks[at] <= share * (1 + 1e-9)) return at;
+    for (size_t i = (*count)++; i > at; i--) ticks[i] = ticks[i - 1];
+    ticks[at] = share;
+    return at;
+}
+
+/* The ticks of probability paper crowd in the middle: the kept one stays, the middle one next to it, and of the others those that keep their
+ * distance. */
 static size_t thin_out(const hf_chart *chart, double *ticks, size_t count) {
-    size_t kept = 0, middle = 0;
-    double last = NAN;
+    size_t left = 0, middle = 0, fixed = count;
+    double last = NAN, fixed_at = NAN;
+    if (chart->kept_tick >= chart->y.low && chart->kept_tick <= chart->y.high && count < HF_TICKS_MOST) {
+        fixed = insert_tick(ticks, &count, chart->kept_tick);
+        fixed_at = hf_scale_place(&chart->y, ticks[fixed]);
+    }
     while (middle + 1 < count && ticks[middle] < 0.5) middle++;
     double middle_at = count ? hf_scale_place(&chart->y, ticks[middle]) : 0;
+    if (fabs(middle_at - fixed_at) < APART) middle_at = fixed_at;
     for (size_t i = 0; i < count; i++) {
         double at = hf_scale_place(&chart->y, ticks[i]);
         bool close = at > chart->plot.bottom - GAP || fabs(at - last) < APART ||
-                     (i != middle && fabs(at - middle_at) < APART);
-        if (close) continue;
-        ticks[kept++] = ticks[i];
+                     fabs(at - fixed_at) < APART || (i != middle && fabs(at - middle_at) < APART);
+        if (close && i != fixed) continue;
+        ticks[left++] = ticks[i];
         last = at;
     }
-    return kept;
+    return left;
 }
 
 static size_t left_ticks(const hf_chart *chart, double *ticks) {

@@ -41,6 +41,29 @@ static const char *broken(hf_chart *chart, const hf_how_many *parts) {
                            parts->rows[first - 1].n, parts->rows[first].n, parts->rows[first - 1].n);
 }
 
+/* What was found, with the chance it was found for: without that, a bound that one test in ten misses seems to deny it. */
+static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
+    const hf_how_many *parts = &plan->base.parts;
+    const hf_how_many_row *last = &parts->rows[parts->count - 1];
+    double asked = plan->setup.assurance > 0 ? plan->setup.assurance : 0.80;
+    hf_document *d = &chart->words;
+    if (parts->recommended && parts->reason == HF_PARTS_ASSURED)
+        return hf_chart_format(chart,
+                               " Recommended: %zu parts, the fewest with which the bound reaches %s in at "
+                               "least %s of 100 tests.",
+                               parts->recommended, hf_chart_load_observed(chart, plan->calibration.needed),
+                               hf_shortest_text(d, round(1e4 * asked) / 100));
+    if (parts->recommended) return hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended);
+    if (parts->reason == HF_PARTS_NOT_ASSURED && isfinite(last->assurance))
+        return hf_chart_format(chart,
+                               " No number of parts in the table can be recommended: with %zu the bound "
+                               "reaches %s in %s of 100 tests, wanted are %s.",
+                               last->n, hf_chart_load_observed(chart, plan->calibration.needed),
+                               hf_shortest_text(d, round(1e3 * last->assurance) / 10),
+                               hf_shortest_text(d, round(1e4 * asked) / 100));
+    return " No number of parts in the table can be recommended.";
+}
+
 static const char *finding(hf_chart *chart, const hf_plan *plan) {
     hf_document *d = &chart->words;
     const hf_how_many *parts = &plan->base.parts;
@@ -55,10 +78,8 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         "the load that %s of all parts carry if the guess is true.%s%s%s%s",
         row->n, hf_chart_load(chart, row->expected),
         row->low > 0 ? hf_chart_load(chart, row->low) : "nothing", hf_chart_load(chart, parts->true_quantile),
-        hf_percent_text(d, plan->setup.content, 5),
-        parts->recommended ? hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended)
-                           : " No number of parts in the table can be recommended.",
-        wanted(chart, plan), broken(chart, parts),
+        hf_percent_text(d, plan->setup.content, 5), wanted(chart, plan), recommendation(chart, plan),
+        broken(chart, parts),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 

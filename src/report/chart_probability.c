@@ -153,6 +153,7 @@ static void draw_panel(hf_chart *chart, const probability_picture *p, size_t law
     set_scales(chart, p, law);
     (void)hf_label_put(chart, (hf_point){chart->plot.left, chart->plot.top - 8}, HF_ANCHOR_START,
                        hf_chart_cut(chart, heading(chart, p, law), chart->plot.right - chart->plot.left));
+    chart->kept_tick = bound_of(p, law) ? 1 - p->design->content : 0;
     hf_axis_left(chart, NULL);
     hf_axis_bottom(chart, axis);
     if (p->plot->lines[law].available) draw_band(chart, &p->plot->lines[law]);

@@ -18,12 +18,16 @@ enum {
 
 static const double log_from_ratio = 50; /* loads further apart than this need a logarithmic axis */
 static const double log_below = 1000; /* how far below the weakest pull such an axis may reach for a line */
+static const double narrow =
+    0.125; /* pulls within this share of the axis are drawn on one that starts near them */
+static const double alike = 1e-6; /* closer together than this, no axis tells them apart */
 static const double shape_row =
     8; /* rows narrower than this share one shape where pulls and modes are equal */
 
 typedef struct pulls_picture {
     const hf_specimen **rows;
-    size_t count, broken, open, rig, below, set;
+    size_t count, broken, spans, open, rig, below, set;
+    bool from_zero;               /* a pull that is drawn from 0 on */
     const char *modes[HF_SHAPES]; /* by shape; the last stands for all further ones */
     size_t mode_count;
     double least, greatest; /* in the unit shown; least above 0 */
@@ -83,6 +87,9 @@ static bool collect(hf_chart *chart, const hf_design *design, pulls_picture *p) 
         p->rig += specimen->outcome == HF_OUTCOME_RIG;
         p->open += specimen->pull.kind == HF_PULL_ABOVE && specimen->outcome != HF_OUTCOME_RIG;
         p->below += specimen->pull.kind == HF_PULL_BELOW;
+        p->spans += specimen->pull.kind != HF_PULL_ABOVE && specimen->pull.kind != HF_PULL_BELOW &&
+                    specimen->pull.lower < specimen->pull.upper;
+        p->from_zero = p->from_zero || !(specimen->pull.lower > 0);
         p->set += specimen->set.kind != HF_PULL_NONE && isfinite(specimen->set.upper);
         if (specimen->pull.kind != HF_PULL_ABOVE) {
             p->broken++;
@@ -131,7 +138,7 @@ static const char *ordinal(hf_chart *chart, size_t number) {
 static void fill_key(hf_chart *chart, pulls_picture *p) {
     for (size_t i = 0; i < p->mode_count; i++)
         add_key(p, hf_chart_cut(chart, p->modes[i], MODE_WIDTH), (int)i, NULL, false);
-    if (p->broken > p->below)
+    if (p->spans)
         add_key(p, "held to failed", HF_KEY_STROKE, row_height(p) >= shape_row ? "b thick" : "b line", false);
     if (p->below) add_key(p, "failed at the first load", HF_KEY_STROKE, "b line dash", false);
     if (p->open) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
@@ -230,8 +237,20 @@ static const char *finding(hf_chart *chart, const pulls_picture *p, const hf_des
     return hf_chart_format(chart, "%s%s%s", what, bound, working);
 }
 
-static void set_scales(hf_chart *chart, const pulls_picture *p) {
-    if (p->greatest > log_from_ratio * p->least)
+/* Far from 0 and close together they would all stand in one line. The working load is judged by its distance from 0. */
+static bool starts_near(const pulls_picture *p, const hf_design_assessment *design) {
+    double range = p->greatest - p->least;
+    if (isfinite(design->working_load) || p->from_zero || p->set) return false;
+    for (size_t i = 0; i < p->line_count; i++)
+        if (p->lines[i].value < p->least) return false;
+    return range < narrow * p->greatest && range > alike * p->greatest;
+}
+
+static void set_scales(hf_chart *chart, const pulls_picture *p, bool near) {
+    double margin = 0.05 * (p->greatest - p->least);
+    if (near)
+        chart->x = hf_scale_linear(p->least - margin, p->greatest, chart->plot.left, chart->plot.right);
+    else if (p->greatest > log_from_ratio * p->least)
         chart->x = hf_scale_log(p->least, p->greatest, chart->plot.left, chart->plot.right);
     else
         chart->x = hf_scale_linear(0, p->greatest, chart->plot.left, chart->plot.right);
@@ -251,13 +270,15 @@ const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
     fill_key(chart, p);
     double rows = (double)p->count * row_height(p), top = 34 + hf_lanes_height(p->line_count);
     chart->plot = (hf_place_box){name_room(chart, p), top, HF_CHART_WIDTH - 34, top + fmax(rows, 40)};
-    set_scales(chart, p);
+    bool near = starts_near(p, design);
+    set_scales(chart, p, near);
     double key = chart->plot.bottom + 46;
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6,
                   hf_chart_format(chart, "Every pull: %s",
                                   design->design->name ? design->design->name : design->design->id),
                   finding(chart, p, design));
-    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s%s", chart->words.style->unit->name,
+                                          near ? " (axis does not start at 0)" : ""));
     hf_lines_upright(chart, p->lines, p->line_count);
     draw_rows(chart, p);
     (void)hf_key(chart, key, p->keys, p->key_count);

@@ -113,8 +113,12 @@ static void draw_end(hf_chart *chart, double value, double from, double y) {
     hf_mark_stroke(chart, (hf_point){x, y - 5}, (hf_point){x, y + 5}, "b line");
 }
 
+static bool is_marked(const hf_chart *chart, const hf_comparison_pair *pair) {
+    return pair->ratio >= chart->x.low && pair->ratio <= chart->x.high;
+}
+
 static void draw_interval(hf_chart *chart, const hf_comparison_pair *pair, double y) {
-    bool shown = pair->ratio >= chart->x.low && pair->ratio <= chart->x.high;
+    bool shown = is_marked(chart, pair);
     double low = hf_scale_place(&chart->x, fmin(fmax(pair->low, chart->x.low), chart->x.high)),
            high = hf_scale_place(&chart->x, fmin(fmax(pair->high, chart->x.low), chart->x.high));
     double at = shown ? hf_scale_place(&chart->x, pair->ratio) : 0.5 * (low + high);
@@ -158,11 +162,20 @@ static void add_key(ratios_picture *p, const char *text, int shape, const char *
     p->keys[p->key_count++] = (hf_key_entry){text, shape, look, false};
 }
 
+static bool any_mark(const hf_chart *chart, const ratios_picture *p, ratio_shape shape) {
+    for (size_t i = 0; i < p->count; i++) {
+        const hf_comparison_pair *pair = &p->result->pairs[i];
+        if (is_compared(pair) && shape_of(pair) == shape && is_marked(chart, pair)) return true;
+    }
+    return false;
+}
+
+/* Needs the scale: a shape stands in the key when a row shows it. */
 static void fill_key(hf_chart *chart, ratios_picture *p) {
     const hf_comparison_options *options = &p->result->options;
-    if (p->told) add_key(p, "one is stronger", SHAPE_TOLD, "full");
-    if (p->same) add_key(p, "the same", SHAPE_SAME, "full");
-    if (p->count > p->told + p->same + p->open) add_key(p, "cannot tell", SHAPE_CANNOT_TELL, NULL);
+    if (any_mark(chart, p, SHAPE_TOLD)) add_key(p, "one is stronger", SHAPE_TOLD, "full");
+    if (any_mark(chart, p, SHAPE_SAME)) add_key(p, "the same", SHAPE_SAME, "full");
+    if (any_mark(chart, p, SHAPE_CANNOT_TELL)) add_key(p, "cannot tell", SHAPE_CANNOT_TELL, NULL);
     add_key(p, hf_chart_format(chart, "%s interval", hf_percent_text(&chart->words, 1 - options->level, 4)),
             HF_KEY_STROKE, "b line");
     add_key(p, "equal strength", HF_KEY_UPRIGHT, "g line");
@@ -227,7 +240,7 @@ static double figures_room(hf_chart *chart, const ratios_picture *p) {
     for (size_t i = 0; i < p->count; i++)
         if (is_compared(&p->result->pairs[i]))
             widest = fmax(widest, hf_label_width(figures(chart, &p->result->pairs[i])));
-    return widest + 22;
+    return widest + 34;
 }
 
 const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject) {
@@ -239,10 +252,10 @@ const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject) {
     collect(subject->comparison, p);
     if (!p->count) return "there is one design in this file, nothing to compare it with";
     if (p->open == p->count) return "no pair of designs could be compared";
-    fill_key(chart, p);
     chart->plot =
         (hf_place_box){SIDE, TOP, HF_CHART_WIDTH - figures_room(chart, p), TOP + (double)p->count * ROW};
     chart->x = hf_scale_log(p->least, p->most, chart->plot.left, chart->plot.right);
+    fill_key(chart, p);
     double key = chart->plot.bottom + 46;
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, "How many times stronger",
                   finding(chart, p));

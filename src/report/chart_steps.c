@@ -11,7 +11,7 @@ static const struct {
     bool divides, promised;
 } table[] = {
     {"best_pull", "best single pull", false, false}, {"mean", "mean of the pulls", false, false},
-    {"bound", "bound for all parts", false, true},   {"calibration", "rig error", false, true},
+    {"bound", "lower bound", false, true},           {"calibration", "rig error", false, true},
     {"design_factor", "design factor", true, true},  {"set", "limited by set", true, true},
     {"use_factor", "use factor", true, true},        {"round", "working load", false, true},
 };
@@ -23,10 +23,20 @@ static size_t row_of(const hf_load_step *step) {
     return last;
 }
 
-static const char *label_of(hf_chart *chart, const hf_load_step *step) {
+static const char *words_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
+    const hf_assess_counts *counts = &design->break_event.counts;
+    if (step->label) return hf_chart_cut(chart, step->label, REASON_WIDTH);
+    if (strcmp(step->code, "mean") == 0 && counts->failed < counts->used) return "mean of the failed";
+    if (strcmp(step->code, "bound") == 0)
+        return hf_chart_format(chart, "lower bound (%s carry it)",
+                               hf_percent_text(&chart->words, design->content, 5));
+    return table[row_of(step)].words;
+}
+
+static const char *label_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
     char number[HF_NUMBER_SIZE];
     size_t row = row_of(step);
-    const char *words = step->label ? hf_chart_cut(chart, step->label, REASON_WIDTH) : table[row].words;
+    const char *words = words_of(chart, design, step);
     if (!isfinite(step->factor)) return words;
     if (strcmp(step->code, "set") == 0)
         return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
@@ -39,11 +49,17 @@ static const char *value_of(hf_chart *chart, const hf_load_step *step) {
                                         : hf_chart_load_observed(chart, step->value);
 }
 
-static void draw_step(hf_chart *chart, const hf_load_step *step, double y) {
+/* A rig without stated errors takes nothing off: no bar of its own. */
+static bool is_drawn(const hf_load_step *step) {
+    return strcmp(step->code, "calibration") != 0 || step->factor != 1;
+}
+
+static void draw_step(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step,
+                      double y) {
     double value = hf_in_unit(chart->words.style, step->value), from = chart->plot.left;
     bool promised = table[row_of(step)].promised, last = strcmp(step->code, "round") == 0;
     double to = fmax(hf_scale_place(&chart->x, value), from);
-    (void)hf_label_put(chart, (hf_point){from - GAP, y + 5}, HF_ANCHOR_END, label_of(chart, step));
+    (void)hf_label_put(chart, (hf_point){from - GAP, y + 5}, HF_ANCHOR_END, label_of(chart, design, step));
     hf_mark_rectangle(chart, (hf_place_box){from, y - (last ? 10 : 6), to, y + (last ? 10 : 6)},
                       promised ? "fv" : "fb");
     (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, value_of(chart, step));
@@ -53,10 +69,12 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design) 
     const hf_load_step *first = &design->steps[0], *last = &design->steps[design->step_count - 1];
     char number[HF_NUMBER_SIZE];
     if (!isfinite(design->working_load))
-        return "The pulls lead down to a bound; no working load follows from them.";
+        return design->break_event.governing
+                   ? "The pulls lead down to a bound; no working load follows from them."
+                   : "These pulls give no bound; no working load follows from them.";
     return hf_chart_format(
         chart,
-        "From the best single pull of %s the factors lead down to a working load of %s, a part in %s of it.",
+        "From the best single pull of %s the factors lead down to a working load of %s; that is 1/%s of it.",
         hf_chart_load_observed(chart, first->value), hf_chart_load_down(chart, last->value),
         hf_number_figures(first->value / last->value, 2, number));
 }
@@ -64,23 +82,32 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design) 
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
     const hf_design_assessment *design = subject->design;
     double greatest = 0, labels = 0, values = 0;
+    size_t drawn = 0;
     if (!design->step_count) return "no part of this design has been pulled";
     for (size_t i = 0; i < design->step_count; i++) {
-        greatest = fmax(greatest, hf_in_unit(chart->words.style, design->steps[i].value));
-        labels = fmax(labels, hf_label_width(label_of(chart, &design->steps[i])));
-        values = fmax(values, hf_label_width(value_of(chart, &design->steps[i])));
+        const hf_load_step *step = &design->steps[i];
+        if (!is_drawn(step)) continue;
+        drawn++;
+        greatest = fmax(greatest, hf_in_unit(chart->words.style, step->value));
+        labels = fmax(labels, hf_label_width(label_of(chart, design, step)));
+        values = fmax(values, hf_label_width(value_of(chart, step)));
     }
     if (!(greatest > 0)) return "no load of the step-down is above 0";
-    double bottom = 44 + (double)design->step_count * ROW;
+    double bottom = 44 + (double)drawn * ROW;
     chart->plot = (hf_place_box){labels + 2 * GAP, 44, HF_CHART_WIDTH - values - 2 * GAP, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
     hf_chart_open(chart, bottom + 48,
-                  hf_chart_format(chart, "From the best pull to the working load: %s",
+                  hf_chart_format(chart, "From the best pull %s: %s",
+                                  isfinite(design->working_load) ? "to the working load" : "down",
                                   design->design->name ? design->design->name : design->design->id),
                   finding(chart, design));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
-    for (size_t i = 0; i < design->step_count; i++)
-        draw_step(chart, &design->steps[i], chart->plot.top + ((double)i + 0.5) * ROW);
+    double y = chart->plot.top + 0.5 * ROW;
+    for (size_t i = 0; i < design->step_count; i++) {
+        if (!is_drawn(&design->steps[i])) continue;
+        draw_step(chart, design, &design->steps[i], y);
+        y += ROW;
+    }
     hf_chart_close(chart);
     return NULL;
 }

@@ -83,6 +83,15 @@ static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
 static void say_cannot_tell(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair,
                             const telling *t) {
     const char *high = isfinite(t->high) ? hf_figures_text(d, t->high, 3) : "any number of";
+    if (pair->p <= result->options.level) {
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "These pulls cannot tell %s and %s apart: alone the two would differ (p = %s), but "
+                         "among %zu pairs one "
+                         "such difference turns up by chance (p = %s when all are counted).",
+                         t->first, t->second, hf_figures_text(d, pair->p, 2), result->compared,
+                         hf_figures_text(d, pair->p_adjusted, 2));
+        return;
+    }
     hf_document_addf(
         d, HF_BLOCK_ANSWER,
         "These pulls cannot tell %s and %s apart: the first may be anywhere from %s to %s times as strong "

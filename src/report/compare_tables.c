@@ -248,6 +248,11 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
 
 /* --- Ways of failing --------------------------------------------------------------------------------- */
 
+static bool rests_on_undivided(const hf_comparison_design *design) {
+    const hf_bound *governing = design->event.governing;
+    return governing && governing->value == design->modes.undivided;
+}
+
 static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     const hf_comparison_modes *modes = &design->modes;
     const char *share = hf_percent_text(d, design->content, 5);
@@ -261,8 +266,14 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
         share, hf_load_down(d, modes->result.bound, 3), hf_load_down(d, modes->undivided, 3),
         modes->result.family->label);
     if (modes->result.bound < modes->undivided)
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "Telling modes apart has its price: each is known from its own failures only.");
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The bound by modes is lower because each mode is known from its own failures only.%s Where "
+            "the modes may come in other shares than here, only the lower one holds; more parts, above all "
+            "of the rare modes, bring the two together.",
+            rests_on_undivided(design) ? " A working load rests on the other, which takes the pulls as "
+                                         "they came."
+                                       : "");
 }
 
 void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) {
@@ -294,10 +305,11 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
         any = true;
     }
     if (any)
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "bound of the mode: what its weak spot alone would carry. part without it: the bound "
-                        "if this mode were designed out and nothing else "
-                        "changed. A rig failure is never a mode.");
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "bound of the mode: what its weak spot alone would carry. part without it: the bound by modes "
+            "if this mode were designed out and nothing else changed; compare it with the bound of all "
+            "fitted modes together. A rig failure is never a mode.");
 }
 
 /* --- Two ends ---------------------------------------------------------------------------------------- */

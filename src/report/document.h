@@ -31,7 +31,8 @@ typedef struct hf_row {
 
 typedef struct hf_block {
     hf_block_kind kind;
-    const char *text;    /* all but tables; of these the caption, "" when the heading above it says enough */
+    const char *text; /* all but tables; of these the caption, "" when the heading above it says enough */
+    const char *link; /* of a paragraph that stands for itself: the chapter that its text names; else NULL */
     const char *picture; /* of a chart: one <svg> element, safe as it is */
     size_t columns;      /* of a table */
     const char *header[HF_TABLE_COLUMNS];

@@ -17,6 +17,13 @@ static const char *calibration_words(hf_document *d, const hf_event_assessment *
         hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 3)));
 }
 
+/* A mean without the parts that held says nothing about half of all parts. */
+static const char *mean_words(const hf_assess_counts *counts) {
+    return counts->failed < counts->used
+               ? "of those that failed only; the others are stronger than what they held"
+               : "about half of all parts are weaker";
+}
+
 static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
     const hf_bound *bound = a->break_event.governing;
     return or_dash(hf_arena_format(
@@ -36,7 +43,7 @@ static void step_words(hf_document *d, const hf_design_assessment *a, const hf_l
         words[1] = "what a lucky part did; never a rating";
     } else if (strcmp(code, "mean") == 0) {
         words[0] = "mean of the parts that failed";
-        words[1] = "about half of all parts are weaker";
+        words[1] = mean_words(&a->break_event.counts);
     } else if (strcmp(code, "bound") == 0) {
         words[0] = "lower bound";
         words[1] = bound_words(d, a);
@@ -159,6 +166,9 @@ static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
             ? ""
             : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", plan->base.parts.replicates,
                                       (unsigned long long)plan->setup.seed)));
+    if (plan->base.parts.recommended && subject->design->break_event.counts.used)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Before the pulls, %zu parts would have been recommended.",
+                         plan->base.parts.recommended);
 }
 
 static void add_ladder(hf_document *d, const hf_handover *handover, const hf_handover_design *design,
@@ -219,12 +229,12 @@ void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, siz
                                       .probability = design->probability};
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
     d->chapter = true;
-    add_steps(d, &subject);
-    add_pulls(d, &subject);
     if (a->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
         hf_document_cautions(d, &a->cautions);
     }
+    add_steps(d, &subject);
+    add_pulls(d, &subject);
     add_set(d, a);
     add_law(d, &subject);
     add_outlook(d, &subject);

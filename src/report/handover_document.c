@@ -2,6 +2,7 @@
  * repeat it. */
 #include "report/handover_report.h"
 #include "report/json_report.h"
+#include <string.h>
 
 enum { TITLE_COLUMNS = 160 };
 
@@ -9,16 +10,35 @@ const char *hf_or_not_stated(const char *text) {
     return text && text[0] ? text : "not stated";
 }
 
+static const char *caution_name(const hf_caution *caution) {
+    const char *title = hf_report_caution_title(caution->code);
+    return title ? title : caution->code;
+}
+
+/* How many of the list from `from` on have the same name; 0 when one before it has. */
+static size_t same_name(const hf_cautions *list, size_t from) {
+    size_t count = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        if (strcmp(caution_name(&list->items[i]), caution_name(&list->items[from])) != 0) continue;
+        if (i < from) return 0;
+        count++;
+    }
+    return count;
+}
+
 /* Cautions in a word each; their sentences stand in the chapter of the design. */
 static void name_cautions(hf_document *d, const hf_cautions *list) {
     hf_text names = {0};
     for (size_t i = 0; i < list->count; i++) {
-        const char *title = hf_report_caution_title(list->items[i].code);
-        hf_text_addf(&names, "%s%s", i ? "; " : "", title ? title : list->items[i].code);
+        size_t count = same_name(list, i);
+        if (!count) continue;
+        hf_text_addf(&names, "%s%s", names.length ? "; " : "", caution_name(&list->items[i]));
+        if (count > 1) hf_text_addf(&names, " (%zu)", count);
     }
     if (names.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: %s. More in the chapter below.",
-                         list->count == 1 ? "One caution" : "Cautions", names.bytes);
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: %s%s More in the chapter below.",
+                         list->count == 1 ? "One caution" : "Cautions", names.bytes,
+                         names.bytes[names.length - 1] == '?' ? "" : ".");
     hf_text_free(&names);
 }
 
@@ -31,6 +51,10 @@ static void add_answers(hf_document *d, const hf_handover *handover) {
         hf_assess_answer(d, &assessment->designs[i]);
         name_cautions(d, &assessment->designs[i].cautions);
     }
+    hf_block *safety = hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                                       "Not for lifting or holding people, climbing, fall arrest or overhead "
+                                       "loads; local codes win. In full under Limits.");
+    if (safety) safety->link = "Limits";
 }
 
 static void add_file_cautions(hf_document *d, const hf_handover *handover) {

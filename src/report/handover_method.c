@@ -124,13 +124,13 @@ void hf_handover_provenance(hf_document *d, const hf_handover *handover) {
         {"command", handover->options.command},
     };
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat this report");
+    hf_document_add(
+        d, HF_BLOCK_PARAGRAPH,
+        "The same program, file and seed give the same figures on any machine and with any number "
+        "of threads.");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const char *cells[] = {rows[i][0], hf_or_not_stated(rows[i][1]), NULL};
         hf_document_row(d, table, cells);
     }
-    hf_document_add(
-        d, HF_BLOCK_PARAGRAPH,
-        "The same program, file and seed give the same figures on any machine and with any number "
-        "of threads.");
 }

@@ -126,7 +126,7 @@ static const struct {
                         const hf_specimen *specimen); /* NULL: not stated */
     bool always;
 } columns[] = {
-    {">date", "date", date_cell, false},
+    {"date", "date", date_cell, false},
     {">order", "order", order_cell, false},
     {"batch", "batch", batch_cell, false},
     {">held", "load held", held_cell, false},
@@ -145,8 +145,45 @@ static const struct {
 enum { COLUMNS = sizeof columns / sizeof *columns, NOTE_COLUMNS = 400 };
 
 /* The last column holds sentences, the others names and numbers. */
+static size_t room_of(size_t column) {
+    return column + 1 == COLUMNS ? NOTE_COLUMNS : HF_NAME_COLUMNS;
+}
+
 static const char *shown(hf_document *d, const char *cell, size_t column) {
-    return hf_cut_text(d, hf_or_not_stated(cell), column + 1 == COLUMNS ? NOTE_COLUMNS : HF_NAME_COLUMNS);
+    return hf_cut_text(d, hf_or_not_stated(cell), room_of(column));
+}
+
+static bool too_long(const char *text, size_t room) {
+    return text && hf_text_columns(text) > room;
+}
+
+static bool any_cell_cut(hf_document *d, const hf_campaign *campaign, const hf_specimen *specimen) {
+    if (too_long(specimen->id, HF_NAME_COLUMNS)) return true;
+    for (size_t i = 0; i < COLUMNS; i++)
+        if (too_long(columns[i].cell(d, campaign, specimen), room_of(i))) return true;
+    return false;
+}
+
+static bool any_match_cut(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->head_to_head_count; i++) {
+        const hf_head_to_head *pull = &campaign->head_to_head[i];
+        if (too_long(pull->first, HF_NAME_COLUMNS) || too_long(pull->second, HF_NAME_COLUMNS) ||
+            too_long(pull->mode, HF_NAME_COLUMNS) || too_long(pull->note, NOTE_COLUMNS))
+            return true;
+    }
+    return false;
+}
+
+/* Whether something in this chapter is cut. */
+static bool any_cut(hf_document *d, const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const hf_design *design = &campaign->designs[i];
+        if (too_long(design->name && design->name[0] ? design->name : design->id, HF_NAME_COLUMNS))
+            return true;
+        for (size_t j = 0; j < design->specimen_count; j++)
+            if (any_cell_cut(d, campaign, &design->specimens[j])) return true;
+    }
+    return any_match_cut(campaign);
 }
 
 static bool any_stated(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
@@ -217,10 +254,11 @@ void hf_handover_pulls(hf_document *d, const hf_handover *handover) {
     const hf_campaign *campaign = handover->campaign;
     hf_document_add(d, HF_BLOCK_HEADING, "Every pull as recorded");
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Loads held and failed, peaks and own tares stand as they were written; what ends in … "
-                     "stands in full in the file. Force on the part: from the load last held to the load at "
+                     "Loads held and failed, peaks and own tares stand as they were written%s. Force on the "
+                     "part: from the load last held to the load at "
                      "failure, in %s; > held and did not fail. "
                      "A mass counts with the weight it has at %s m/s².",
+                     any_cut(d, campaign) ? "; what ends in … stands in full in the file" : "",
                      d->style->unit->name, hf_shortest_text(d, d->style->gravity));
     d->chapter = true;
     for (size_t i = 0; i < campaign->design_count; i++) add_design(d, campaign, &campaign->designs[i]);

@@ -4,7 +4,21 @@
 #include "holdfast/base/number.h"
 #include "report/plan_report.h"
 
-static const char *reason_words(const hf_how_many *parts) {
+/* Whether the first rung is the least that hangs at all, or only the step that was asked for. */
+static const char *first_rung_words(const hf_plan *plan) {
+    const hf_plan_setup *s = &plan->setup;
+    double least = INFINITY, hung = 0;
+    for (size_t i = 0; i < s->weight_count; i++) {
+        least = fmin(least, s->weights[i].newtons);
+        hung += plan->ladder.rungs[0].weights.count[i] * s->weights[i].newtons;
+    }
+    return s->weight_count && hung <= least * (1 + 1e-9)
+               ? "the lightest load these weights make is above the strength of most parts; borrow lighter "
+                 "weights"
+               : "the first rung is above the strength of most parts; take a smaller step";
+}
+
+static const char *reason_words(const hf_plan *plan, const hf_how_many *parts) {
     switch (parts->reason) {
     case HF_PARTS_ASSURED:
         return "the fewest that reach the required bound with the wanted assurance";
@@ -13,13 +27,19 @@ static const char *reason_words(const hf_how_many *parts) {
     case HF_PARTS_IMPOSSIBLE:
         return "the required bound is above what that share of parts carries, if the guess is true";
     case HF_PARTS_LEVELLED:
-        return "one more part would lift the expected bound by less than 1 % of the mean";
+        return "from there on one more part lifts the expected bound by less than 1 % of the mean";
     case HF_PARTS_ONLY_ONE:
-        return "one part cannot show that the stated scatter is wrong";
+        return "one part alone is never planned, it cannot show that the stated scatter is wrong; give "
+               "--max-n 2 or more";
     case HF_PARTS_NOT_BROKEN:
         return "most of them would outlast the ladder";
     case HF_PARTS_STILL_RISING:
         return "even the last part of the table lifts the bound; more would still help";
+    case HF_PARTS_BROKEN_AT_FIRST:
+        return first_rung_words(plan);
+    case HF_PARTS_NO_BOUND:
+        return "more than 5 of 100 such tests would end without any bound; take smaller steps, lighter "
+               "weights or more of them";
     }
     return "";
 }
@@ -90,44 +110,70 @@ static void add_calibration(hf_document *d, const hf_plan *plan) {
                         "Errors of the rig are not stated, so nothing is taken off for them here.");
 }
 
+/* Worth a column: at least one of 100 tests of some size ends without a bound. */
+static bool some_without(const hf_how_many *parts) {
+    double most = parts->one ? parts->one->without_bound : 0;
+    for (size_t i = 0; i < parts->count; i++) most = fmax(most, parts->rows[i].without_bound);
+    return most >= 0.01;
+}
+
+static const char *load_or_none(hf_document *d, double newtons) {
+    return isfinite(newtons) ? hf_load_text(d, newtons, 3) : "none";
+}
+
 static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_many_row *r,
-                             const char *cells[9]) {
-    size_t chosen = plan->base.parts.recommended;
+                             const char *cells[10]) {
+    size_t chosen = plan->base.parts.recommended, at = 6;
     cells[0] = hf_arena_format(d->arena, "%zu%s%s", r->n, r->n == chosen ? " *" : "",
                                r->n <= plan->base.parts.by_scatter ? " s" : "");
     cells[1] = hf_figures_text(d, r->k, 4);
-    cells[2] = hf_load_text(d, r->expected, 3);
-    cells[3] = hf_percent_text(d, r->share, 2);
-    cells[4] = hf_load_text(d, r->low, 3);
-    cells[5] = hf_load_text(d, r->high, 3);
-    cells[6] = isnan(r->assurance) ? "-" : hf_percent_text(d, r->assurance, 2);
-    cells[7] = isnan(r->minutes) ? "-" : hf_figures_text(d, r->minutes, 3);
-    cells[8] = NULL;
+    cells[2] = load_or_none(d, r->expected);
+    cells[3] = isnan(r->share) ? "-" : hf_percent_text(d, r->share, 2);
+    cells[4] = load_or_none(d, r->low);
+    cells[5] = load_or_none(d, r->high);
+    if (!isnan(plan->setup.required)) cells[at++] = hf_percent_text(d, r->assurance, 2);
+    if (some_without(&plan->base.parts)) cells[at++] = hf_percent_text(d, r->without_bound, 2);
+    if (!isnan(r->minutes)) cells[at++] = hf_figures_text(d, r->minutes, 3);
+    cells[at] = NULL;
     return cells[0];
+}
+
+/* The bound that the recommended number of parts brings. */
+static void add_expectation(hf_document *d, const hf_plan *plan, const hf_how_many_row *row) {
+    const char *promise = hf_arena_format(d->arena, "%s of all parts stronger, %s confidence",
+                                          hf_percent_text(d, plan->setup.content, 5),
+                                          hf_percent_text(d, plan->setup.confidence, 5));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "Expect a bound near %s (%s of the guessed mean; %s), mostly between %s and %s.%s",
+                     hf_load_text(d, row->expected, 3), hf_percent_text(d, row->share, 2),
+                     promise ? promise : "", load_or_none(d, row->low), load_or_none(d, row->high),
+                     plan->base.parts.exact ? "" : " The figures are simulated on the ladder below.");
+    if (row->expected > row->high || row->expected < row->low)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The expected bound lies outside that range: a few very %s bounds pull the mean "
+                         "%s. Go by the range.",
+                         row->expected > row->high ? "high" : "low",
+                         row->expected > row->high ? "up" : "down");
+    if (row->without_bound >= 0.01)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%.0f of 100 such tests end without any bound.",
+                         100 * row->without_bound);
 }
 
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
-    const char *promise = hf_arena_format(d->arena, "%s of all parts stronger, %s confidence",
-                                          hf_percent_text(d, plan->setup.content, 5),
-                                          hf_percent_text(d, plan->setup.confidence, 5));
-    if (!parts->recommended) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.",
-                         reason_words(parts));
-        if (parts->reason == HF_PARTS_ONLY_ONE || parts->reason == HF_PARTS_NOT_BROKEN) return;
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH,
-            "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
-            hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
+    if (parts->recommended) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts: %s.", parts->recommended,
+                         reason_words(plan, parts));
+        add_expectation(d, plan, &parts->rows[parts->recommended - 2]);
         return;
     }
-    hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts: %s.", parts->recommended, reason_words(parts));
-    const hf_how_many_row *row = &parts->rows[parts->recommended - 2];
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Expect a bound near %s (%s of the guessed mean; %s), mostly between %s and %s.%s",
-                     hf_load_text(d, row->expected, 3), hf_percent_text(d, row->share, 2),
-                     promise ? promise : "", hf_load_text(d, row->low, 3), hf_load_text(d, row->high, 3),
-                     parts->exact ? "" : " The figures are simulated on the ladder below.");
+    hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.",
+                     reason_words(plan, parts));
+    if (parts->reason != HF_PARTS_NOT_ASSURED && parts->reason != HF_PARTS_IMPOSSIBLE) return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
+        hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
 }
 
 /* The rows people look at: all up to 12, then a few, and always the recommended one. */
@@ -135,27 +181,42 @@ static bool shown(size_t n, size_t recommended) {
     return n <= 12 || n == 15 || n == 20 || n == 25 || n % 10 == 0 || n == recommended;
 }
 
+/* The columns, and what they mean. */
+static hf_block *start_table(hf_document *d, const hf_plan *plan) {
+    const char *header[10] = {"parts", ">k", ">expected", ">of mean", ">10 % below", ">10 % above"};
+    size_t at = 6;
+    if (!isnan(plan->setup.required)) header[at++] = ">assurance";
+    if (some_without(&plan->base.parts)) header[at++] = ">no bound";
+    if (plan->stepped) header[at++] = ">minutes";
+    return hf_document_table(d, header);
+}
+
+static void add_legend(hf_document *d, const hf_plan *plan) {
+    const hf_how_many *parts = &plan->base.parts;
+    bool without = some_without(parts);
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%sExpected: the mean bound over many such tests%s; one in ten comes out below, one in ten above the "
+        "range%s%s.",
+        parts->recommended ? "* recommended. " : "", without ? ", over those that end with a bound" : "",
+        without ? ", no bound counting as the lowest; no bound: so many of 100 tests end without any" : "",
+        isnan(plan->setup.required) ? "" : "; assurance: the chance that the required bound is reached");
+}
+
 static void add_table(hf_document *d, const hf_plan *plan) {
-    static const char *const header[] = {"parts",       ">k",         ">expected", ">of mean", ">10 % below",
-                                         ">10 % above", ">assurance", ">minutes",  NULL};
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *told = !parts->count        ? parts->one
                                   : parts->recommended ? &parts->rows[parts->recommended - 2]
                                                        : &parts->rows[parts->count - 1];
     hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
-    const char *cells[9];
-    hf_block *table = hf_document_table(d, header);
+    const char *cells[10];
+    hf_block *table = start_table(d, plan);
     if (parts->one && row_cells(d, plan, parts->one, cells)) hf_document_row(d, table, cells);
     for (size_t i = 0; i < parts->count; i++) {
         const hf_how_many_row *r = &parts->rows[i];
         if (shown(r->n, parts->recommended) && row_cells(d, plan, r, cells)) hf_document_row(d, table, cells);
     }
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH,
-        "%sExpected: the mean bound over many such tests; one in ten comes out below, one in ten above the "
-        "range%s.",
-        parts->recommended ? "* recommended. " : "",
-        isnan(plan->setup.required) ? "" : "; assurance: the chance that the required bound is reached");
+    add_legend(d, plan);
     if (parts->by_scatter)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
@@ -183,10 +244,12 @@ static void add_scenarios(hf_document *d, const hf_plan *plan) {
         if (!parts->count) continue;
         const char *n = parts->recommended ? hf_arena_format(d->arena, "%zu", parts->recommended) : "-";
         size_t at = plan->base.parts.recommended ? plan->base.parts.recommended - 2 : parts->count - 1;
-        const char *cells[] = {
-            hf_percent_text(d, rows[i]->cv, 3), n ? n : "-",
-            hf_load_text(d, parts->rows[parts->recommended ? parts->recommended - 2 : at].expected, 3),
-            reason_words(parts), NULL};
+        if (parts->recommended) at = parts->recommended - 2;
+        bool telling = parts->reason != HF_PARTS_BROKEN_AT_FIRST && parts->reason != HF_PARTS_NOT_BROKEN &&
+                       parts->reason != HF_PARTS_NO_BOUND;
+        const char *cells[] = {hf_percent_text(d, rows[i]->cv, 3), n ? n : "-",
+                               telling ? load_or_none(d, parts->rows[at].expected) : "-",
+                               reason_words(plan, parts), NULL};
         hf_document_row(d, table, cells);
     }
 }
@@ -282,12 +345,9 @@ static void plan_document(const void *result, hf_document *d) {
     const hf_plan_setup *s = &plan->setup;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s",
                      plan->campaign && plan->campaign->title[0] ? plan->campaign->title : "Test plan");
+    hf_plan_say_others(d, plan);
     if (s->pilot) {
-        hf_document_add(d, HF_BLOCK_ANSWER,
-                        "Pilot: pull one part on this ladder, then plan with what it shows.");
-        hf_document_add(
-            d, HF_BLOCK_PARAGRAPH,
-            "Each rung is the same share above the one before, so one pull finds the range whatever it is.");
+        hf_plan_say_pilot(d, plan);
     } else {
         add_guess(d, plan);
         add_answer(d, plan);

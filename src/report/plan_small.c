@@ -161,7 +161,7 @@ static void contrast_json(const void *result, const hf_report_style *style, hf_t
 static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
     hf_document_add(d, HF_BLOCK_TITLE, "Proof load");
-    hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu parts; %s.", p->n,
+    hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu part%s; %s.", p->n, p->n == 1 ? "" : "s",
                      p->failures ? hf_arena_format(d->arena, "no more than %zu may fail", p->failures)
                                  : "none may fail");
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,

@@ -6,7 +6,15 @@
 #include "report/html.h"
 #include "report/html_page.h"
 
-enum { SLUG = 32, TITLE_COLUMNS = 80, MANY_COLUMNS = 4, WIDE_COLUMNS = 9, SENTENCE = 24 };
+enum {
+    SLUG = 32,
+    TITLE_COLUMNS = 80,
+    MANY_COLUMNS = 4,
+    WIDE_COLUMNS = 9,
+    SENTENCE = 24,
+    LONG_WORD = 18,
+    SHORT_CAPTION = 72
+};
 
 /* What is open while the blocks go by. */
 typedef struct page {
@@ -117,12 +125,22 @@ static void add_label(page *p, const char *text) {
     hf_text_add(p->out, "\"");
 }
 
-static void add_cell(hf_text *out, const hf_block *table, size_t column, const char *text,
-                     const char *scope) {
-    hf_text_addf(out, "<%s%s%s%s%s%s>", scope ? "th" : "td", scope ? " scope=\"" : "", scope ? scope : "",
-                 scope ? "\"" : "", table->right[column] ? " class=\"n\"" : "", direction(text));
-    hf_html_add(out, text);
-    hf_text_add(out, scope ? "</th>" : "</td>");
+/* A path, a hash or the like: it may be broken anywhere, words may not. */
+static bool has_long_word(const char *text) {
+    while (*text) {
+        size_t length = strcspn(text, " ");
+        if (length > LONG_WORD) return true;
+        text += length + (text[length] == ' ');
+    }
+    return false;
+}
+
+static void add_cell(page *p, const hf_block *table, size_t column, const char *text, const char *scope) {
+    const char *class = table->right[column] ? " class=\"n\"" : has_long_word(text) ? " class=\"long\"" : "";
+    hf_text_addf(p->out, "<%s%s%s%s%s%s>", scope ? "th" : "td", scope ? " scope=\"" : "", scope ? scope : "",
+                 scope ? "\"" : "", class, direction(text));
+    add_words(p, text);
+    hf_text_add(p->out, scope ? "</th>" : "</td>");
 }
 
 /* Whether the last column holds sentences. */
@@ -134,20 +152,21 @@ static bool tells(const hf_block *table) {
 
 static void add_table(page *p, const hf_block *table) {
     const char *caption = table->text[0] ? table->text : p->heading ? p->heading : "Table";
-    hf_text_add(p->out, "<div class=\"box table\"");
+    hf_text_addf(p->out, "<div class=\"box table%s\"", table->columns >= WIDE_COLUMNS ? " broad" : "");
     add_label(p, caption);
     hf_text_addf(p->out, "><table class=\"%s%s%s\">\n", table->columns >= MANY_COLUMNS ? "many" : "few",
                  table->columns >= WIDE_COLUMNS ? " wide" : "", tells(table) ? " tells" : "");
-    hf_text_addf(p->out, "<caption%s>", direction(caption));
+    hf_text_addf(p->out, "<caption%s%s>", hf_text_columns(caption) <= SHORT_CAPTION ? " class=\"short\"" : "",
+                 direction(caption));
     if (!table->text[0]) hf_text_add(p->out, "<span class=\"hidden\">");
     hf_html_add(p->out, caption);
     hf_text_add(p->out, table->text[0] ? "</caption>\n<thead><tr>" : "</span></caption>\n<thead><tr>");
-    for (size_t i = 0; i < table->columns; i++) add_cell(p->out, table, i, table->header[i], "col");
+    for (size_t i = 0; i < table->columns; i++) add_cell(p, table, i, table->header[i], "col");
     hf_text_add(p->out, "</tr></thead>\n<tbody>\n");
     for (const hf_row *row = table->rows; row; row = row->next) {
         hf_text_add(p->out, "<tr>");
         for (size_t i = 0; i < table->columns; i++)
-            add_cell(p->out, table, i, row->cells[i], i == 0 ? "row" : NULL);
+            add_cell(p, table, i, row->cells[i], i == 0 ? "row" : NULL);
         hf_text_add(p->out, "</tr>\n");
     }
     hf_text_add(p->out, "</tbody>\n</table></div>\n");
@@ -179,6 +198,41 @@ static void add_answer(page *p, const hf_block *block) {
     p->card = true;
 }
 
+/* The number of a chapter by its heading; 0: there is none. */
+static size_t chapter_number(const hf_document *document, const char *heading) {
+    size_t number = 0, found = 0;
+    for (const hf_block *block = document->first; block; block = block->next) {
+        if (block->kind != HF_BLOCK_HEADING) continue;
+        number++;
+        if (strcmp(block->text, heading) == 0)
+            found = number; /* a design may bear the same name, further up */
+    }
+    return found;
+}
+
+static void add_paragraph(page *p, const hf_block *block) {
+    const char *name = block->link ? strstr(block->text, block->link) : NULL;
+    size_t number = name ? chapter_number(p->document, block->link) : 0;
+    if (block->link) close_card(p);
+    if (!number) {
+        add_element(p, "p", block->text, "p");
+        return;
+    }
+    hf_text_add(p->out, "<p class=\"safety\">");
+    hf_text before = {0};
+    hf_text_add_bytes(&before, block->text, (size_t)(name - block->text));
+    add_words(p, before.bytes ? before.bytes : "");
+    if (before.failed) p->out->failed = true;
+    hf_text_free(&before);
+    hf_text_add(p->out, "<a href=\"#");
+    add_anchor(p->out, number, block->link);
+    hf_text_add(p->out, "\">");
+    hf_html_add(p->out, block->link);
+    hf_text_add(p->out, "</a>");
+    add_words(p, name + strlen(block->link));
+    hf_text_add(p->out, "</p>\n");
+}
+
 static void add_block(page *p, const hf_block *block) {
     switch (block->kind) {
     case HF_BLOCK_TITLE:
@@ -201,7 +255,7 @@ static void add_block(page *p, const hf_block *block) {
         add_element(p, "p class=\"finding\"", block->text, "p");
         break;
     case HF_BLOCK_PARAGRAPH:
-        add_element(p, "p", block->text, "p");
+        add_paragraph(p, block);
         break;
     case HF_BLOCK_SUM:
         add_grouped(p, block, "<div class=\"sum\">\n", "p", "</div>\n");

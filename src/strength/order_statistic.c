@@ -33,7 +33,7 @@ hf_status hf_bound_order_statistic(hf_sample sample, double content, double conf
     out->n = sample.count;
     if (hf_bound_range(content, confidence, false) != HF_OK) return hf_bound_refuse(out, HF_REASON_RANGE);
     out->rank = hf_order_statistic_rank(sample.count, content, confidence);
-    if (out->rank == 0) return hf_bound_refuse(out, HF_REASON_TOO_FEW);
+    if (out->rank == 0) return hf_bound_refuse(out, HF_REASON_MORE_PARTS);
     double *ends = lower_ends(sample);
     if (!ends) return HF_MEMORY;
     out->method = HF_BOUND_ORDER_STATISTIC;
@@ -113,7 +113,7 @@ hf_status hf_bound_hanson_koopmans(hf_sample sample, double content, double conf
     hf_bound_clear(out, NULL, content, confidence);
     out->n = sample.count;
     size_t r = hf_hanson_koopmans_rank(sample.count);
-    if (r == 0) return hf_bound_refuse(out, HF_REASON_TOO_FEW);
+    if (r == 0) return hf_bound_refuse(out, sample.count < 2 ? HF_REASON_MORE_PARTS : HF_REASON_TABLE_ENDS);
     if (counts.below > 0) return hf_bound_refuse(out, HF_REASON_OPEN_OBSERVATIONS);
     hf_status status = koopmans_ends(sample, r, out);
     if (status == HF_MEMORY) return status;

@@ -160,7 +160,7 @@ static void about_goal(const context *c) {
     if (!governing && design->break_event.counts.used > 0)
         add_named(c, "no_bound", hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, "bound_not_positive", governing->value, NAN);
-    if (!goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
+    if (governing && governing->value > 0 && !goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
     if (design->set_watched && !goal->set_factor.given) add(c, "no_set_factor", NAN, NAN);
     if (design->set_watched && goal->set_factor.given && !design->set_event.governing)
         add(c, "set_without_bound", NAN, NAN);

@@ -122,6 +122,12 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
         setup.tare = hf_plan_hanger(s);
     }
     hf_status status = hf_how_many_parts(arena, &setup, &out->parts);
+    if (status == HF_NUMERIC)
+        return hf_error_set(error, HF_USAGE,
+                            "content %g with confidence %g and a scatter of %g: the factor of so strict a "
+                            "promise cannot be worked out exactly enough; ask for less of both, such as "
+                            "content 0.99 with confidence 0.95",
+                            s->content, s->confidence, cv);
     if (status == HF_RANGE)
         return hf_error_set(error, HF_USAGE,
                             "content %g and confidence %g: stepped pulls allow content 0.90 and more with "
@@ -193,6 +199,7 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     plan->stepped = setup->pilot || setup->force.records != HF_RIG_RECORDS_NONE || !isnan(setup->step) ||
                     setup->weight_count > 0;
     hf_status status = hf_plan_take_pilot(arena, campaign, plan, error);
+    if (status == HF_OK) status = hf_plan_point_to_next(campaign, &plan->setup, error);
     if (status == HF_OK) status = hf_plan_check(&plan->setup, error);
     if (status != HF_OK) return status;
     plan->calibration = hf_plan_calibrate(&plan->setup);

@@ -65,6 +65,19 @@ bool hf_plan_has_pilot(const hf_design *design) {
     return false;
 }
 
+hf_status hf_plan_point_to_next(const hf_campaign *campaign, const hf_plan_setup *setup, hf_error *error) {
+    const hf_design *design = campaign ? hf_campaign_design(campaign, setup->design) : NULL;
+    size_t finished = 0;
+    if (!design || setup->pilot || setup->mean > 0) return HF_OK;
+    for (size_t i = 0; i < design->specimen_count; i++) finished += is_finished(&design->specimens[i]);
+    if (finished <= HF_PLAN_PILOT_PULLS) return HF_OK;
+    return hf_error_set(
+        error, HF_BAD_DATA,
+        "design \"%s\": no mean is guessed, and its %zu finished pulls say more than a guess: see what more "
+        "of them would bring with \"holdfast plan next %s --design %s\", or state --mean and --cv",
+        setup->design, finished, campaign->file, setup->design);
+}
+
 /* Nothing is known before: a guess of unknown worth does not weigh against a pull. */
 static hf_status move_guess(hf_sample sample, double cv, hf_pilot_belief *belief) {
     for (size_t i = 0; i < sample.count; i++) {

@@ -37,7 +37,8 @@ static hf_ladder_rig rig_of(const hf_plan *plan, hf_weight_search *search) {
 static const char *ladder_words(const hf_plan *plan) {
     switch (plan->ladder.problem) {
     case HF_LADDER_TARE:
-        return "the tare alone is as heavy as the guessed strength";
+        return plan->setup.pilot ? "the tare alone is at least as heavy as the first rung of the pilot"
+                                 : "the tare alone is as heavy as the guessed strength";
     case HF_LADDER_STEP:
         return "the step is larger than the guessed mean";
     case HF_LADDER_TOO_MANY:
@@ -51,6 +52,17 @@ static const char *ladder_words(const hf_plan *plan) {
         break;
     }
     return "no ladder can be made";
+}
+
+/* A ladder that ends before the pilot begins answers nothing. */
+static hf_status check_pilot_reach(const hf_plan *plan, hf_error *error) {
+    const hf_ladder *ladder = &plan->ladder;
+    double last = ladder->loads[ladder->count - 1], from = plan->setup.pilot_start;
+    const char *cause = ladder->end == HF_LADDER_ENDS_RATING ? "the rig's rating allows" : "the weights make";
+    if (last >= from * (1 - 1e-9) || ladder->end == HF_LADDER_ENDS_ABOVE) return HF_OK;
+    return hf_error_set(error, HF_USAGE,
+                        "no ladder: %s at most %.4g N on the part, and the pilot is to begin at %.4g N",
+                        cause, last, from);
 }
 
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error) {
@@ -67,6 +79,7 @@ hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_e
                           &guess);
         status = hf_ladder_plan(arena, &guess, parts, isnan(s->step) ? 0 : s->step, &rig, &plan->ladder);
     }
+    if (status == HF_OK && s->pilot) return check_pilot_reach(plan, error);
     if (status == HF_OK || status == HF_MEMORY) return status;
     return hf_error_set(error, HF_USAGE, "no ladder: %s", ladder_words(plan));
 }

@@ -19,6 +19,9 @@ hf_status hf_plan_take_pilot(hf_arena *arena, const hf_campaign *campaign, hf_pl
 /* Everything that can be wrong with the question, one clear line for the first. */
 hf_status hf_plan_check(const hf_plan_setup *setup, hf_error *error);
 
+/* HF_BAD_DATA where no mean is stated and the design has more finished pulls than a guess is moved to: they say more than a guess. */
+hf_status hf_plan_point_to_next(const hf_campaign *campaign, const hf_plan_setup *setup, hf_error *error);
+
 /* Whether the design has a finished pull that a guess can be moved to. */
 bool hf_plan_has_pilot(const hf_design *design);
 

@@ -69,6 +69,9 @@ hf_status hf_plan_proof_make(hf_plan_proof *p, hf_error *error) {
     if (p->overload > 1 && !(p->shape > 0))
         return hf_error_set(error, HF_USAGE,
                             "an overload needs --shape: the low end of the plausible Weibull shapes");
+    if (p->shape > 0 && !(p->overload > 1))
+        return hf_error_set(error, HF_USAGE,
+                            "--shape counts only with an overload: expected --overload above 1 beside it");
     if (p->overload > 1 && p->failures > 0)
         return hf_error_set(error, HF_USAGE, "with an overload no failure is allowed: one voids the proof");
     hf_proof proof = {p->content, p->confidence, p->failures, p->overload, p->shape};

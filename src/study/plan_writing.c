@@ -88,6 +88,29 @@ static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup 
     return own;
 }
 
+/* Why, and what to do. */
+static const char *why_none(hf_how_many_reason reason) {
+    switch (reason) {
+    case HF_PARTS_NOT_ASSURED:
+        return "none reaches the required bound with that assurance; require less, or allow more (--max-n)";
+    case HF_PARTS_IMPOSSIBLE:
+        return "the required bound is more than the guess can carry; require less, or make stronger parts";
+    case HF_PARTS_ONLY_ONE:
+        return "one part alone is never planned; give --max-n 2 or more";
+    case HF_PARTS_NOT_BROKEN:
+        return "most parts would outlast the ladder; borrow more weights or strengthen the rig";
+    case HF_PARTS_BROKEN_AT_FIRST:
+        return "most parts would break at the first rung; borrow lighter weights or take a smaller step";
+    case HF_PARTS_NO_BOUND:
+        return "too many such tests would end without a bound; take smaller steps or other weights";
+    case HF_PARTS_ASSURED:
+    case HF_PARTS_LEVELLED:
+    case HF_PARTS_STILL_RISING:
+        break;
+    }
+    return "the guess does not allow one";
+}
+
 hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                                bool only_one, const char *today, hf_plan_writing *out, hf_error *error) {
     hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, campaign->design_count);
@@ -105,9 +128,10 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
         hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);
         if (status != HF_OK) return status;
         if (!own.pilot && !plan->base.parts.recommended)
-            return hf_error_set(error, HF_NO_RESULT,
-                                "design \"%s\": no number of parts can be recommended, so nothing is written",
-                                design->id);
+            return hf_error_set(
+                error, HF_NO_RESULT,
+                "design \"%s\": no number of parts can be recommended, so nothing is written: %s", design->id,
+                why_none(plan->base.parts.reason));
         if (fill_design(arena, plan, &designs[count++]) != HF_OK)
             return hf_error_set(error, HF_MEMORY, "out of memory");
     }

@@ -176,6 +176,10 @@ def check_hard(pictures):
     expect(any(stride) and named == math.ceil(200 / int(next(m for m in stride if m)[1])), f"many pulls: {named} names and their key differ")
     expect("still whole" in found["held pulls"] and "rig let go, part whole" in found["held pulls"], "held pulls: run-outs and rig failures not in the key")
     expect(not with_look(pictures["held pulls"], "thick"), "held pulls: a bar for a part that did not fail")
+    check_close(pictures, found)
+    expect("e is stronger" in found["outlast ratios"], "outlast ratios: the one that never broke is the stronger")
+    expect("one is stronger" not in found["outlast ratios"] and not shapes(pictures["outlast ratios"]), "outlast ratios: the key shows a mark that no row has")
+    expect("mean of the failed" in found["wide steps"] and "mean of the pulls" not in found["wide steps"], "wide steps: the mean leaves out the part that is still whole")
     expect("failed at the first load" in found["wide pulls"], "wide pulls: first-rung failure not in the key")
     for where in ("tiny bound", "huge bound", "grams bound"):
         expect(any(t.startswith("wanted ") for t in found[where]), f"{where}: the wanted bound is not named")
@@ -188,6 +192,21 @@ def check_hard(pictures):
     expect(sum(" ÷ " in t for t in found["designs ratios"]) == 15 * 14 // 2, "designs ratios: not every pair is named")
     expect(sum(re.fullmatch(r"\d+\. design number \d+, 4 pulls", t) is not None for t in found["designs league"]) == 15, "designs league: not every design is named")
     expect(sum(re.fullmatch(r"way \d of failing", t) is not None for t in found["designs modes"]) == 15 * 4, "designs modes: not every mode is named")
+
+
+def check_close(pictures, found):
+    """Readings within 2 % of each other, 97 % of all parts to carry the bound, no design factor, a rig without stated errors."""
+    note = "load on the part, N (axis does not start at 0)"
+    ticks = [number(t) for t in found["close pulls"] if not math.isnan(number(t))]
+    expect(note in found["close pulls"] and ticks and min(ticks) > 900, f"close pulls: the axis does not start near the pulls: {ticks}")
+    expect(note not in found["fine pulls"] and "0" in found["fine pulls"], "fine pulls: the axis of a working load does not start at 0")
+    expect("held to failed" not in found["close pulls"] + found["fine pulls"], "close pulls: the key has a bar that no reading has")
+    expect("held to failed" in found["many pulls"], "many pulls: the bars are not in the key")
+    expect("lower bound (97 % carry it)" in found["close steps"], "close steps: the bound is not named with its share")
+    expect("mean of the pulls" in found["close steps"], "close steps: all pulls failed")
+    expect(not any("rig error" in t for t in found["close steps"] + found["fine steps"]), "steps: a rig error that nobody stated")
+    expect(found["close steps"][0].startswith("From the best pull down: "), f"close steps: {found['close steps'][0]!r} without a working load")
+    expect(found["close probability"].count("3 %") == 3, "close probability: the share of the bound has no tick in each panel")
 
 
 def check_names(pictures, found):
@@ -251,6 +270,7 @@ def check_steps(picture, assessed):
     wanted = f"{float(f'{best:.4g}'):g} N"
     expect(wanted in contents(picture), f"steps: {wanted} does not stand at the first bar")
     expect(f"pull of {wanted}" in described(picture), f"steps: the finding does not say {wanted}")
+    expect(any(t.endswith("rig error") for t in contents(picture)), "steps: the stated error of the rig has no bar")
 
 
 def check_bound(picture):
@@ -261,6 +281,8 @@ def check_bound(picture):
     name = f"needed {float(f'{needed:.4g}'):g} N"
     expect(name in contents(picture), f"bound: {name} is not there: {contents(picture)}")
     expect(f"{required:g} N after the rig's stated errors" in described(picture), "bound: the finding does not say what is left after the rig's error")
+    told = f"Recommended: {planned['recommended']} parts, the fewest with which the bound reaches {float(f'{needed:.4g}'):g} N in at least 80 of 100 tests."
+    expect(told in described(picture), f"bound: the finding does not name the assurance: {described(picture)}")
     line = next(e for e in with_look(picture, "v", "dash"))
     y = float(re.match(r"M\S+ (\S+?)L", line.get("d"))[1])
     level = [(float(y), float(t.replace(",", ""))) for x, y, t in texts(picture) if re.fullmatch(r"[\d,]+", t) and x < 60]

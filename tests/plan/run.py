@@ -113,13 +113,65 @@ def check_levelled():
     """Without a requirement: the n after which one more part lifts the expected bound by less than 1 % of the mean."""
     plan = result("plan", *GUESS, "--family", "normal", *PROMISE)
     bound = [row["expected_bound"] for row in plan["samples"]]
-    first = next(i for i in range(len(bound) - 1) if bound[i + 1] - bound[i] < 0.01 * MEAN)
+    first = max(i + 1 for i in range(len(bound) - 1) if bound[i + 1] - bound[i] >= 0.01 * MEAN)
     assert plan["recommended_because"] == "levelled" and plan["recommended"] == first + 2, (plan["recommended"], first + 2)
     for name, share in (("half_scatter", 0.5), ("double_scatter", 2)):
         near(plan[name]["cv"], CV * share, 1e-12, name)
         k = k_factor(10)
         c4 = math.sqrt(2 / 9) * math.exp(special.gammaln(5) - special.gammaln(4.5))
         near(plan[name]["samples"][8]["expected_bound"], MEAN - k * SD * share * c4, 1e-4 * MEAN, f"{name}: expected bound")
+
+
+def flat(text):
+    return " ".join(text.split())
+
+
+def check_no_bound_is_said():
+    """Two rungs: many tests get no bound. That row is never recommended, and the text says how many end so."""
+    wide = ["plan", *GUESS, "--tare", "2.6kg", "--rating", "2.5kN", "--weights", "15x10kg 4x5kg", "--step", "900"]
+    for more in ([], ["--require", "100"]):
+        code = 1 if more else 0
+        plan, text = result(*wide, *more, code=code), flat(run(*wide, *more, code=code))
+        assert max(row["without_bound"] for row in plan["samples"]) > 0.3
+        assert plan["recommended"] == 0 and plan["recommended_because"] == "no_bound", plan["recommended_because"]
+        assert "no bound" in text and "over those that end with a bound" in text and "between -" not in text, text
+    plan = result("plan", *GUESS, *RIG)
+    assert plan["recommended"] and plan["samples"][plan["recommended"] - 2]["without_bound"] <= 0.05
+
+
+def check_broken_at_first():
+    for more in ([], ["--require", "300"]):
+        words, code = ["plan", *GUESS, "--weights", "1x500kg", *more], 1 if more else 0
+        plan, text = result(*words, code=code), flat(run(*words, code=code))
+        assert plan["recommended"] == 0 and plan["recommended_because"] == "broken_at_first"
+        assert "borrow lighter weights" in text, text
+    for kilograms, breaks in ((95, True), (91, False)):  # 932 N and 892 N, about the middle of the parts
+        plan = result("plan", *GUESS, "--weights", f"20x{kilograms}kg")
+        assert (plan["risk"]["below_first"] > 0.5) == breaks == (plan["recommended_because"] == "broken_at_first"), kilograms
+
+
+def check_expected_outside_its_range():
+    text = flat(run("plan", "--mean", "900", "--cv", "1"))
+    row = result("plan", "--mean", "900", "--cv", "1")["samples"][0]
+    assert row["expected_bound"] > row["high"] and "lies outside that range" in text
+
+
+def check_other_designs_are_named():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        text = flat(run("plan", path))
+        assert '--design "=1+1"' in text and "--write writes the plans of all" in text, text
+        assert "first design of the file" not in run("plan", path, "--design", "ring")
+
+
+def check_many_pulls_point_to_next():
+    pulls = ", ".join('{ "id": "p%d", "held": %g, "failed": %g }' % (i, 600 + 20 * i, 650 + 20 * i) for i in range(4))
+    text = re.sub(r'"guess": \{ "mean": 900, "cv": 0.12 \},', "", CAMPAIGN)
+    text = re.sub(r'"specimens": \[ \{ "id": "old-1".*?\} \]', '"specimens": [ ' + pulls + " ]", text)
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder, text)
+        one_clear_line(["plan", path], "plan next", (3,))
+        run("plan", path, "--mean", "700", "--cv", "0.1")
 
 
 def check_out_of_reach():
@@ -319,6 +371,23 @@ def check_pilot():
     assert 1.15 < min(ratios[:-1]) and max(ratios) < 1.35, ratios  # the last rung is the top that was asked for
 
 
+def check_pilot_is_honest():
+    coarse = flat(run("plan", "--pilot-from", "100", "--pilot-to", "2000", "--weights", "5x10kg"))
+    assert "up to 100 % above the one before" in coarse and "ends at 490 N where 2000 N was asked" in coarse, coarse
+    fine = flat(run("plan", "--pilot-from", "100", "--pilot-to", "2000"))
+    assert "No rung is more than 25 % above" in fine and "was asked" not in fine, fine
+    pilot = ["plan", "--pilot-from", "100", "--pilot-to", "2000"]
+    one_clear_line([*pilot, "--weights", "1x1kg"], "9.807 N", (2,))
+    one_clear_line([*pilot, "--tare", "20kg", "--rating", "3kN"], "first rung of the pilot", (2,))
+    for name in ("--mean", "--cv", "--require"):
+        one_clear_line([*pilot, name, "0.5"], name, (2,))
+
+
+def check_questions_refused_by_name():
+    one_clear_line(["plan", *GUESS, "--content", "0.99999", "--confidence", "0.999"], "0.99999", (2,))
+    one_clear_line(["plan", "proof", "--content", "0.9", "--confidence", "0.9", "--shape", "3"], "--overload", (2,))
+
+
 def check_price():
     """Price of a step, normal, n = 5: E√((1 + h²/12)χ²/4 + h²/8) ÷ E√(χ²/4) at one standard deviation is 1.115."""
     plan = result("plan", *GUESS, "--family", "normal", *PROMISE, "--step", "108", "--rating", "2.5 kN", "--require", "500")
@@ -458,7 +527,9 @@ def check_write_refuses():
         assert read(path) == taken
         out_of_reach = CAMPAIGN.replace('"design_factor": 3', '"design_factor": 3, "required_bound": 850')
         path = campaign(folder, out_of_reach)
-        one_clear_line(["plan", path, "--write"], "no number", (4,))
+        done = subprocess.run([PROGRAM, "plan", path, "--write"], text=True, capture_output=True, timeout=120)
+        assert done.returncode == 4 and "require less" in done.stderr, done
+        assert "No number of parts can be recommended" in done.stdout, "the plan itself is still printed"
         assert read(path) == out_of_reach
 
 

@@ -233,11 +233,35 @@ START_TEST(recommendations_follow_from_the_rows) {
     ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
     ck_assert_int_eq(table.reason, HF_PARTS_LEVELLED);
     size_t i = table.recommended - 2;
-    ck_assert_double_lt(table.rows[i + 1].expected - table.rows[i].expected, 9);
+    for (size_t j = i; j + 1 < table.count; j++)
+        ck_assert_double_lt(table.rows[j + 1].expected - table.rows[j].expected, 9);
     ck_assert_double_ge(table.rows[i].expected - table.rows[i - 1].expected, 9);
     setup.most = 4;
     ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
     ck_assert_int_eq(table.reason, HF_PARTS_STILL_RISING);
+    hf_arena_free(arena);
+}
+END_TEST
+
+/* Two ladders that no number of parts helps: one breaks most at once, one tells too little. */
+START_TEST(a_ladder_that_cannot_tell_gets_no_recommendation) {
+    double heavy[] = {1000, 1100}, wide[] = {700, 1400};
+    hf_arena *arena = hf_arena_create();
+    hf_how_many table;
+    for (int required = 0; required < 2; required++) {
+        hf_how_many_setup setup = setup_of("weibull", "weibull", 0.12, required ? 100 : NAN);
+        setup.replicates = 400;
+        setup.loads = heavy;
+        setup.load_count = 2;
+        ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
+        ck_assert_int_eq(table.reason, HF_PARTS_BROKEN_AT_FIRST);
+        ck_assert_uint_eq(table.recommended, 0);
+        setup.loads = wide;
+        ck_assert_int_eq(hf_how_many_parts(arena, &setup, &table), HF_OK);
+        ck_assert_double_gt(table.rows[10].without_bound, 0.05);
+        ck_assert_int_eq(table.reason, HF_PARTS_NO_BOUND);
+        ck_assert_uint_eq(table.recommended, 0);
+    }
     hf_arena_free(arena);
 }
 END_TEST
@@ -328,6 +352,7 @@ static Suite *suite(void) {
     tcase_add_test(t, the_forecast_agrees_with_simulation);
     tcase_add_test(t, threads_and_table_length_do_not_matter);
     tcase_add_test(t, recommendations_follow_from_the_rows);
+    tcase_add_test(t, a_ladder_that_cannot_tell_gets_no_recommendation);
     tcase_add_test(t, the_table_scales_with_the_unit);
     tcase_add_test(t, a_forecast_after_steps_and_run_outs_runs);
     tcase_add_test(t, impossible_questions_are_refused);

@@ -171,7 +171,7 @@ START_TEST(nothing_should_say_why_and_what_next) {
     fixture_fill(&f);
     fixture_set_nothing(&f);
     expect(&f, "sewn ring: no safe load can be given from these pulls. No part has been pulled yet.");
-    expect(&f, "Why: too few parts failed. Pull more parts until they fail");
+    expect(&f, "Why: fewer than two parts failed at a known load. Pull more parts until they fail");
     expect(&f, "Required bound 412.37 N: NOT met, there is no bound.");
 }
 END_TEST

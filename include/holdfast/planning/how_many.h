@@ -45,7 +45,7 @@ typedef struct hf_how_many_row {
         high; /* 10, 50 and 90 % points of the bound; samples without one count as lowest (−INFINITY) */
     double assurance,
         assurance_error;  /* chance that the bound is at least `required`; NaN without a requirement */
-    double without_bound; /* share of samples that give no bound */
+    double without_bound; /* share of samples that give no bound; never above 0.05 in the recommended row */
     double open;          /* share of samples with open pulls */
     double minutes;       /* n · minutes_per_pull */
 } hf_how_many_row;
@@ -54,10 +54,12 @@ typedef enum hf_how_many_reason {
     HF_PARTS_ASSURED,     /* assured: the smallest n that reaches the assurance */
     HF_PARTS_NOT_ASSURED, /* not_assured: no n of the table reaches it; recommended is 0 */
     HF_PARTS_IMPOSSIBLE, /* above_quantile: the wanted bound is above what the content carries if the guess is true; recommended 0 */
-    HF_PARTS_LEVELLED, /* levelled: the n after which one more part lifts the expected bound by less than 1 % of the mean */
+    HF_PARTS_LEVELLED, /* levelled: from this n on every further row lifts the best expected bound so far by less than 1 % of the mean */
     HF_PARTS_ONLY_ONE, /* only_one: the table ends at one part, and one part cannot show that the stated scatter is wrong */
     HF_PARTS_NOT_BROKEN, /* not_broken: most parts would outlast the ladder, and no bound is wanted that they could prove; recommended 0 */
-    HF_PARTS_STILL_RISING /* still_rising: one more part still lifts it by more at the end of the table; recommended is the last n */
+    HF_PARTS_STILL_RISING, /* still_rising: one more part still lifts it by more at the end of the table; recommended is the last n */
+    HF_PARTS_BROKEN_AT_FIRST, /* broken_at_first: most parts would break at the first rung of the ladder; recommended 0 */
+    HF_PARTS_NO_BOUND /* no_bound: more than 5 % of the tests of that size would end without any bound; recommended 0 */
 } hf_how_many_reason;
 
 /* The code of a reason. Static. */

@@ -32,7 +32,9 @@ typedef enum hf_bound_reason {
     HF_REASON_RANGE,              /* range: content or confidence outside the range */
     HF_REASON_ONE_VALUE,          /* one_value: all readings equal, no scatter to be seen */
     HF_REASON_NUMERIC,            /* numeric */
-    HF_REASON_SHAPE_NOT_KNOWN     /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
+    HF_REASON_SHAPE_NOT_KNOWN,    /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
+    HF_REASON_MORE_PARTS,         /* more_parts: a bound without a law needs more parts */
+    HF_REASON_TABLE_ENDS          /* table_ends: Hanson–Koopmans is tabled for 2 … 28 parts */
 } hf_bound_reason;
 
 typedef struct hf_bound {
