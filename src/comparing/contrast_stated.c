@@ -15,9 +15,7 @@ static mean_range mean_range_of(hf_sample sample) {
     double n = (double)sample.count;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        double low = log(item->lower), high = log(item->upper);
-        if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
-            high = log(item->lower + 2 * (item->upper - item->lower));
+        double low = log(item->lower), high = log(hf_observation_upper(item));
         out.low += low / n;
         out.high += high / n;
     }

@@ -16,7 +16,7 @@ double hf_log_likelihood_at(const hf_family *family, hf_sample sample, double m,
     if (!(s > 0)) return NAN;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        double low = (hf_family_working(family, item->lower) - m) / s, upper = item->upper;
+        double low = (hf_family_working(family, item->lower) - m) / s;
         if (item->kind == HF_OBSERVED_EXACT) {
             family->log_density(low, f);
             sum += f[0] - log(s);
@@ -25,9 +25,7 @@ double hf_log_likelihood_at(const hf_family *family, hf_sample sample, double m,
             family->log_upper(low, f);
             sum += f[0];
         } else {
-            if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
-                upper = item->lower + 2 * (upper - item->lower);
-            sum += step_term(family, low, (hf_family_working(family, upper) - m) / s);
+            sum += step_term(family, low, (hf_family_working(family, hf_observation_upper(item)) - m) / s);
         }
     }
     return sum;
@@ -56,7 +54,7 @@ double hf_location_score(const hf_family *family, hf_sample sample, double m, do
     if (!(s > 0)) return NAN;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        double low = (hf_family_working(family, item->lower) - m) / s, upper = item->upper;
+        double low = (hf_family_working(family, item->lower) - m) / s;
         if (item->kind == HF_OBSERVED_EXACT) {
             family->log_density(low, f);
             sum -= f[1] / s;
@@ -65,9 +63,8 @@ double hf_location_score(const hf_family *family, hf_sample sample, double m, do
             family->log_upper(low, f);
             sum -= f[1] / s;
         } else {
-            if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
-                upper = item->lower + 2 * (upper - item->lower);
-            sum -= step_slope(family, low, (hf_family_working(family, upper) - m) / s) / s;
+            sum -=
+                step_slope(family, low, (hf_family_working(family, hf_observation_upper(item)) - m) / s) / s;
         }
     }
     return sum;

@@ -159,11 +159,9 @@ static bool one_strength(const hf_family *family, hf_sample sample) {
     double low = -INFINITY, high = INFINITY;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        double upper = item->upper;
-        if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
-            upper = item->lower + 2 * (upper - item->lower);
         low = fmax(low, hf_family_working(family, item->lower));
-        if (item->kind != HF_OBSERVED_ABOVE) high = fmin(high, hf_family_working(family, upper));
+        if (item->kind != HF_OBSERVED_ABOVE)
+            high = fmin(high, hf_family_working(family, hf_observation_upper(item)));
     }
     return low <= high;
 }

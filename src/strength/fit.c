@@ -24,14 +24,9 @@ typedef struct ends {
     double low, high;
 } ends;
 
-static double upper_of(const hf_observation *item) {
-    return item->dropped && item->kind == HF_OBSERVED_CLOSED ? item->lower + 2 * (item->upper - item->lower)
-                                                             : item->upper;
-}
-
 static ends working_ends(const hf_family *family, const hf_observation *item) {
     ends out = {hf_family_working(family, item->lower), INFINITY};
-    if (item->kind != HF_OBSERVED_ABOVE) out.high = hf_family_working(family, upper_of(item));
+    if (item->kind != HF_OBSERVED_ABOVE) out.high = hf_family_working(family, hf_observation_upper(item));
     return out;
 }
 

@@ -23,6 +23,11 @@ hf_sample_counts hf_sample_count(hf_sample sample) {
     return counts;
 }
 
+double hf_observation_upper(const hf_observation *item) {
+    return item->dropped && item->kind == HF_OBSERVED_CLOSED ? item->lower + 2 * (item->upper - item->lower)
+                                                             : item->upper;
+}
+
 double hf_sample_step(hf_sample sample) {
     double sum = 0;
     size_t count = 0;

@@ -34,6 +34,10 @@ typedef struct hf_sample_counts {
     size_t exact, closed, below, above;
 } hf_sample_counts;
 
+/* The load that the part is known not to have held, as the likelihood takes it: `upper`, and for a closed step that was dropped on
+ * lower + 2(upper − lower), because a sudden load peaks at twice the step (methods, section 1). INFINITY when open above. */
+double hf_observation_upper(const hf_observation *item);
+
 hf_sample_counts hf_sample_count(hf_sample sample);
 
 /* Root mean square width of the closed steps in load (dropped ones doubled); 0 when there are none. */
