@@ -148,11 +148,6 @@ static const hf_argument arguments[] = {
              "given"},
     {.name = NULL}};
 
-static const char *family_choice(size_t at) {
-    const hf_family *family = hf_family_at(at);
-    return family ? family->name : NULL;
-}
-
 #define OWN(field) .offset = offsetof(chart_options, field)
 static const hf_option own_rows[] = {
     {.name = "design",
@@ -163,7 +158,7 @@ static const hf_option own_rows[] = {
     {.name = "family",
      .type = HF_OPTION_CHOICE,
      .value_name = "FAMILY",
-     .choice_at = family_choice,
+     .choice_at = hf_law_choice,
      .help = "probability: the paper of this law alone; one panel for each law when not given",
      OWN(family)},
     {.name = "same-within",

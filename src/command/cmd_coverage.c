@@ -12,15 +12,6 @@ typedef struct coverage_options {
     hf_help_values help;
 } coverage_options;
 
-static const char *family_choice(size_t at) {
-    const hf_family *family = hf_family_at(at);
-    return family ? family->name : NULL;
-}
-
-static const char *bound_choice(size_t at) {
-    return at == 0 ? "auto" : family_choice(at - 1);
-}
-
 static const char *method_choice(size_t at) {
     const hf_planning_method *method = hf_planning_method_at(at);
     return method ? method->name : NULL;
@@ -90,13 +81,13 @@ static const hf_option own_rows[] = {{.name = "family",
                                       .type = HF_OPTION_CHOICE,
                                       .value_name = "FAMILY",
                                       .preset = "auto",
-                                      .choice_at = bound_choice,
+                                      .choice_at = hf_family_choice,
                                       .help = "law of the bound; auto is the governing rule",
                                       OWN(family)},
                                      {.name = "truth",
                                       .type = HF_OPTION_CHOICE,
                                       .value_name = "FAMILY",
-                                      .choice_at = family_choice,
+                                      .choice_at = hf_law_choice,
                                       .help = "true law; by default that of the bound",
                                       OWN(truth)},
                                      {.name = "n",

@@ -11,11 +11,6 @@ typedef struct factor_options {
     hf_help_values help;
 } factor_options;
 
-static const char *family_choice(size_t at) {
-    const hf_family *family = hf_family_at(at);
-    return family ? family->name : NULL;
-}
-
 static hf_status read_promise(hf_request *request, hf_factor_result *result) {
     const factor_options *options = request->options;
     hf_status status =
@@ -62,7 +57,7 @@ static const hf_option own_rows[] = {{.name = "family",
                                       .type = HF_OPTION_CHOICE,
                                       .value_name = "FAMILY",
                                       .preset = "normal",
-                                      .choice_at = family_choice,
+                                      .choice_at = hf_law_choice,
                                       .help = "strength law",
                                       .offset = offsetof(factor_options, family)},
                                      {.name = "n",

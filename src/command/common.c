@@ -2,9 +2,13 @@
 
 #include <string.h>
 
+const char *hf_law_choice(size_t at) {
+    const hf_family *family = hf_family_at(at);
+    return family ? family->name : NULL;
+}
+
 const char *hf_family_choice(size_t at) {
-    if (at == 0) return "auto";
-    return at <= HF_FAMILY_COUNT ? hf_family_at(at - 1)->name : NULL;
+    return at == 0 ? "auto" : hf_law_choice(at - 1);
 }
 
 static const char *format_choice(size_t at) {

@@ -31,7 +31,8 @@ extern const hf_option hf_unit_rows[];
 /* Name of unit `at` of the table, NULL past the last: for rows whose choices are units. */
 const char *hf_unit_choice(size_t at);
 
-/* Name of choice `at` of --family, NULL past the last. */
+/* Name of choice `at`, NULL past the last: the strength laws; and "auto" before them. */
+const char *hf_law_choice(size_t at);
 const char *hf_family_choice(size_t at);
 
 typedef struct hf_subject_values {
