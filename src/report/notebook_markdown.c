@@ -1,6 +1,7 @@
 /* Markdown for notebooks. Their readers differ in what they take for markup, links and formulas, and some look for formulas in the finished page. So
  * whatever may mean something stands as a character reference, and the two that begin a formula in an element of their own. */
 #include <string.h>
+#include "report/markdown.h"
 #include "report/notebook_parts.h"
 
 static bool is_letter(char c) {
@@ -43,74 +44,17 @@ void hf_notebook_add_text(hf_text *out, const char *text) {
     add_text(out, text, false);
 }
 
-static void add_cells(hf_text *out, const hf_block *table, const char *const *cells) {
-    hf_text_add(out, "|");
-    for (size_t i = 0; i < table->columns; i++) {
-        hf_text_add(out, " ");
-        hf_notebook_add_text(out, cells[i]);
-        hf_text_add(out, " |");
-    }
-    hf_text_add(out, "\n");
-}
+static const hf_markdown dialect = {.add_text = add_text,
+                                    .heading = "### ",
+                                    .subheading = "#### ",
+                                    .strong = "<strong>",
+                                    .strong_end = "</strong>\n",
+                                    .sum = "> ",
+                                    .sum_end = "  \n",
+                                    .most_rows = HF_NOTEBOOK_ROWS};
 
-static void add_table(hf_text *out, const hf_block *table) {
-    size_t rows = 0, left = 0;
-    add_cells(out, table, table->header);
-    hf_text_add(out, "|");
-    for (size_t i = 0; i < table->columns; i++) hf_text_add(out, table->right[i] ? " ---: |" : " --- |");
-    hf_text_add(out, "\n");
-    for (const hf_row *row = table->rows; row; row = row->next) {
-        if (rows++ < HF_NOTEBOOK_ROWS)
-            add_cells(out, table, row->cells);
-        else
-            left++;
-    }
-    if (left) hf_text_addf(out, "\nand %zu rows more.\n", left);
-}
-
-static void add_line(hf_text *out, const char *before, const char *text, const char *after) {
-    hf_text_add(out, before);
-    add_text(out, text, true);
-    hf_text_add(out, after);
-}
-
-static void add_block(hf_text *out, const hf_block *block) {
-    switch (block->kind) {
-    case HF_BLOCK_TITLE:
-        add_line(out, "# ", block->text, "\n");
-        break;
-    case HF_BLOCK_HEADING:
-        add_line(out, "### ", block->text, "\n");
-        break;
-    case HF_BLOCK_SUBHEADING:
-        add_line(out, "#### ", block->text, "\n");
-        break;
-    case HF_BLOCK_ANSWER:
-    case HF_BLOCK_FINDING:
-        add_line(out, "<strong>", block->text, "</strong>\n");
-        break;
-    case HF_BLOCK_PARAGRAPH:
-    case HF_BLOCK_CHART: /* the words; pictures stand in cells of their own */
-        add_line(out, "", block->text, "\n");
-        break;
-    case HF_BLOCK_SUM:
-        add_line(out, "> ", block->text, "  \n");
-        break;
-    case HF_BLOCK_ITEM:
-        add_line(out, "- ", block->text, "\n");
-        break;
-    case HF_BLOCK_TABLE:
-        if (block->text[0]) add_line(out, "", block->text, "\n\n");
-        add_table(out, block);
-        break;
-    }
-}
-
+/* Something always follows in the cell: the last block ends with a blank line too. */
 void hf_notebook_add_blocks(hf_text *out, const hf_block *first, const hf_block *end) {
-    for (const hf_block *block = first; block && block != end; block = block->next) {
-        add_block(out, block);
-        bool together = block->next && block->next->kind == block->kind &&
-                        (block->kind == HF_BLOCK_SUM || block->kind == HF_BLOCK_ITEM);
-        if (!together) hf_text_add(out, "\n");
-    }
+    hf_markdown_blocks(&dialect, first, end, out);
+    if (first && first != end) hf_text_add(out, "\n");
 }
