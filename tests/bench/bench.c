@@ -116,24 +116,50 @@ static double million_time(void) {
     return time;
 }
 
-/* Read, assess, report: all but starting the program. */
-static double assess_time(const char *text, size_t length, const char *format) {
+/* What a command computes: a result of this kind, from a campaign. */
+typedef hf_status (*hf_bench_study)(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                                    const void **result);
+
+static hf_status study_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                              const void **result) {
+    const hf_assess_options options = {.seed = 1};
+    const hf_assessment *made = NULL;
+    hf_status status = hf_assess(arena, campaign, findings, &options, &made, NULL);
+    *result = made;
+    return status;
+}
+
+static hf_status study_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
+                               const void **result) {
+    const hf_comparison_options options = {.seed = 1};
+    const hf_comparison *made = NULL;
+    hf_status status = hf_compare(arena, campaign, findings, &options, &made, NULL);
+    *result = made;
+    return status;
+}
+
+/* Read, compute, report: all but starting the program. */
+static double command_time(const hf_text *file, hf_bench_study study, const hf_report_kind *kind,
+                           const char *format) {
     hf_report_style style = {.unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD, .width = 80};
-    hf_assess_options options = {.seed = 1};
     const hf_campaign *campaign;
-    const hf_assessment *result;
+    const void *result;
     hf_findings findings;
-    hf_error error;
     hf_text out = {0};
     double start = now();
     hf_arena *arena = hf_arena_create();
-    if (!arena || hf_campaign_parse(arena, "bench", text, length, &campaign, &findings) != HF_OK) exit(1);
-    if (hf_assess(arena, campaign, &findings, &options, &result, &error) != HF_OK) exit(1);
-    hf_report_print(&hf_report_assess, result, hf_report_format_find(format), &style, &out);
+    if (!arena || hf_campaign_parse(arena, "bench", file->bytes, file->length, &campaign, &findings) != HF_OK)
+        exit(1);
+    if (study(arena, campaign, &findings, &result) != HF_OK) exit(1);
+    hf_report_print(kind, result, hf_report_format_find(format), &style, &out);
     double time = 1e3 * (now() - start);
     hf_text_free(&out);
     hf_arena_free(arena);
     return time;
+}
+
+static double assess_time(const hf_text *file, const char *format) {
+    return command_time(file, study_assess, &hf_report_assess, format);
 }
 
 static void some_designs(hf_text *out, size_t designs, double step) {
@@ -183,24 +209,8 @@ static double relabel_time(size_t n, double *relabelings) {
     return best;
 }
 
-/* Read, compare all pairs, report. */
-static double compare_time(const char *text, size_t length) {
-    hf_report_style style = {.unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD, .width = 80};
-    hf_comparison_options options = {.seed = 1};
-    const hf_campaign *campaign;
-    const hf_comparison *result;
-    hf_findings findings;
-    hf_error error;
-    hf_text out = {0};
-    double start = now();
-    hf_arena *arena = hf_arena_create();
-    if (!arena || hf_campaign_parse(arena, "bench", text, length, &campaign, &findings) != HF_OK) exit(1);
-    if (hf_compare(arena, campaign, &findings, &options, &result, &error) != HF_OK) exit(1);
-    hf_report_print(&hf_report_compare, result, hf_report_format_find("text"), &style, &out);
-    double time = 1e3 * (now() - start);
-    hf_text_free(&out);
-    hf_arena_free(arena);
-    return time;
+static double compare_time(const hf_text *file) {
+    return command_time(file, study_compare, &hf_report_compare, "text");
 }
 
 static void show_against_limit(const char *what, double value, double limit) {
@@ -217,8 +227,8 @@ static void comparisons(void) {
     time = relabel_time(GROUP, &ways);
     show_against_limit("10^6 random relabelings of 50 against 50", time, 500);
     some_designs(&six, 6, 40);
-    (void)compare_time(six.bytes, six.length);
-    show_against_limit("compare six designs of 10 stepped pulls", compare_time(six.bytes, six.length), 1000);
+    (void)compare_time(&six);
+    show_against_limit("compare six designs of 10 stepped pulls", compare_time(&six), 1000);
     hf_text_free(&six);
 }
 
@@ -253,13 +263,12 @@ int main(int argc, char **argv) {
          ratio_to(rates, "million_per_second", 1e3 / million));
     if (argc > 1) {
         read_file(argv[1], &demo);
-        (void)assess_time(demo.bytes, demo.length, "text");
-        show("assess the demo", assess_time(demo.bytes, demo.length, "text"), "ms", NAN);
+        (void)assess_time(&demo, "text");
+        show("assess the demo", assess_time(&demo, "text"), "ms", NAN);
     }
     comparisons();
     some_designs(&many, DESIGNS, 40);
-    show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(many.bytes, many.length, "json"), "ms",
-         NAN);
+    show("assess 2 000 designs of 10 stepped pulls, JSON", assess_time(&many, "json"), "ms", NAN);
     (void)getrusage(RUSAGE_SELF, &usage);
     show("peak memory", (double)usage.ru_maxrss / 1024, "MiB", NAN);
     hf_text_free(&demo);
