@@ -211,13 +211,8 @@ static const char *simultaneous_text(hf_document *d, const hf_comparison_pair *p
 }
 
 void hf_compare_beside(hf_document *d, const hf_comparison *result) {
-    const char *const header[] = {"pair",
-                                  "test",
-                                  ">weak parts",
-                                  ">first outlasts",
-                                  ">equal scatter",
-                                  result->count > 2 ? ">all at once" : NULL,
-                                  NULL};
+    const char *const header[] = {
+        "pair", "test", ">weak parts", ">outlasts", ">alike", result->count > 2 ? ">at once" : NULL, NULL};
     hf_document_add(d, HF_BLOCK_HEADING, "What else the pulls say");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < result->pair_count; i++) {
@@ -234,15 +229,14 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
     }
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
-        "weak parts: ratio of the loads that %s of all parts carry, with its interval. first outlasts: the "
+        "weak parts: ratio of the loads that %s of all parts carry, with its interval. outlasts: the "
         "chance that a part of the first outlasts one "
         "of the second; with unfinished pulls by the fitted lognormal laws, and in brackets the shares of "
         "pairs that it surely and possibly "
-        "wins. equal "
-        "scatter: p that both scatter alike in per cent.%s",
+        "wins. alike: p that both scatter alike in per cent.%s",
         hf_percent_text(d, result->pairs[0].quantile.content, 4),
         result->count > 2
-            ? " all at once: intervals of the ratio that hold for all pairs together (Games–Howell)."
+            ? " at once: intervals of the ratio that hold for all pairs together (Games–Howell)."
             : "");
 }
 
