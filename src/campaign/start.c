@@ -1,9 +1,11 @@
 /* The starter campaign that `new` writes. */
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 #include "campaign/parts.h"
 #include "holdfast/base/number.h"
+#include "holdfast/load/weight_list.h"
+
+enum { MOST_KINDS = 64 };
 
 static const char *or_else(const char *given, const char *otherwise) {
     return given && given[0] ? given : otherwise;
@@ -29,33 +31,19 @@ static void add_number(hf_text *out, const char *key, const char *typed, const c
     *first = false;
 }
 
-static bool separates(char c) {
-    return c == ' ' || c == ';' || c == '\t';
-}
-
-/* "6x10kg 2x5kg" → rows. A space may stand between number and unit. */
-static hf_status add_weights(const char *list, hf_text *out, hf_error *error) {
-    bool first = true;
-    for (const char *at = list; *at;) {
-        while (separates(*at)) at++;
-        if (!*at) break;
-        size_t count = strspn(at, "0123456789");
-        if (!count || at[count] != 'x')
-            return hf_error_set(error, HF_USAGE, "found weights \"%.40s\", expected such as \"6x10kg 2x5kg\"",
-                                list);
-        size_t load = count + 1 + strspn(at + count + 1, " "), end = load + strspn(at + load, ".0123456789");
-        size_t unit = end + strspn(at + end, " ");
-        if (!isdigit((unsigned char)at[unit])) end = unit + strcspn(at + unit, " ;\t");
-        hf_text value = {0};
-        hf_text_add_bytes(&value, at + load, end - load);
-        hf_text_addf(out, "%s\n    { \"load\": ", first ? "" : ",");
-        hf_json_quote(out, value.bytes ? value.bytes : "");
-        hf_text_addf(out, ", \"count\": %.*s }", (int)count, at);
-        hf_text_free(&value);
-        first = false;
-        at += end;
-    }
-    return HF_OK;
+/* "6x10kg 2x5kg" → rows. */
+static hf_status add_weights(const hf_campaign_start *start, hf_text *out, hf_error *error) {
+    hf_weight_item items[MOST_KINDS];
+    const char *unit = or_else(start->unit, "N");
+    char number[HF_NUMBER_SIZE];
+    size_t count;
+    hf_status status = hf_weight_list_read(start->weights, hf_unit_find(unit, strlen(unit)), items,
+                                           MOST_KINDS, &count, error);
+    for (size_t i = 0; i < count && status == HF_OK; i++)
+        hf_text_addf(out, "%s\n    { \"load\": \"%s %s\", \"count\": %zu }", i ? "," : "",
+                     hf_number_shortest(items[i].load.value, number), items[i].load.unit->name,
+                     items[i].count);
+    return status;
 }
 
 static void add_design(const hf_campaign_start *start, hf_text *out) {
@@ -94,7 +82,7 @@ static hf_status add_all(const hf_campaign_start *start, hf_text *out, hf_error 
     hf_text_add(out, " },\n");
     if (start->weights && start->weights[0]) {
         hf_text_add(out, "  \"weights\": [");
-        hf_status status = add_weights(start->weights, out, error);
+        hf_status status = add_weights(start, out, error);
         if (status != HF_OK) return status;
         hf_text_add(out, "\n  ],\n");
     }

@@ -5,6 +5,7 @@
 #include <string.h>
 #include "campaign/parts.h"
 #include "holdfast/base/number.h"
+#include "holdfast/campaign/hanging.h"
 
 typedef struct warner {
     hf_reader *reader;
@@ -234,6 +235,24 @@ static void warn_units(const warner *w) {
             }
 }
 
+/* A rung whose weights do not make its load; the worksheet would refuse it. */
+static void warn_ladders(warner *w) {
+    const hf_json *plan = hf_json_get(w->campaign->root, "plan");
+    const hf_json *lists = plan ? hf_json_get(plan, "ladders") : NULL;
+    hf_hanging hanging;
+    hf_error why = {0};
+    for (size_t i = 0; lists && i < w->campaign->plan.count; i++) {
+        const hf_written_ladder *ladder = &w->campaign->plan.ladders[i];
+        const hf_json *list = hf_json_get(lists, ladder->design), *node = list ? list->first : NULL;
+        w->design = hf_campaign_design(w->campaign, ladder->design);
+        for (size_t j = 0; w->design && node && j < ladder->count; j++, node = node->next) {
+            if (hf_hanging_read(w->campaign, &ladder->rungs[j], &hanging, &why) == HF_OK) continue;
+            warn(w, "ladder_weights", node, why.message);
+            break;
+        }
+    }
+}
+
 static bool any_pull(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
@@ -252,6 +271,7 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
         warn(&w, "no_uncertainty", rig ? rig : campaign->root,
              "no uncertainty of the rig's loads is stated, so none is taken off the bound");
     warn_units(&w);
+    warn_ladders(&w);
     find_sums(&w);
     for (size_t i = 0; i < campaign->design_count; i++) {
         w.design = &campaign->designs[i];

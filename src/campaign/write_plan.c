@@ -2,11 +2,12 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "holdfast/base/text.h"
 
-enum { ID_SIZE = 320, MOST_EDITS = 512 };
+enum { ID_SIZE = 320, MOST_EDITS = 512, MOST_DIGITS = 9 };
 
 typedef struct plan_writer {
     hf_arena *arena;
@@ -17,25 +18,24 @@ typedef struct plan_writer {
     size_t edit_count;
 } plan_writer;
 
-static void part_id(const hf_plan_design *design, size_t number, char out[ID_SIZE]) {
-    if (design->pilot)
-        (void)snprintf(out, ID_SIZE, "%.280s-pilot", design->id);
-    else
-        (void)snprintf(out, ID_SIZE, "%.280s-%02zu", design->id, number);
+/* The name all new parts of this design begin with. */
+static void id_stem(const hf_plan_design *design, char out[ID_SIZE]) {
+    (void)snprintf(out, ID_SIZE, "%.270s%s", design->id, design->pilot ? "-pilot" : "");
 }
 
-static hf_status check_ids(const plan_writer *w, hf_error *error) {
-    char id[ID_SIZE];
-    for (size_t i = 0; i < w->plan->count; i++)
-        for (size_t j = 1; j <= w->plan->designs[i].parts; j++) {
-            part_id(&w->plan->designs[i], j, id);
-            if (hf_campaign_specimen(w->campaign, id, NULL))
-                return hf_error_set(
-                    error, HF_BAD_DATA,
-                    "specimen \"%.60s\" exists already; a plan adds parts and never touches those there are",
-                    id);
+/* Highest NN among the parts named <stem>-NN; a part named <stem> alone is number 1. */
+static size_t last_number(const hf_campaign *campaign, const char *stem) {
+    size_t last = hf_campaign_specimen(campaign, stem, NULL) ? 1 : 0, length = strlen(stem);
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
+            const char *id = campaign->designs[i].specimens[j].id;
+            if (strncmp(id, stem, length) != 0 || id[length] != '-') continue;
+            size_t digits = strspn(id + length + 1, "0123456789");
+            if (!digits || digits > MOST_DIGITS || id[length + 1 + digits]) continue;
+            size_t number = (size_t)strtoul(id + length + 1, NULL, 10);
+            last = number > last ? number : last;
         }
-    return HF_OK;
+    return last;
 }
 
 static double last_order(const hf_campaign *campaign) {
@@ -58,9 +58,14 @@ static const char *indent_of(const plan_writer *w, size_t at) {
 }
 
 static void add_parts(const plan_writer *w, const hf_plan_design *design, const char *indent, hf_text *out) {
-    char id[ID_SIZE];
+    char stem[ID_SIZE], id[ID_SIZE + 24];
+    id_stem(design, stem);
+    size_t last = last_number(w->campaign, stem);
     for (size_t j = 1; j <= design->parts; j++) {
-        part_id(design, j, id);
+        if (design->pilot && last + j == 1)
+            (void)snprintf(id, sizeof id, "%s", stem);
+        else
+            (void)snprintf(id, sizeof id, "%s-%02zu", stem, last + j);
         hf_text_addf(out, "%s\n%s{ \"id\": ", j > 1 ? "," : "", indent);
         hf_json_quote(out, id);
         hf_text_addf(out, ", \"order\": %.0f, \"outcome\": \"planned\" }",
@@ -90,6 +95,7 @@ static hf_status edit_design(plan_writer *w, const hf_plan_design *planned, hf_e
     const hf_design *design = hf_campaign_design(w->campaign, planned->id);
     const hf_json *list = hf_json_get(design->node, "specimens"), *last = list ? last_child(list) : NULL;
     hf_text text = {0};
+    if (!planned->parts) return HF_OK;
     if (last) {
         hf_text_add(&text, ",");
         add_parts(w, planned, indent_of(w, last->start), &text);
@@ -188,7 +194,7 @@ hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, c
     w->campaign = campaign;
     w->plan = plan;
     w->first_order = last_order(campaign);
-    hf_status status = check_ids(w, error);
+    hf_status status = HF_OK;
     for (size_t i = 0; i < plan->count && status == HF_OK; i++)
         status = edit_design(w, &plan->designs[i], error);
     if (status == HF_OK) status = edit_plan(w, error);

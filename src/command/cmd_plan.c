@@ -44,10 +44,13 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
     hf_text_free(&text);
     request->error.status = status;
     if (status != HF_OK) return hf_request_fail(request);
-    for (size_t i = 0; i < writing.count; i++)
-        (void)fprintf(stderr, "%s: %zu part%s of %s planned on %zu rungs\n", request->arguments[0],
-                      writing.designs[i].parts, writing.designs[i].parts == 1 ? "" : "s",
-                      writing.designs[i].id, writing.designs[i].rung_count);
+    for (size_t i = 0; i < writing.count; i++) {
+        const hf_plan_design *design = &writing.designs[i];
+        (void)fprintf(stderr, "%s: %zu part%s of %s planned on %zu rungs", request->arguments[0],
+                      design->parts, design->parts == 1 ? "" : "s", design->id, design->rung_count);
+        if (design->there) (void)fprintf(stderr, ", %zu there already", design->there);
+        (void)fprintf(stderr, "\n");
+    }
     (void)fprintf(stderr, "next: holdfast sheet %s -o sheet.html\n", request->arguments[0]);
     return HF_EXIT_DONE;
 }

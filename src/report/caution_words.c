@@ -305,6 +305,9 @@ static void mixed_pull_kinds(const speaker *s) {
 static void mixed_dwell(const speaker *s) {
     say(s, "Parts that hold a load longer fail lower: pull all with one dwell.");
 }
+static void ladder_weights(const speaker *s) {
+    say(s, "Correct the rung, or plan anew with --write, before anything is hung.");
+}
 static void tare_zero(const speaker *s) {
     say(s, "Weigh the hanger and correct rig.tare once: every interval moves with it.");
 }
@@ -560,6 +563,7 @@ static const word_row words[] = {
     {"tare_zero", "Tare 0", tare_zero},                                      /* message */
     {"above_rating", "Above the rig's rating", above_rating},                /* message */
     {"not_makeable", "Load cannot be made", not_makeable},                   /* message */
+    {"ladder_weights", "Ladder does not add up", ladder_weights},            /* message */
     {"order", "Order", order},                                               /* message */
     {"rating_below_twice_top", "Rig rating", rating_below_twice_top},        /* n0 rating, n1 top rung */
     {"strength_over_rating", "Stronger than the rig", strength_over_rating}, /* n0 share, n1 rating */

@@ -32,7 +32,34 @@ static double recorded(const hf_plan *plan, const hf_ladder_rung *rung) {
     return rig->records == HF_RIG_RECORDS_TOTAL ? line : (line - rig->tare) / rig->advantage;
 }
 
-static hf_status fill_design(hf_arena *arena, const hf_plan *plan, hf_plan_design *out) {
+/* Number of the rung with this recorded load, 1 …; 0 when there is none. */
+static size_t rung_of(const hf_plan_design *planned, hf_maybe load) {
+    for (size_t i = 0; load.given && i < planned->rung_count; i++)
+        if (fabs(planned->rungs[i].newtons - load.value) <= 1e-9 * load.value) return i + 1;
+    return 0;
+}
+
+/* Whether the pull is one that this ladder could have given: from a rung to the next, below the first, or held on one. */
+static bool pulled_on(const hf_plan_design *planned, const hf_specimen *part) {
+    if (part->pull.kind == HF_PULL_NONE || part->peak.given) return false;
+    size_t held = rung_of(planned, part->held), failed = rung_of(planned, part->failed);
+    if (part->held.given && !held) return false;
+    return part->failed.given ? failed == held + 1 : held > 0;
+}
+
+/* Parts in the file that count towards the number planned: those still to be pulled, and those pulled on this very ladder. */
+static size_t already_there(const hf_campaign *campaign, const hf_plan_design *planned) {
+    const hf_design *design = hf_campaign_design(campaign, planned->id);
+    size_t there = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *part = &design->specimens[i];
+        there += part->outcome == HF_OUTCOME_PLANNED || pulled_on(planned, part);
+    }
+    return there;
+}
+
+static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const hf_plan *plan,
+                             hf_plan_design *out) {
     hf_plan_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_plan_rung, plan->ladder.count);
     if (!rungs) return HF_MEMORY;
     for (size_t i = 0; i < plan->ladder.count; i++) {
@@ -40,12 +67,14 @@ static hf_status fill_design(hf_arena *arena, const hf_plan *plan, hf_plan_desig
                                   weights_text(arena, plan, &plan->ladder.rungs[i].weights)};
         if (!rungs[i].weights) return HF_MEMORY;
     }
-    *out = (hf_plan_design){plan->setup.design,
-                            plan->setup.pilot ? 1 : plan->base.parts.recommended,
-                            NULL,
-                            rungs,
-                            plan->ladder.count,
-                            plan->setup.pilot};
+    *out = (hf_plan_design){.id = plan->setup.design,
+                            .rungs = rungs,
+                            .rung_count = plan->ladder.count,
+                            .pilot = plan->setup.pilot};
+    size_t wanted = plan->setup.pilot ? 1 : plan->base.parts.recommended,
+           there = already_there(campaign, out);
+    out->there = there;
+    out->parts = wanted > there ? wanted - there : 0;
     return HF_OK;
 }
 
@@ -57,6 +86,7 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
     size_t *order = HF_ARENA_NEW_ARRAY(arena, size_t, total),
            *place = HF_ARENA_NEW_ARRAY(arena, size_t, total);
     if (!parts || !order || !place) return HF_MEMORY;
+    if (!total) return HF_OK;
     for (size_t i = 0; i < count; i++)
         for (size_t j = 0; j < designs[i].parts; j++) parts[at++] = (hf_order_part){i, 0};
     hf_status status = hf_order_random(parts, total, seed, order);
@@ -132,7 +162,7 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
                 error, HF_NO_RESULT,
                 "design \"%s\": no number of parts can be recommended, so nothing is written: %s", design->id,
                 why_none(plan->base.parts.reason));
-        if (fill_design(arena, plan, &designs[count++]) != HF_OK)
+        if (fill_design(arena, campaign, plan, &designs[count++]) != HF_OK)
             return hf_error_set(error, HF_MEMORY, "out of memory");
     }
     if (fill_orders(arena, designs, count, setup->seed) != HF_OK)

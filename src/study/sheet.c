@@ -3,19 +3,10 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include "holdfast/load/weight_list.h"
+#include "holdfast/campaign/hanging.h"
 #include "holdfast/base/number.h"
 
-enum { MOST_KINDS = 64 };
-
-static const double sum_tolerance = 0.005; /* somebody may have rounded the load by hand */
-
-typedef struct hanging {
-    hf_weight_item items[MOST_KINDS];
-    size_t count;
-} hanging;
-
-static size_t pieces_of(const hanging *load, hf_load kind) {
+static size_t pieces_of(const hf_hanging *load, hf_load kind) {
     for (size_t i = 0; i < load->count; i++)
         if (load->items[i].load.unit == kind.unit && load->items[i].load.value == kind.value)
             return load->items[i].count;
@@ -23,7 +14,7 @@ static size_t pieces_of(const hanging *load, hf_load kind) {
 }
 
 /* "add 2×10 kg and 5 kg": what `to` has more of than `from`. */
-static void add_changes(const hanging *from, const hanging *to, const char *verb, hf_text *out) {
+static void add_changes(const hf_hanging *from, const hf_hanging *to, const char *verb, hf_text *out) {
     bool first = true;
     char number[HF_NUMBER_SIZE];
     for (size_t i = 0; i < to->count; i++) {
@@ -40,7 +31,7 @@ static void add_changes(const hanging *from, const hanging *to, const char *verb
     }
 }
 
-static const char *changes(hf_arena *arena, const hanging *from, const hanging *to) {
+static const char *changes(hf_arena *arena, const hf_hanging *from, const hf_hanging *to) {
     hf_text text = {0};
     add_changes(to, from, "take off", &text);
     add_changes(from, to, "add", &text);
@@ -49,59 +40,21 @@ static const char *changes(hf_arena *arena, const hanging *from, const hanging *
     return out ? out : "";
 }
 
-/* How many of this weight are listed. */
-static size_t owned_of(const hf_campaign *campaign, hf_load kind) {
-    double newtons = hf_load_newtons(kind, campaign->gravity);
-    size_t count = 0;
-    for (size_t i = 0; i < campaign->weight_count; i++)
-        if (fabs(campaign->weights[i].newtons - newtons) <= 1e-9 * newtons)
-            count += campaign->weights[i].count;
-    return count;
-}
-
-/* What hangs must be there and must make the load; else the sheet would have someone hang another one. */
-static hf_status check_hanging(const hf_campaign *campaign, const hf_written_rung *rung, const hanging *load,
-                               const char *place, hf_error *error) {
-    hf_rig_force rig = campaign->rig.force;
-    double hung = 0, told = hf_rig_force_of_record(&rig, rung->newtons);
-    for (size_t i = 0; i < load->count; i++) {
-        size_t owned = owned_of(campaign, load->items[i].load);
-        hung += (double)load->items[i].count * hf_load_newtons(load->items[i].load, campaign->gravity);
-        if (campaign->weight_count && load->items[i].count > owned)
-            return hf_error_set(error, HF_BAD_DATA,
-                                "%s: found weights \"%s\", expected no more than the listed weights "
-                                "(%zu of %g %s)",
-                                place, rung->weights, owned, load->items[i].load.value,
-                                load->items[i].load.unit->name);
-    }
-    rig.records = HF_RIG_RECORDS_ADDED;
-    double made = hf_rig_force_of_record(&rig, hung);
-    if (fabs(made - told) > sum_tolerance * told)
-        return hf_error_set(error, HF_BAD_DATA,
-                            "%s: found weights \"%s\", which put %.4g N on the part, expected the %.4g N "
-                            "of its load",
-                            place, rung->weights, made, told);
-    return HF_OK;
-}
-
 static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_written_ladder *written,
                              hf_sheet_ladder *out, hf_error *error) {
     hf_sheet_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_sheet_rung, written->count);
-    hanging *now = HF_ARENA_NEW(arena, hanging), *next = HF_ARENA_NEW(arena, hanging);
+    hf_hanging *now = HF_ARENA_NEW(arena, hf_hanging), *next = HF_ARENA_NEW(arena, hf_hanging);
     if (!rungs || !now || !next) return hf_error_set(error, HF_MEMORY, "out of memory");
     for (size_t i = 0; i < written->count; i++) {
         const char *weights = written->rungs[i].weights;
         rungs[i] = (hf_sheet_rung){hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons),
                                    written->rungs[i].newtons, "", weights ? weights : ""};
         if (!weights || !weights[0]) continue;
-        const char *place = hf_arena_format(arena, "plan.ladders.%s: rung %zu", written->design, i + 1);
-        if (!place) return hf_error_set(error, HF_MEMORY, "out of memory");
-        if (hf_weight_list_read(weights, next->items, MOST_KINDS, &next->count, NULL) != HF_OK)
-            return hf_error_set(error, HF_BAD_DATA,
-                                "%s: found weights \"%s\", expected a list such as \"6x10kg 2x5kg\"", place,
-                                weights);
-        hf_status status = check_hanging(campaign, &written->rungs[i], next, place, error);
-        if (status != HF_OK) return status;
+        hf_error why = {0};
+        hf_status status = hf_hanging_read(campaign, &written->rungs[i], next, &why);
+        if (status != HF_OK)
+            return hf_error_set(error, status, "plan.ladders.%s: rung %zu: %s", written->design, i + 1,
+                                why.message);
         rungs[i].doing = changes(arena, now, next);
         *now = *next;
     }

@@ -184,6 +184,9 @@ typedef struct warning_case {
 #define RIG "\"rig\": { \"records\": \"added\", \"tare\": \"2 kg\", " SURE " }"
 #define OWNED "\"weights\": [ { \"load\": \"10 kg\", \"count\": 3 }, { \"load\": \"2.5 kg\", \"count\": 1 } ]"
 
+#define LADDER(load, weights)                                                                                \
+    "\"plan\": { \"ladders\": { \"ring\": [ { \"load\": \"" load "\", \"weights\": \"" weights "\" } ] } }"
+
 static const warning_case warnings[] = {
     {RIG, "{ \"id\": \"a\", \"held\": 760, \"failed\": 800 }", ""},
     {"\"rig\": { \"records\": \"added\", \"tare\": \"2 kg\" }",
@@ -213,6 +216,13 @@ static const warning_case warnings[] = {
      "\"failed\": \"40 kg\" }",
      "not_makeable "},
     {RIG ", " OWNED, "{ \"id\": \"a\", \"peak\": \"25 kg\" }", ""},
+    /* rungs: what hangs makes the load; hangs more than is owned; makes another load; cannot be read */
+    {RIG ", " OWNED ", " LADDER("20 kg", "2x10kg"), "{ \"id\": \"a\", \"peak\": \"25 kg\" }", ""},
+    {RIG ", " OWNED ", " LADDER("40 kg", "4x10kg"), "{ \"id\": \"a\", \"peak\": \"25 kg\" }",
+     "ladder_weights "},
+    {RIG ", " OWNED ", " LADDER("30 kg", "2x10kg"), "{ \"id\": \"a\", \"peak\": \"25 kg\" }",
+     "ladder_weights "},
+    {RIG ", " OWNED ", " LADDER("20 kg", "two"), "{ \"id\": \"a\", \"peak\": \"25 kg\" }", "ladder_weights "},
     {"\"rig\": { \"records\": \"total\", " SURE " }, " OWNED,
      "{ \"id\": \"a\", \"held\": \"22.5 kg\", \"failed\": \"25 kg\" }", ""},
     {RIG,

@@ -41,7 +41,7 @@ END_TEST
 START_TEST(every_warning_is_on_the_page) {
     static const char *const codes[] = {"above_rating",    "not_makeable",     "order",
                                         "tare_zero",       "mixed_pull_kinds", "no_uncertainty",
-                                        "first_rung_held", "mixed_units"};
+                                        "first_rung_held", "mixed_units",      "ladder_weights"};
     hf_text page = {0};
     read_page("campaign-file.md", &page);
     for (size_t i = 0; i < sizeof codes / sizeof *codes; i++) {

@@ -35,6 +35,7 @@ static const char *const agreed[] = {
     "tare_zero",
     "above_rating",
     "not_makeable",
+    "ladder_weights",
     "order",
     "bound_not_positive",
     "lowest_95_75",

@@ -16,7 +16,8 @@ typedef struct hf_plan_rung {
 
 typedef struct hf_plan_design {
     const char *id;
-    size_t parts;
+    size_t parts;        /* to add; may be 0 when enough are there */
+    size_t there;        /* in the file already and counted towards the plan */
     const size_t *order; /* parts: 1 … of all planned parts together, added behind the orders in the file */
     const hf_plan_rung *rungs;
     size_t rung_count;
@@ -30,8 +31,9 @@ typedef struct hf_plan_writing {
     size_t count;
 } hf_plan_writing;
 
-/* The campaign's text with the plan, appended to *out and validated. Part ids are <design>-01, -02, …, of a pilot <design>-pilot; HF_BAD_DATA when one exists, or
- * when the result would not be valid. Ladders of designs that are not written stay. */
+/* The campaign's text with the plan, appended to *out and validated. Part ids are <design>-01, -02, … behind the highest such number
+ * in the file, of a pilot <design>-pilot, then <design>-pilot-02, …; HF_BAD_DATA when the result would not be valid. Ladders of designs
+ * that are not written stay. */
 hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan,
                                  hf_text *out, hf_error *error);
 

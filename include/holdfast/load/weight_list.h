@@ -13,9 +13,9 @@ typedef struct hf_weight_item {
     size_t count; /* 1 … 10 000 */
 } hf_weight_item;
 
-/* Reads the whole list into items[0..*count), at most `limit`. HF_USAGE with what was found and expected; an empty list is
+/* Reads the whole list into items[0..*count), at most `limit`. A load without a unit is in `bare`; with `bare` NULL it must have one. HF_USAGE with what was found and expected; an empty list is
  * a mistake too. */
-hf_status hf_weight_list_read(const char *text, hf_weight_item *items, size_t limit, size_t *count,
-                              hf_error *error);
+hf_status hf_weight_list_read(const char *text, const hf_unit *bare, hf_weight_item *items, size_t limit,
+                              size_t *count, hf_error *error);
 
 #endif
