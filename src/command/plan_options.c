@@ -154,13 +154,16 @@ static hf_status read_loads(const load_reader *reader, const hf_plan_values *val
     const struct {
         const hf_option_value *value;
         const char *name;
-    } guessed[] = {{&values->mean, "mean"}, {&values->cv, "cv"}, {&values->require, "require"}};
+        const char *why;
+    } guessed[] = {{&values->mean, "mean", "a pilot is for when nothing is known"},
+                   {&values->cv, "cv", "a pilot is for when nothing is known"},
+                   {&values->require, "require", "a pilot is for when nothing is known"},
+                   {&values->step, "step", "a pilot's steps grow with the load"}};
     for (size_t i = 0; values->pilot_from.given && i < sizeof guessed / sizeof *guessed; i++)
         if (guessed[i].value->given)
             return hf_error_set(&reader->request->error, HF_USAGE,
-                                "--%s with --pilot-from: a pilot is for when nothing is known; leave out one "
-                                "of the two",
-                                guessed[i].name);
+                                "--%s with --pilot-from: %s; leave out one of the two", guessed[i].name,
+                                guessed[i].why);
     return values->weights.given ? read_weights(reader, values->weights.text, setup) : HF_OK;
 }
 

@@ -29,6 +29,13 @@ static void say_down(const speaker *s, double newtons) {
                  s->style->unit->name);
 }
 
+static void say_bound(const speaker *s, double newtons) {
+    if (newtons > 0)
+        say_down(s, newtons);
+    else
+        hf_text_add(s->out, "none above 0");
+}
+
 /* A load somebody stated: as stated, at six figures. */
 static void say_stated(const speaker *s, double newtons) {
     hf_text_addf(s->out, "%.6g %s", in_unit(s, newtons), s->style->unit->name);
@@ -65,9 +72,10 @@ static void few_batches(const speaker *s) {
 }
 
 static void batches_differ(const speaker *s) {
-    hf_text_addf(s->out, "The batches differ (k-sample Anderson–Darling %.3f above %.3f); ", number(s, 0),
-                 number(s, 1));
-    say_percent(s, number(s, 2));
+    char statistic[HF_NUMBER_SIZE], critical[HF_NUMBER_SIZE];
+    hf_text_addf(s->out, "The batches differ (k-sample Anderson–Darling %s, critical %s); ",
+                 hf_number_figures(number(s, 0), 3, statistic), hf_number_figures(number(s, 1), 3, critical));
+    hf_text_addf(s->out, "%.2g %%", 100 * number(s, 2));
     say(s, " of the variance comes from changing batch. Pooling hides the weak one: find out why, or rate "
            "each batch by itself.");
 }
@@ -101,9 +109,9 @@ static void stated_family_rejected(const speaker *s) {
 
 static void families_differ(const speaker *s) {
     say(s, "Their bounds lie more than a tenth apart, from ");
-    say_down(s, number(s, 0));
+    say_bound(s, number(s, 0));
     say(s, " to ");
-    say_down(s, number(s, 1));
+    say_bound(s, number(s, 1));
     say(s, ". Which law is right decides; more parts can rule one out.");
 }
 
@@ -207,7 +215,7 @@ static void void_pulls(const speaker *s) {
 
 static void void_changes(const speaker *s) {
     say(s, "With the void pulls counted in, the bound would be ");
-    say_down(s, number(s, 0));
+    say_bound(s, number(s, 0));
     say(s, ".");
 }
 
@@ -218,7 +226,7 @@ static void reused(const speaker *s) {
 
 static void reused_changes(const speaker *s) {
     say(s, "With the re-used parts counted in, the bound would be ");
-    say_down(s, number(s, 0));
+    say_bound(s, number(s, 0));
     say(s, ".");
 }
 
@@ -235,9 +243,9 @@ static void dropped_steps(const speaker *s) {
 }
 
 static void bound_not_positive(const speaker *s) {
-    say(s, "The bound is not above 0: these pulls promise no load. More parts, or finer steps where the "
-           "strength "
-           "lies, can change that.");
+    say(s,
+        "The bound is not above 0: these pulls promise no load. More parts, a smaller first load and finer "
+        "steps where they fail can change that.");
 }
 
 static void lowest_95_75(const speaker *s) {
@@ -276,7 +284,7 @@ static void required_not_met(const speaker *s) {
     say(s, " is NOT met");
     if (isfinite(number(s, 0))) {
         say(s, ": the bound is ");
-        say_down(s, number(s, 0));
+        say_bound(s, number(s, 0));
         say(s, " after the rig's load error");
     }
     say(s, ". A better design or more parts raise it.");
@@ -355,6 +363,25 @@ static void plan_step_wide(const speaker *s) {
     say(s, " where ");
     say_load(s, number(s, 1));
     say(s, " is wanted. Borrow some small weights.");
+}
+
+static void plan_luck(const speaker *s) {
+    if (!(number(s, 1) > 0)) {
+        say(s,
+            "With so much scatter and so few parts no load can be promised: the expected bound is not above "
+            "zero. Find out why the parts scatter, and state the bound you need (--require).");
+        return;
+    }
+    say(s, "With so much scatter the bound is mostly luck: one test in ten ends at ");
+    say_down(s, number(s, 0));
+    say(s, " or less, not half of the expected ");
+    say_load(s, number(s, 1));
+    if (number(s, 2) > 0) {
+        say(s, ". From ");
+        say_count(s, number(s, 2), "part", "parts");
+        say(s, " on it would be at least half");
+    }
+    say(s, ". Better still: find out why the parts scatter, and state the bound you need (--require).");
 }
 
 static void no_rating(const speaker *s) {
@@ -570,6 +597,8 @@ static const word_row words[] = {
     {"plan_run_out", "Run-outs ahead", plan_run_out},                        /* n0 share, n1 top rung */
     {"plan_first_rung", "First rung", plan_first_rung},                      /* n0 share, n1 first rung */
     {"plan_step_wide", "Wide steps", plan_step_wide},                        /* n0 widest, n1 wanted */
+    {"plan_luck", "Mostly luck",
+     plan_luck}, /* n0 one test in ten, n1 expected, n2 parts from which on it is half; 0 none */
     {"no_rating", "No rig rating", no_rating},
     {"mixed_units", "Mixed units", mixed_units},             /* message */
     {"first_rung_held", "Last load held?", first_rung_held}, /* message */

@@ -112,7 +112,7 @@ static void contrast_document(const void *result, hf_document *d) {
                      "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed "
                      "with a chance of %s, at a %s level of %s.",
                      p->by_ratio ? "ratio " : "", p->by_ratio ? hf_figures_text(d, p->ratio, 3) : "this size",
-                     hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 3), side,
+                     hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 6), side,
                      hf_percent_text(d, p->level, 3));
     say_theory(d, p);
     say_relabeling(d, p);
@@ -122,7 +122,7 @@ static void contrast_document(const void *result, hf_document *d) {
                      p->visible_at, hf_figures_text(d, p->smallest_effect, 3),
                      isnan(p->smallest_ratio) ? "" : ", a ratio of ",
                      isnan(p->smallest_ratio) ? "" : hf_figures_text(d, p->smallest_ratio, 3),
-                     hf_percent_text(d, p->power_at_n, 3));
+                     hf_percent_down(d, p->power_at_n, 3));
     if (p->step_sd > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Steps of %s standard deviations are counted in: they blur each pull.",
@@ -179,7 +179,7 @@ static void proof_document(const void *result, hf_document *d) {
             "%zu part%s %s prove%s that at least %s of all parts hold the load, with the same confidence.",
             p->given_n, p->given_n == 1 ? "" : "s",
             p->failures ? "with no more failures than that" : "that all pass", p->given_n == 1 ? "s" : "",
-            hf_percent_text(d, p->proven_content, 4));
+            hf_percent_down(d, p->proven_content, 4));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",

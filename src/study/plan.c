@@ -7,6 +7,7 @@
 #include "study/plan_parts.h"
 
 static const double default_dwell = 30, default_handling = 5, default_mount = 120;
+static const double least_of_expected = 0.5;
 
 static void from_campaign(const hf_campaign *campaign, const hf_design *design, hf_plan_setup *out) {
     out->design = design->id;
@@ -140,8 +141,25 @@ static void add_caution(hf_arena *arena, hf_plan *plan, const char *code, double
     hf_caution_add(arena, &plan->cautions, (hf_caution){.code = code, .number = {first, second}});
 }
 
+/* A recommended number whose bound is mostly luck: one test in ten ends below half of what is expected. */
+static void add_luck(hf_arena *arena, hf_plan *plan) {
+    const hf_how_many *parts = &plan->base.parts;
+    const hf_how_many_row *at = NULL;
+    size_t steady = 0;
+    for (size_t i = 0; i < parts->count; i++) {
+        const hf_how_many_row *row = &parts->rows[i];
+        if (row->n == parts->recommended) at = row;
+        if (at && !steady && row->low >= least_of_expected * row->expected && row->expected > 0)
+            steady = row->n;
+    }
+    if (at && steady != at->n)
+        hf_caution_add(arena, &plan->cautions,
+                       (hf_caution){.code = "plan_luck", .number = {at->low, at->expected, (double)steady}});
+}
+
 static void add_cautions(hf_arena *arena, hf_plan *plan) {
     const hf_ladder *ladder = &plan->ladder;
+    if (isnan(plan->setup.required) && !plan->setup.pilot) add_luck(arena, plan);
     if (!plan->stepped || !ladder->count) return;
     double top = ladder->loads[ladder->count - 1];
     if (ladder->rating_below_twice_top)

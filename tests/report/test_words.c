@@ -63,6 +63,7 @@ static const char *const agreed[] = {
     "tests_disagree",
     "adjusted_away",
     "not_interleaved",
+    "plan_luck",
 };
 enum { AGREED = sizeof agreed / sizeof *agreed };
 
