@@ -100,7 +100,6 @@ static const hf_campaign *only_new(hf_request *request, const import_work *work)
 }
 
 static hf_exit show(hf_request *request, const import_work *work, const hf_report_format *format) {
-    const hf_findings none = {0};
     const hf_campaign *echo = only_new(request, work);
     hf_text text = {0};
     if (!echo) {
@@ -109,7 +108,7 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
     }
     (void)hf_findings_print(&work->fresh, work->campaign_path);
     hf_report_style style = hf_request_style(request, work->after);
-    const hf_check_result shown = {echo, &none};
+    const hf_check_result shown = {work->after, &work->fresh, echo};
     hf_report_print(&hf_report_check, &shown, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }

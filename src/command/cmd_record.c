@@ -127,18 +127,18 @@ static hf_status apply(hf_request *request, const hf_campaign *before, hf_text *
 }
 
 /* The file with the change in it, on disk and in memory. */
-static hf_exit change_file(hf_request *request, const char *path, hf_text *text,
-                           const hf_campaign **campaign) {
+static hf_exit change_file(hf_request *request, const char *path, hf_text *text, const hf_campaign **campaign,
+                           hf_findings *fresh) {
     const hf_campaign *before;
-    hf_findings old = {0}, refused = {0}, fresh = {0};
+    hf_findings old = {0}, refused = {0};
     hf_error *error = &request->error;
     hf_status status = hf_campaign_read(request->arena, path, &before, &old, error);
     if (status == HF_OK) status = apply(request, before, text, &refused);
     if (status == HF_OK) status = hf_file_replace(path, text->bytes, text->length, error);
     if (status == HF_OK)
-        status = hf_campaign_parse(request->arena, path, text->bytes, text->length, campaign, &fresh);
+        status = hf_campaign_parse(request->arena, path, text->bytes, text->length, campaign, fresh);
     error->status = status;
-    if (status == HF_OK) return hf_findings_print(&fresh, path);
+    if (status == HF_OK) return hf_findings_print(fresh, path);
     if (old.errors) return hf_findings_print(&old, path);
     if (refused.errors) return hf_findings_print(&refused, path);
     return hf_request_fail(request);
@@ -175,12 +175,12 @@ static hf_exit run(hf_request *request) {
         return hf_request_fail(request);
     hf_text text = {0}, echo = {0};
     const hf_campaign *campaign = NULL, *one = NULL;
-    const hf_findings none = {0};
-    hf_exit code = change_file(request, path, &text, &campaign);
+    hf_findings fresh = {0};
+    hf_exit code = change_file(request, path, &text, &campaign, &fresh);
     if (code == HF_EXIT_DONE && only(request, campaign, &one) != HF_OK) code = hf_request_fail(request);
     if (code == HF_EXIT_DONE) {
         hf_report_style style = hf_request_style(request, campaign);
-        const hf_check_result shown = {one, &none};
+        const hf_check_result shown = {campaign, &fresh, one};
         hf_report_print(&hf_report_check, &shown, format, &style, &echo);
         code = hf_request_write(request, &echo, HF_EXIT_DONE);
     }

@@ -86,7 +86,7 @@ void hf_notebook_title(hf_notebook_writer *w, const char *const *about) {
 void hf_notebook_data(hf_notebook_writer *w) {
     const hf_notebook *notebook = w->notebook;
     hf_document document = new_document(w);
-    const hf_check_result check = {notebook->campaign, notebook->findings};
+    const hf_check_result check = {.campaign = notebook->campaign, .findings = notebook->findings};
     hf_report_check.document(&check, &document);
     hf_text_add(&w->text, "## The data\n\n");
     hf_notebook_add_blocks(&w->text, document.first ? document.first->next : NULL, NULL);

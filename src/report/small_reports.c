@@ -87,22 +87,44 @@ static const char *plural(size_t count, const char *one, const char *many) {
     return count == 1 ? one : many;
 }
 
+static size_t count_parts(const hf_campaign *campaign, bool planned_only) {
+    size_t count = 0;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            count += !planned_only || campaign->designs[i].specimens[j].outcome == HF_OUTCOME_PLANNED;
+    return count;
+}
+
+static void check_answer(const hf_check_result *check, hf_document *d) {
+    const hf_campaign *campaign = check->campaign;
+    size_t parts = count_parts(campaign, false), planned = count_parts(campaign, true);
+    size_t warnings = check->findings->count - check->findings->errors;
+    const char *counts = hf_arena_format(
+        d->arena, "%zu %s, %zu %s%s, %zu %s", campaign->design_count,
+        plural(campaign->design_count, "design", "designs"), parts, plural(parts, "part", "parts"),
+        planned ? hf_arena_format(d->arena, " (%zu still to pull)", planned) : "", warnings,
+        plural(warnings, "warning", "warnings"));
+    if (!check->written) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "The file is valid: %s.", counts);
+        return;
+    }
+    size_t written = count_parts(check->written, false);
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%zu %s written; the file is valid and holds %s.", written,
+                     plural(written, "part", "parts"), counts);
+}
+
 static void check_document(const void *result, hf_document *d) {
     const hf_check_result *check = result;
     const hf_campaign *campaign = check->campaign;
     const hf_findings *findings = check->findings;
-    size_t pulls = 0, warnings = findings->count - findings->errors;
-    for (size_t i = 0; i < campaign->design_count; i++) pulls += campaign->designs[i].specimen_count;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
-    hf_document_addf(d, HF_BLOCK_ANSWER, "The file is valid: %zu %s, %zu %s, %zu %s.", campaign->design_count,
-                     plural(campaign->design_count, "design", "designs"), pulls,
-                     plural(pulls, "part", "parts"), warnings, plural(warnings, "warning", "warnings"));
+    check_answer(check, d);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Forces on the part in %s, at %s m/s²: (held at, failed at]; ≤ only known to be weaker; "
                      "> held and did not fail.",
                      d->style->unit->name, hf_shortest_text(d, d->style->gravity));
-    add_pulls(d, campaign);
-    if (!warnings) return;
+    add_pulls(d, check->written ? check->written : campaign);
+    if (findings->count == findings->errors) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Warnings");
     for (size_t i = 0; i < findings->count; i++)
         if (findings->items[i].severity == HF_SEVERITY_WARNING)
@@ -166,7 +188,7 @@ static void add_warnings(hf_result_writer *w, const hf_findings *findings) {
 
 static void check_json(const void *result, const hf_report_style *style, hf_text *out) {
     const hf_check_result *check = result;
-    const hf_campaign *campaign = check->campaign;
+    const hf_campaign *campaign = check->written ? check->written : check->campaign;
     const hf_findings *findings = check->findings;
     hf_result_writer writer, *w = &writer;
     hf_result_start(w, "check", campaign, style, out);

@@ -16,7 +16,7 @@ static const char hostile[] = "ev|il\033[31m <b>*x*</b>\n# head `c` \xC2\x9B"
 
 static hf_text check_report(const fixture *f, const char *format) {
     hf_text out = {0};
-    const hf_check_result shown = {&f->campaign, &f->findings};
+    const hf_check_result shown = {.campaign = &f->campaign, .findings = &f->findings};
     hf_report_print(&hf_report_check, &shown, hf_report_format_find(format), &f->style, &out);
     return out;
 }

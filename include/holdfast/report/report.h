@@ -28,10 +28,12 @@ typedef struct hf_factor_result {
     double content, confidence, k, standard_error;
 } hf_factor_result;
 
-/* What `check` shows. */
+/* What `check` shows; and `record` and `import` of what they wrote. */
 typedef struct hf_check_result {
     const hf_campaign *campaign;
-    const hf_findings *findings;
+    const hf_findings *findings; /* of the whole file */
+    const hf_campaign
+        *written; /* only the parts that were just written, and shown alone; NULL: all are shown */
 } hf_check_result;
 
 /* One cell of true confidence. */
