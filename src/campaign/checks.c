@@ -47,11 +47,12 @@ void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
     free(uses);
 }
 
-void hf_check_ends(hf_reader *reader, const hf_campaign *campaign) {
+void hf_check_ends(hf_reader *reader, hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             if (!specimen->ends[0]) continue;
+            campaign->any_ends = true;
             const hf_json *list = hf_json_get(specimen->node, "ends");
             if (!hf_is_design(reader, specimen->ends[0]))
                 (void)hf_reader_wrong(reader, list->first, "the id of a design of this file");

@@ -21,7 +21,7 @@ void hf_index_designs(hf_reader *reader, const hf_campaign *campaign);
 bool hf_is_design(const hf_reader *reader, const char *id);
 
 /* Checks over the whole file. */
-void hf_check_ends(hf_reader *reader, const hf_campaign *campaign);
+void hf_check_ends(hf_reader *reader, hf_campaign *campaign);
 void hf_check_ids(hf_reader *reader, const hf_campaign *campaign);
 void hf_check_rig(hf_reader *reader, const hf_campaign *campaign, const hf_json *rig_node);
 void hf_warn(hf_reader *reader, const hf_campaign *campaign);

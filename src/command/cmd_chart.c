@@ -7,7 +7,8 @@
 #include "holdfast/study/step_curve.h"
 
 typedef struct chart_options {
-    hf_option_value design, family, same_within, level;
+    hf_option_value design, family;
+    hf_verdict_values verdict;
     hf_promise_values promise;
     hf_unit_values unit;
     hf_output_values output;
@@ -42,8 +43,8 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
     } rows[] = {
         {"design", options->design.given, !kind->needs_comparison},
         {"family", options->family.given, kind->needs_probability},
-        {"same-within", options->same_within.given, kind->needs_comparison},
-        {"level", options->level.given, kind->needs_comparison},
+        {"same-within", options->verdict.same_within.given, kind->needs_comparison},
+        {"level", options->verdict.level.given, kind->needs_comparison},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (rows[i].given && !rows[i].known)
@@ -102,8 +103,8 @@ static hf_status make_comparison(hf_request *request, const hf_campaign *campaig
     hf_comparison_options wanted = {
         .designs = request->arguments + 2,
         .design_count = request->argument_count - 2,
-        .level = options->level.number,
-        .same_within = options->same_within.given ? options->same_within.number / 100 : 0,
+        .level = options->verdict.level.number,
+        .same_within = hf_same_within(&options->verdict),
         .seed = options->run.seed.count,
     };
     hf_status status =
@@ -161,24 +162,10 @@ static const hf_option own_rows[] = {
      .choice_at = hf_law_choice,
      .help = "probability: the paper of this law alone; one panel for each law when not given",
      OWN(family)},
-    {.name = "same-within",
-     .type = HF_OPTION_NUMBER,
-     .value_name = "PERCENT",
-     .maximum = 900,
-     .open_ends = true,
-     .help = "ratios: call two designs the same when their ratio surely lies within this many per cent",
-     OWN(same_within)},
-    {.name = "level",
-     .type = HF_OPTION_NUMBER,
-     .value_name = "A",
-     .preset = "0.05",
-     .maximum = 0.5,
-     .open_ends = true,
-     .help = "ratios: chance to see a difference where there is none; intervals hold with 1 − A",
-     OWN(level)},
     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_verdict_rows, offsetof(chart_options, verdict)},
                                          {hf_promise_rows, offsetof(chart_options, promise)},
                                          {hf_unit_rows, offsetof(chart_options, unit)},
                                          {hf_output_rows, offsetof(chart_options, output)},

@@ -4,7 +4,7 @@
 #include "holdfast/study/compare.h"
 
 typedef struct compare_options {
-    hf_option_value same_within, level;
+    hf_verdict_values verdict;
     hf_promise_values promise;
     hf_unit_values unit;
     hf_format_values format;
@@ -20,8 +20,8 @@ static hf_status read_options(hf_request *request, hf_comparison_options *wanted
     if (status != HF_OK) return status;
     wanted->designs = request->arguments + 1;
     wanted->design_count = request->argument_count - 1;
-    wanted->level = options->level.number;
-    wanted->same_within = options->same_within.given ? options->same_within.number / 100 : 0;
+    wanted->level = options->verdict.level.number;
+    wanted->same_within = hf_same_within(&options->verdict);
     wanted->seed = options->run.seed.count;
     hf_parallel_set_threads((int)options->run.threads.count);
     return hf_promise_read(&options->promise, &wanted->content, &wanted->confidence, &request->error);
@@ -53,26 +53,7 @@ static const hf_argument arguments[] = {
      .help = "ids of the designs to compare, two or more; all of them when none is given"},
     {.name = NULL}};
 
-#define OWN(field) .offset = offsetof(compare_options, field)
-static const hf_option own_rows[] = {
-    {.name = "same-within",
-     .type = HF_OPTION_NUMBER,
-     .value_name = "PERCENT",
-     .maximum = 900,
-     .open_ends = true,
-     .help = "call two designs the same when their ratio surely lies within this many per cent",
-     OWN(same_within)},
-    {.name = "level",
-     .type = HF_OPTION_NUMBER,
-     .value_name = "A",
-     .preset = "0.05",
-     .maximum = 0.5,
-     .open_ends = true,
-     .help = "chance to see a difference where there is none; intervals hold with 1 − A",
-     OWN(level)},
-    {.name = NULL}};
-
-static const hf_option_group groups[] = {{own_rows, 0},
+static const hf_option_group groups[] = {{hf_verdict_rows, offsetof(compare_options, verdict)},
                                          {hf_promise_rows, offsetof(compare_options, promise)},
                                          {hf_unit_rows, offsetof(compare_options, unit)},
                                          {hf_format_rows, offsetof(compare_options, format)},

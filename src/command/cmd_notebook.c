@@ -7,6 +7,8 @@
 #include "holdfast/study/probability_plot.h"
 
 typedef struct notebook_options {
+    hf_promise_values promise;
+    hf_verdict_values verdict;
     hf_unit_values unit;
     hf_output_values output;
     hf_run_values run;
@@ -18,9 +20,15 @@ static hf_status compute(hf_request *request, hf_notebook *notebook) {
     const hf_campaign *campaign = notebook->campaign;
     hf_arena *arena = request->arena;
     hf_assess_options wanted = {.seed = options->run.seed.count};
-    hf_comparison_options compared = {.seed = options->run.seed.count};
+    hf_comparison_options compared = {.level = options->verdict.level.number,
+                                      .same_within = hf_same_within(&options->verdict),
+                                      .seed = options->run.seed.count};
     hf_status status =
-        hf_assess(arena, campaign, notebook->findings, &wanted, &notebook->assessment, &request->error);
+        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
+    if (status != HF_OK) return status;
+    compared.content = wanted.content;
+    compared.confidence = wanted.confidence;
+    status = hf_assess(arena, campaign, notebook->findings, &wanted, &notebook->assessment, &request->error);
     if (status != HF_OK) return status;
     const hf_probability_plot **plots =
         HF_ARENA_NEW_ARRAY(arena, const hf_probability_plot *, notebook->assessment->count);
@@ -42,6 +50,7 @@ static hf_exit run(hf_request *request) {
     hf_exit code = hf_request_campaign(request, request->arguments[0], &notebook.campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
     notebook.findings = &findings;
+    notebook.command = hf_request_line(request);
     request->error.status = compute(request, &notebook);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, notebook.campaign);
@@ -57,7 +66,9 @@ static hf_exit run(hf_request *request) {
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"}, {.name = NULL}};
 
-static const hf_option_group groups[] = {{hf_unit_rows, offsetof(notebook_options, unit)},
+static const hf_option_group groups[] = {{hf_promise_rows, offsetof(notebook_options, promise)},
+                                         {hf_verdict_rows, offsetof(notebook_options, verdict)},
+                                         {hf_unit_rows, offsetof(notebook_options, unit)},
                                          {hf_output_rows, offsetof(notebook_options, output)},
                                          {hf_run_rows, offsetof(notebook_options, run)},
                                          {hf_help_rows, offsetof(notebook_options, help)},

@@ -1,4 +1,3 @@
-#include <string.h>
 #include "command/commands.h"
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
@@ -7,41 +6,12 @@
 typedef struct report_options {
     hf_option_value format;
     hf_promise_values promise;
+    hf_verdict_values verdict;
     hf_unit_values unit;
     hf_output_values output;
     hf_run_values run;
     hf_help_values help;
 } report_options;
-
-/* A word as a shell takes it: in single quotes unless it is plain. */
-static void add_word(hf_text *line, const char *word) {
-    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./,:=+";
-    hf_text_add(line, " ");
-    if (word[0] && strspn(word, plain) == strlen(word)) {
-        hf_text_add(line, word);
-        return;
-    }
-    hf_text_add(line, "'");
-    for (; *word; word++) hf_text_add_bytes(line, *word == '\'' ? "'\\''" : word, *word == '\'' ? 4 : 1);
-    hf_text_add(line, "'");
-}
-
-/* The command line with every option that was given, threads aside, which change nothing. */
-static const char *command_line(hf_request *request) {
-    hf_text line = {0};
-    const hf_option *option;
-    hf_text_addf(&line, "holdfast %s", request->command->name);
-    for (size_t i = 0; i < request->argument_count; i++) add_word(&line, request->arguments[i]);
-    for (size_t at = 0; (option = hf_command_option(request->command, at, NULL)) != NULL; at++) {
-        const hf_option_value *value = hf_request_value(request, option->name);
-        if (!value->given || strcmp(option->name, "threads") == 0) continue;
-        hf_text_addf(&line, " --%s", option->name);
-        if (option->type != HF_OPTION_FLAG) add_word(&line, value->text);
-    }
-    const char *kept = line.bytes ? hf_arena_text(request->arena, line.bytes, line.length) : NULL;
-    hf_text_free(&line);
-    return kept;
-}
 
 static hf_exit judge(const hf_assessment *result) {
     if (!result->any_result) return HF_EXIT_NO_RESULT;
@@ -51,7 +21,10 @@ static hf_exit judge(const hf_assessment *result) {
 static hf_exit run(hf_request *request) {
     const report_options *options = request->options;
     const hf_report_format *format = hf_report_format_find(options->format.text);
-    hf_handover_options wanted = {.seed = options->run.seed.count, .command = command_line(request)};
+    hf_handover_options wanted = {.level = options->verdict.level.number,
+                                  .same_within = hf_same_within(&options->verdict),
+                                  .seed = options->run.seed.count,
+                                  .command = hf_request_line(request)};
     request->error.status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
@@ -87,6 +60,7 @@ static const hf_option own_rows[] = {{.name = "format",
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_promise_rows, offsetof(report_options, promise)},
+                                         {hf_verdict_rows, offsetof(report_options, verdict)},
                                          {hf_unit_rows, offsetof(report_options, unit)},
                                          {hf_output_rows, offsetof(report_options, output)},
                                          {hf_run_rows, offsetof(report_options, run)},

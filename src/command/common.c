@@ -106,6 +106,28 @@ const hf_option hf_promise_rows[] = {
      SHARED(hf_promise_values, basis)},
     {.name = NULL}};
 
+const hf_option hf_verdict_rows[] = {
+    {.name = "same-within",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "PERCENT",
+     .maximum = 900,
+     .open_ends = true,
+     .help = "call two designs the same when their ratio surely lies within this many per cent",
+     SHARED(hf_verdict_values, same_within)},
+    {.name = "level",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "A",
+     .preset = "0.05",
+     .maximum = 0.5,
+     .open_ends = true,
+     .help = "chance to see a difference between two designs where there is none; intervals hold with 1 − A",
+     SHARED(hf_verdict_values, level)},
+    {.name = NULL}};
+
+double hf_same_within(const hf_verdict_values *values) {
+    return values->same_within.given ? values->same_within.number / 100 : 0;
+}
+
 const hf_option hf_run_rows[] = {
     {.name = "seed",
      .type = HF_OPTION_COUNT,
@@ -147,4 +169,33 @@ hf_status hf_format_read(const hf_format_values *values, const hf_report_format 
     }
     *format = hf_report_format_find(name);
     return HF_OK;
+}
+
+/* A word as a shell takes it: in single quotes unless it is plain. */
+static void add_word(hf_text *line, const char *word) {
+    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./,:=+";
+    hf_text_add(line, " ");
+    if (word[0] && strspn(word, plain) == strlen(word)) {
+        hf_text_add(line, word);
+        return;
+    }
+    hf_text_add(line, "'");
+    for (; *word; word++) hf_text_add_bytes(line, *word == '\'' ? "'\\''" : word, *word == '\'' ? 4 : 1);
+    hf_text_add(line, "'");
+}
+
+const char *hf_request_line(hf_request *request) {
+    hf_text line = {0};
+    const hf_option *option;
+    hf_text_addf(&line, "holdfast %s", request->command->name);
+    for (size_t i = 0; i < request->argument_count; i++) add_word(&line, request->arguments[i]);
+    for (size_t at = 0; (option = hf_command_option(request->command, at, NULL)) != NULL; at++) {
+        const hf_option_value *value = hf_request_value(request, option->name);
+        if (!value->given || strcmp(option->name, "threads") == 0) continue;
+        hf_text_addf(&line, " --%s", option->name);
+        if (option->type != HF_OPTION_FLAG) add_word(&line, value->text);
+    }
+    const char *kept = line.bytes ? hf_arena_text(request->arena, line.bytes, line.length) : NULL;
+    hf_text_free(&line);
+    return kept;
 }

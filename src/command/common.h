@@ -45,6 +45,11 @@ typedef struct hf_promise_values {
 } hf_promise_values;
 extern const hf_option hf_promise_rows[];
 
+typedef struct hf_verdict_values {
+    hf_option_value same_within, level;
+} hf_verdict_values;
+extern const hf_option hf_verdict_rows[];
+
 typedef struct hf_run_values {
     hf_option_value seed, threads;
 } hf_run_values;
@@ -53,6 +58,9 @@ extern const hf_option hf_run_rows[];
 /* Content and confidence that were asked for: by number, or by basis; 0 where neither was. HF_USAGE when both were. */
 hf_status hf_promise_read(const hf_promise_values *values, double *content, double *confidence,
                           hf_error *error);
+
+/* --same-within as a share, 0 when it was not given. */
+double hf_same_within(const hf_verdict_values *values);
 
 /* The format that was asked for. HF_USAGE when --json and --format contradict each other. */
 hf_status hf_format_read(const hf_format_values *values, const hf_report_format **format, hf_error *error);
@@ -71,6 +79,9 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
 
 /* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);
+
+/* The command line as a shell takes it, with every option that was given, threads aside, which change nothing. NULL: out of memory. */
+const char *hf_request_line(hf_request *request);
 
 /* Writes the finished text to --output or stdout, frees it, and returns `code`, or HF_EXIT_FILE after saying why. */
 hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code);

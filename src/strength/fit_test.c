@@ -45,7 +45,7 @@ typedef struct null_job {
     const part_grid *grids; /* NULL when every pull is exact */
     size_t n;
     double m, s;
-    double *y, *work, *ends, *z, *tails; /* y, work: n·HF_LANES; ends: twice that; z: n; tails: 2n */
+    double *y, *work, *ends; /* y, work: n·HF_LANES; ends: twice that */
 } null_job;
 
 /* The ends of the steps in which HF_LANES strengths (loads) of one part fall, on its own ladder. On a log scale a first step
@@ -84,21 +84,71 @@ static void draw_lanes(const null_job *job, hf_random *random) {
     if (job->grids) see_steps(job);
 }
 
+/* Exchanges places of two rows lane by lane, so that the lower values come first. */
+HF_KERNEL void order_rows(double *first, double *second) {
+    double low[HF_LANES], high[HF_LANES];
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        low[lane] = second[lane] < first[lane] ? second[lane] : first[lane];
+        high[lane] = second[lane] < first[lane] ? first[lane] : second[lane];
+    }
+    memcpy(first, low, sizeof low);
+    memcpy(second, high, sizeof high);
+}
+
+/* Sorts HF_LANES samples side by side by merging and exchanging: which rows are compared depends on n alone. Batcher (1968), in
+ * the form for any n of Knuth, The Art of Computer Programming 3, 5.2.2 algorithm M. */
+HF_VECTOR_CLONES
+static void sort_lanes(double *y, size_t n) {
+    size_t half = 1;
+    while (2 * half < n) half *= 2;
+    for (size_t p = half; p > 0; p /= 2) {
+        size_t q = half, rest = 0, apart = p;
+        for (;;) {
+            for (size_t i = 0; i + apart < n; i++)
+                if ((i & p) == rest) order_rows(y + i * HF_LANES, y + (i + apart) * HF_LANES);
+            if (q == p) break;
+            apart = q - p;
+            q /= 2;
+            rest = p;
+        }
+    }
+}
+
+/* Standardises the lanes in place. A lane without spread becomes zeros. */
+HF_VECTOR_CLONES
+static void standardise_lanes(double *y, size_t n, const double *m, const double *s) {
+    double shift[HF_LANES], scale[HF_LANES];
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        shift[lane] = m[lane];
+        scale[lane] = s[lane] > 0 ? s[lane] : HUGE_VAL;
+    }
+    for (size_t i = 0; i < n; i++)
+        for (size_t lane = 0; lane < HF_LANES; lane++)
+            y[i * HF_LANES + lane] = (y[i * HF_LANES + lane] - shift[lane]) / scale[lane];
+}
+
+HF_VECTOR_CLONES
+static void statistic_lanes(const double *log_lower, const double *log_upper, size_t n, double *a2) {
+    double sum[HF_LANES] = {0};
+    for (size_t i = 0; i < n; i++)
+        for (size_t lane = 0; lane < HF_LANES; lane++)
+            sum[lane] += (double)(2 * i + 1) *
+                         (log_lower[i * HF_LANES + lane] + log_upper[(n - 1 - i) * HF_LANES + lane]);
+    for (size_t lane = 0; lane < HF_LANES; lane++) a2[lane] = -(double)n - sum[lane] / (double)n;
+}
+
 /* Samples of HF_LANES whose statistic exceeds a2. A sample whose middles are all equal has none and counts as exceeding:
  * it is the farthest from any law. */
 static size_t count_exceeding(const null_job *job, double a2) {
-    double m[HF_LANES], s[HF_LANES];
-    size_t exceeding = 0, n = job->n;
-    job->family->estimate_lanes(job->y, n, job->work, m, s);
-    for (size_t lane = 0; lane < HF_LANES; lane++) {
-        if (!(s[lane] > 0)) {
-            exceeding++;
-            continue;
-        }
-        for (size_t i = 0; i < n; i++) job->z[i] = (job->y[i * HF_LANES + lane] - m[lane]) / s[lane];
-        hf_vector_sort(job->z, n);
-        exceeding += statistic_of_sorted(job->family, job->z, job->tails, job->tails + n, n) >= a2;
-    }
+    double m[HF_LANES], s[HF_LANES], seen[HF_LANES];
+    double *log_lower = job->ends, *log_upper = job->ends + job->n * HF_LANES;
+    size_t exceeding = 0;
+    job->family->estimate_lanes(job->y, job->n, job->work, m, s);
+    standardise_lanes(job->y, job->n, m, s);
+    sort_lanes(job->y, job->n);
+    job->family->log_tails(job->y, log_lower, log_upper, job->n * HF_LANES);
+    statistic_lanes(log_lower, log_upper, job->n, seen);
+    for (size_t lane = 0; lane < HF_LANES; lane++) exceeding += !(s[lane] > 0) || seen[lane] >= a2;
     return exceeding;
 }
 
@@ -137,7 +187,7 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     part_grid *grids = NULL;
     if (family->estimate(mids->y, n, &m, &s) != HF_OK) return unavailable(out, "numeric");
     if (!(s > 0)) return unavailable(out, "one_value");
-    memory = malloc((4 * n * HF_LANES + 3 * n) * sizeof *memory);
+    memory = malloc(4 * n * HF_LANES * sizeof *memory);
     if (mids->h > 0) grids = malloc(n * sizeof *grids);
     if (!memory || (mids->h > 0 && !grids)) {
         free(memory);
@@ -146,16 +196,7 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     }
     if (grids) fill_grids(sample, grids);
     size_t block = n * HF_LANES;
-    null_job job = {family,
-                    grids,
-                    n,
-                    m,
-                    s,
-                    memory,
-                    memory + block,
-                    memory + 2 * block,
-                    memory + 4 * block,
-                    memory + 4 * block + n};
+    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block};
     out->a2 = hf_anderson_darling(family, mids->y, n, m, s);
     simulate_significance(&job, seed, replicates, out);
     out->handbook = n >= 8 ? family->handbook_significance(out->a2, n) : NAN;

@@ -68,6 +68,7 @@ static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *vi
 
 static size_t count_of_ends(const hf_campaign *campaign, const hf_design *design) {
     size_t count = 0;
+    if (!campaign->any_ends) return 0;
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
             count += holds_any(&campaign->designs[i].specimens[j], design);

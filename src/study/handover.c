@@ -151,6 +151,8 @@ static hf_status fill_designs(hf_arena *arena, const hf_handover *handover, hf_h
 static hf_status compare(hf_arena *arena, const hf_findings *findings, hf_handover *out, hf_error *error) {
     hf_comparison_options options = {.content = out->options.content,
                                      .confidence = out->options.confidence,
+                                     .level = out->options.level,
+                                     .same_within = out->options.same_within,
                                      .seed = out->options.seed,
                                      .assessed = out->assessment,
                                      .verdicts_only = true};

@@ -1,4 +1,5 @@
 holdfast_test(strength_fit SOURCES strength/test_fit.c)
+holdfast_test(strength_fit_test SOURCES strength/test_fit_test.c)
 holdfast_test(strength_bound SOURCES strength/test_bound.c)
 
 # True confidence with open observations: a quick subset here, the full table by the target coverage_open_study.

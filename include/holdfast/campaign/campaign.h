@@ -173,6 +173,7 @@ typedef struct hf_campaign {
     hf_stated_guess guess;
     const hf_design *designs;
     size_t design_count;
+    bool any_ends; /* some part has two ends, each a fitting of a design */
     const hf_head_to_head *head_to_head;
     size_t head_to_head_count;
     hf_plan_record plan;

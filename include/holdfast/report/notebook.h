@@ -15,6 +15,7 @@ typedef struct hf_notebook {
     const hf_assessment *assessment;               /* of all designs of the campaign */
     const hf_probability_plot *const *probability; /* one per assessed design */
     const hf_comparison *comparison;               /* of all designs; NULL: none */
+    const char *command;                           /* the command line that makes it again */
 } hf_notebook;
 
 /* Appends the notebook. HF_OK, or HF_MEMORY and the errors of drawing with words. */

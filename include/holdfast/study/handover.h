@@ -15,6 +15,7 @@
 
 typedef struct hf_handover_options {
     double content, confidence; /* of the bounds; 0: the file's */
+    double level, same_within;  /* of the comparison, as in hf_comparison_options; 0: 0.05, not stated */
     uint64_t seed;
     const char *command; /* the command line that makes the report again, NULL when there is none */
 } hf_handover_options;
