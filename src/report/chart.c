@@ -14,7 +14,7 @@
 
 static const hf_chart_kind table[] = {HF_CHART_LIST(KIND_ROW)};
 
-enum { KINDS = sizeof table / sizeof *table, LEFT = 12, BELOW = 8 };
+enum { KINDS = sizeof table / sizeof *table, LEFT = 12, BELOW = 8, TITLE_MOST = 3, DESIGN_WIDTH = 300 };
 
 /* Blue and vermilion keep 3:1 against the paper in both modes; text is ink. Dark mode is for screens only; where the reader's system sets
  * the colours, shapes and dashes carry on. */
@@ -71,6 +71,10 @@ const char *hf_chart_format(hf_chart *chart, const char *format, ...) {
     return text ? text : "";
 }
 
+const char *hf_chart_design(hf_chart *chart, const hf_design *design) {
+    return hf_chart_cut(chart, design->name ? design->name : design->id, DESIGN_WIDTH);
+}
+
 const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many) {
     return hf_chart_format(chart, "%zu %s", count, count == 1 ? one : many);
 }
@@ -100,14 +104,26 @@ static size_t line_length(hf_chart *chart, const char *words, double width) {
     return length;
 }
 
+/* A line of words; a name that is broken between lines is kept to itself on each. *open: it goes on from the line before. */
+static const char *line_of(hf_chart *chart, const char *words, size_t length, bool *open) {
+    static const char begin[] = "\xE2\x81\xA8", end[] = "\xE2\x81\xA9";
+    bool before = *open;
+    for (size_t i = 0; i + 2 < length; i++) {
+        if (strncmp(words + i, begin, strlen(begin)) == 0) *open = true;
+        if (strncmp(words + i, end, strlen(end)) == 0) *open = false;
+    }
+    return hf_chart_format(chart, "%s%.*s%s", before ? begin : "", (int)length, words, *open ? end : "");
+}
+
 /* Prints the words under `top`, or only measures them (`print` false). Returns the height they take. */
 static double caption(hf_chart *chart, double top, const char *words, bool print) {
-    const double width = HF_CHART_WIDTH - 2 * LEFT;
+    const double width = chart->width - 2 * LEFT;
     size_t lines = 0;
+    bool open = false;
     if (chart->finding_beside) return BELOW;
     while (*(words += strspn(words, " "))) {
         size_t length = line_length(chart, words, width);
-        const char *line = hf_chart_format(chart, "%.*s", (int)length, words);
+        const char *line = line_of(chart, words, length, &open);
         hf_point at = {LEFT, top + HF_FONT + (double)lines * HF_LINE_HEIGHT};
         if (hf_label_width(line) > width) line = hf_chart_cut(chart, line, width);
         if (print) (void)hf_label_put(chart, at, HF_ANCHOR_START, line);
@@ -117,20 +133,38 @@ static double caption(hf_chart *chart, double top, const char *words, bool print
     return (double)lines * HF_LINE_HEIGHT + BELOW;
 }
 
+/* Lines of a title that does not fit into one; the last is cut. */
+static size_t title_lines(hf_chart *chart, const char *title, const char *lines[TITLE_MOST]) {
+    const double width = (chart->width - 2 * LEFT) / HF_BOLD_SHARE;
+    size_t count = 0;
+    bool open = false;
+    while (*(title += strspn(title, " ")) && count < TITLE_MOST) {
+        size_t length = count + 1 < TITLE_MOST ? line_length(chart, title, width) : strlen(title);
+        lines[count++] = line_of(chart, title, length, &open);
+        title += length;
+    }
+    return count;
+}
+
 void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding) {
-    chart->width = HF_CHART_WIDTH;
+    const char *lines[TITLE_MOST];
+    size_t count = title_lines(chart, title, lines);
+    double top = count > 1 ? -(double)(count - 1) * HF_LINE_HEIGHT : 0;
     chart->height = height + caption(chart, height, finding, false);
     hf_text_addf(chart->out,
-                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart\" role=\"img\" viewBox=\"0 0 %d "
-                 "%.0f\" width=\"%d\" height=\"%.0f\">\n"
+                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart %s\" role=\"img\" "
+                 "viewBox=\"0 %.0f %.0f %.0f\" width=\"%.0f\" height=\"%.0f\">\n"
                  "<title>",
-                 HF_CHART_WIDTH, chart->height, HF_CHART_WIDTH, chart->height);
+                 chart->narrow ? "narrow" : "wide", top, chart->width, chart->height - top, chart->width,
+                 chart->height - top);
     hf_chart_add_text(chart->out, title);
     hf_text_add(chart->out, "</title>\n<desc>");
     hf_chart_add_text(chart->out, finding);
-    hf_text_addf(chart->out, "</desc>\n%s\n<rect class=\"paper\" width=\"%d\" height=\"%.0f\"/>\n",
-                 style_sheet, HF_CHART_WIDTH, chart->height);
-    hf_label_head(chart, (hf_point){LEFT, 22}, title);
+    hf_text_addf(chart->out,
+                 "</desc>\n%s\n<rect class=\"paper\" y=\"%.0f\" width=\"%.0f\" height=\"%.0f\"/>\n",
+                 style_sheet, top, chart->width, chart->height - top);
+    for (size_t i = 0; i < count; i++)
+        hf_label_head(chart, (hf_point){LEFT, 22 + top + (double)i * HF_LINE_HEIGHT}, lines[i]);
     (void)caption(chart, height, finding, true);
 }
 
@@ -148,6 +182,8 @@ hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subje
     if (chart) {
         chart->out = &picture;
         chart->finding_beside = subject->finding_beside;
+        chart->width = subject->width ? subject->width : HF_CHART_WIDE;
+        chart->narrow = chart->width < HF_CHART_BETWEEN;
         chart->words = (hf_document){.arena = arena, .style = style};
         nothing = kind->draw(chart, subject);
     }

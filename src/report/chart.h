@@ -26,6 +26,9 @@ hf_scale hf_scale_linear(double low, double high, double from, double to);
 hf_scale hf_scale_log(double low, double high, double from, double to);
 /* Probability paper of this law. */
 hf_scale hf_scale_probability(const hf_family *law, double low, double high, double from, double to);
+/* The upper end of an axis from `low` on that leaves room for an arrow to the right of `open`, the greatest load that a part outlasted (−∞:
+ * none), and reaches `high`; `log`: of a logarithmic axis. */
+double hf_scale_past(double low, double high, double open, bool log);
 /* The place of a value; values beyond an end have places beyond it. */
 double hf_scale_place(const hf_scale *scale, double value);
 /* Round values within the scale, ascending, at most `most` (2 … HF_TICKS_MOST) of them. */
@@ -43,6 +46,7 @@ typedef struct hf_chart {
     double width, height;
     hf_place_box plot;
     bool finding_beside;
+    bool narrow;  /* too little room for labels beside what they name */
     double above; /* height that names of upright lines take above the plot */
     hf_scale x, y;
     double
@@ -51,10 +55,11 @@ typedef struct hf_chart {
     size_t taken_count, taken_capacity;
 } hf_chart;
 
-enum { HF_CHART_WIDTH = 640, HF_FONT = 14, HF_LINE_HEIGHT = 18 };
+enum { HF_FONT = 14, HF_LINE_HEIGHT = 18 };
+#define HF_BOLD_SHARE 1.27 /* how much wider bold letters get at most */
 
-/* Opens the picture with its title (printed on top) and the finding in one to four sentences (printed below, under `height`). Names are
- * escaped and what is printed is cut. */
+/* Opens the picture with its title (printed on top, in more than one line above y = 0 where it needs them) and the finding in one to four
+ * sentences (printed below, under `height`). Names are escaped and what is printed is cut. `chart->width` is set. */
 void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding);
 void hf_chart_close(hf_chart *chart);
 /* Text from anywhere, safe inside XML. */
@@ -62,14 +67,19 @@ void hf_chart_add_text(hf_text *out, const char *text);
 /* A name from anywhere, cut with an ellipsis to at most this width, controls blanked, its direction of writing kept to itself. In the
  * arena. */
 const char *hf_chart_cut(hf_chart *chart, const char *text, double width);
-/* "×10⁶" */
+/* "10⁶", "×10⁶" */
 void hf_chart_add_power(hf_text *out, int power);
+void hf_chart_add_times_power(hf_text *out, int power);
 /* A load with its unit and three figures: as it is, rounded down, and as it was stated; a power of ten stands as "×10⁷". */
 const char *hf_chart_load(hf_chart *chart, double newtons);
 /* Four figures, as tables give what was pulled. */
 const char *hf_chart_load_observed(hf_chart *chart, double newtons);
 const char *hf_chart_load_down(hf_chart *chart, double newtons);
+/* A bound rounded down to four figures, as the tables give it; words give three. */
+const char *hf_chart_load_bound(hf_chart *chart, double newtons);
 const char *hf_chart_load_stated(hf_chart *chart, double newtons);
+/* The name of a design, cut to what a title has room for. */
+const char *hf_chart_design(hf_chart *chart, const hf_design *design);
 /* "1 part", "2 parts". */
 const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many);
 #if defined(__GNUC__)

@@ -2,7 +2,7 @@
 #include <math.h>
 #include "report/chart.h"
 
-enum { LINES_MOST = 2 };
+enum { LINES_MOST = 2, KEYS_MOST = 2 + LINES_MOST, HEIGHT = 288, HEIGHT_NARROW = 250, SIDE = 24 };
 
 static double shown(const hf_chart *chart, double newtons) {
     return fmax(hf_in_unit(chart->words.style, newtons),
@@ -76,7 +76,7 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
         "parts it nears %s, "
         "the load that %s of all parts carry if the guess is true.%s%s%s%s",
-        row->n, hf_chart_load(chart, row->expected),
+        row->n, row->expected > 0 ? hf_chart_load(chart, row->expected) : "nothing above zero",
         row->low > 0 ? hf_chart_load(chart, row->low) : "nothing", hf_chart_load(chart, parts->true_quantile),
         hf_percent_text(d, plan->setup.content, 5), wanted(chart, plan), recommendation(chart, plan),
         broken(chart, parts),
@@ -146,10 +146,32 @@ static void draw_recommended(hf_chart *chart, const hf_how_many *parts) {
     hf_mark_shape(chart, at, 0, 5, NULL);
 }
 
+/* Lines across whose names stand in the key. */
+static void draw_lines(hf_chart *chart, const hf_named_line *lines, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        double y = hf_scale_place(&chart->y, lines[i].value);
+        hf_mark_stroke(chart, (hf_point){chart->plot.left, y}, (hf_point){chart->plot.right, y},
+                       lines[i].look);
+    }
+}
+
+/* What the fewest parts with a bound above zero and the most of them bring. */
+static const char *title(hf_chart *chart, const hf_how_many *parts) {
+    size_t first = 0;
+    const hf_how_many_row *last = &parts->rows[parts->count - 1];
+    while (first + 1 < parts->count && !(parts->rows[first].expected > 0)) first++;
+    if (!(last->expected > 0))
+        return hf_chart_format(chart, "No bound above zero to expect, even from %zu parts", last->n);
+    return hf_chart_format(chart, "Bound to expect: %s from %zu parts, %s from %zu",
+                           hf_chart_load(chart, parts->rows[first].expected), parts->rows[first].n,
+                           hf_chart_load(chart, last->expected), last->n);
+}
+
 /* Sets plot and scales so that all names find room. */
 static void lay_out(hf_chart *chart, const hf_how_many *parts, double greatest, double names) {
+    double height = chart->narrow ? HEIGHT_NARROW : HEIGHT, top = 62;
     chart->above = parts->recommended ? hf_lanes_height(1) : 0;
-    chart->plot = (hf_place_box){0, 62 + chart->above, HF_CHART_WIDTH - names, 350};
+    chart->plot = (hf_place_box){0, top + chart->above, chart->width - names, top + height};
     chart->y = hf_scale_linear(0, greatest, chart->plot.bottom, chart->plot.top);
     chart->plot.left = hf_axis_left_room(chart);
     chart->x =
@@ -171,18 +193,24 @@ const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject) {
     double greatest = 0;
     for (size_t i = 0; i < count; i++) greatest = fmax(greatest, lines[i].value);
     for (size_t i = 0; i < parts->count; i++) greatest = fmax(greatest, curves[2][i].y);
-    lay_out(chart, parts, greatest, hf_lines_room(lines, count));
-    static const hf_key_entry key[] = {{"bound to expect", HF_KEY_STROKE, "b line", false},
-                                       {"8 of 10 samples lie between", HF_KEY_BAND, "b line thin", false}};
+    lay_out(chart, parts, greatest, chart->narrow ? SIDE : hf_lines_room(lines, count));
+    hf_key_entry key[KEYS_MOST] = {{"bound to expect", HF_KEY_STROKE, "b line", false},
+                                   {"8 of 10 samples lie between", HF_KEY_BAND, "b line thin", false}};
+    size_t keys = 2;
+    for (size_t i = 0; chart->narrow && i < count; i++)
+        key[keys++] = (hf_key_entry){lines[i].name, HF_KEY_STROKE, lines[i].look, false};
     double bottom = chart->plot.bottom + 46;
-    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, 2) + 6, "What more parts bring",
+    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6, title(chart, parts),
                   finding(chart, plan));
     hf_axis_left(chart, hf_chart_format(chart, "bound, %s", chart->words.style->unit->name));
     hf_axis_bottom(chart, "number of parts");
     draw_curves(chart, parts, curves);
-    hf_lines_across(chart, lines, count);
+    if (chart->narrow)
+        draw_lines(chart, lines, count);
+    else
+        hf_lines_across(chart, lines, count);
     draw_recommended(chart, parts);
-    (void)hf_key(chart, bottom, key, 2);
+    (void)hf_key(chart, bottom, key, keys);
     hf_chart_close(chart);
     return NULL;
 }

@@ -6,8 +6,6 @@
 
 enum { ASCENT = 13, DESCENT = 4, EDGE = 4, SAMPLE = 26, LANES_GAP = 6, BESIDE = 5, NAME_GAP = 14 };
 
-static const double bold_share = 1.27; /* how much wider bold letters get at most */
-
 static hf_place_box box_of(hf_point at, hf_anchor anchor, const char *text) {
     double width = hf_label_width(text);
     double left = anchor == HF_ANCHOR_START    ? at.x
@@ -48,10 +46,10 @@ void hf_label_head(hf_chart *chart, hf_point at, const char *text) {
     double room = chart->width - 2 * at.x;
     (void)take(chart, (hf_place_box){0, at.y - HF_FONT, chart->width, at.y + DESCENT + 2});
     hf_text_addf(chart->out, "<text class=\"head\" x=\"%.2f\" y=\"%.2f\"", at.x, at.y);
-    text = hf_chart_cut(chart, text, room / bold_share);
+    if (hf_label_width(text) > room / HF_BOLD_SHARE) text = hf_chart_cut(chart, text, room / HF_BOLD_SHARE);
     if (hf_label_is_pressed(text))
         hf_text_addf(chart->out, " textLength=\"%.2f\" lengthAdjust=\"spacingAndGlyphs\"",
-                     hf_label_width(text) * bold_share);
+                     hf_label_width(text) * HF_BOLD_SHARE);
     hf_text_add(chart->out, ">");
     hf_chart_add_text(chart->out, text);
     hf_text_add(chart->out, "</text>\n");
@@ -155,7 +153,7 @@ double hf_key(hf_chart *chart, double top, const hf_key_entry *entries, size_t c
     for (size_t i = 0; i < count; i++) {
         double sample = entries[i].shape == HF_KEY_NOTE ? 0 : SAMPLE + 8;
         double needed = sample + hf_label_width(entries[i].text) + 14;
-        if (x > left && x + needed > HF_CHART_WIDTH) {
+        if (x > left && x + needed > chart->width) {
             x = left;
             y += HF_LINE_HEIGHT + 2;
         }

@@ -41,6 +41,13 @@ static const char *finding(hf_chart *chart, const hf_ladder *ladder) {
                            hf_percent_text(d, ladder->run_out, 2));
 }
 
+static const char *title(hf_chart *chart, const hf_ladder *ladder) {
+    return hf_chart_format(chart, "%s of the ladder, %s to %s, under the strengths guessed",
+                           hf_chart_count(chart, ladder->count, "rung", "rungs"),
+                           hf_chart_load(chart, ladder->loads[0]),
+                           hf_chart_load(chart, ladder->loads[ladder->count - 1]));
+}
+
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, double top, hf_named_line lines[LINES_MOST]) {
     size_t count = 0;
     hf_document *d = &chart->words;
@@ -88,7 +95,7 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
                             fmax(ladder->loads[ladder->count - 1], hf_guess_quantile(&guess, 0.999)));
     size_t count = fill_lines(chart, plan, top * 1.2, lines);
     double above = 34 + hf_lanes_height(count);
-    chart->plot = (hf_place_box){30, above, HF_CHART_WIDTH - 40, above + 190};
+    chart->plot = (hf_place_box){30, above, chart->width - (chart->narrow ? 30 : 40), above + 190};
     chart->x = hf_scale_linear(0, top, chart->plot.left, chart->plot.right);
     if (count > 1 && lines[1].value > chart->x.high) count = 1;
     chart->y =
@@ -96,8 +103,8 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
     fill_hill(chart, &guess, hill, ground);
     fill_key(chart, ladder, key, &keys);
     double bottom = chart->plot.bottom + 46;
-    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6,
-                  "The ladder and where parts are expected to break", finding(chart, ladder));
+    hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6, title(chart, ladder),
+                  finding(chart, ladder));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
     hf_mark_band(chart, ground, hill, POINTS);
     hf_mark_line(chart, hill, POINTS, "b thin");

@@ -4,7 +4,16 @@
 #include "report/chart.h"
 #include "report/compare_report.h"
 
-enum { TOP = 40, HEAD = 24, FOOT = 8, TALLEST = 132, TALLEST_OF_MANY = 66, MANY = 8, KEYS_MOST = 5 };
+enum {
+    TOP = 40,
+    HEAD = 24,
+    HEAD_NARROW = 42,
+    FOOT = 8,
+    TALLEST = 132,
+    TALLEST_OF_MANY = 66,
+    MANY = 8,
+    KEYS_MOST = 5
+};
 
 static const double log_from_ratio = 50, row_most = 9, thick_from = 5;
 
@@ -17,7 +26,7 @@ typedef struct league_row {
 typedef struct league_picture {
     const hf_comparison *result;
     league_row *rows;
-    double least, greatest;
+    double least, greatest, outlasted;
     bool closed, below, whole, bound, thick;
 } league_picture;
 
@@ -43,6 +52,8 @@ static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_des
         pulls[i] = sample.items[i];
         reach(chart, p, pulls[i].lower);
         reach(chart, p, pulls[i].upper);
+        if (pulls[i].kind == HF_OBSERVED_ABOVE)
+            p->outlasted = fmax(p->outlasted, hf_in_unit(chart->words.style, pulls[i].lower));
         p->closed = p->closed || pulls[i].kind == HF_OBSERVED_CLOSED || pulls[i].kind == HF_OBSERVED_EXACT;
         p->below = p->below || pulls[i].kind == HF_OBSERVED_BELOW;
         p->whole = p->whole || pulls[i].kind == HF_OBSERVED_ABOVE;
@@ -58,6 +69,7 @@ static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_des
 static bool collect(hf_chart *chart, const hf_comparison *result, league_picture *p) {
     p->result = result;
     p->least = INFINITY;
+    p->outlasted = -INFINITY;
     p->rows = HF_ARENA_NEW_ARRAY(chart->words.arena, league_row, result->count);
     for (size_t i = 0; p->rows && i < result->count; i++)
         if (!fill_row(chart, p, &result->designs[result->league[i]], &p->rows[i])) p->rows = NULL;
@@ -67,8 +79,12 @@ static bool collect(hf_chart *chart, const hf_comparison *result, league_picture
     return p->rows;
 }
 
-static double block_height(const league_row *row) {
-    return HEAD + row->height * (double)row->design->sample.count + FOOT;
+static double head_height(const hf_chart *chart) {
+    return chart->narrow ? HEAD_NARROW : HEAD;
+}
+
+static double block_height(const hf_chart *chart, const league_row *row) {
+    return head_height(chart) + row->height * (double)row->design->sample.count + FOOT;
 }
 
 static double place(const hf_chart *chart, double newtons) {
@@ -91,28 +107,38 @@ static void draw_pull(hf_chart *chart, const hf_observation *pull, double y, dou
 }
 
 static const char *promise(hf_chart *chart, const hf_comparison_design *design) {
+    if (isfinite(design->bound) && !(design->bound > 0)) return "no bound above zero";
     if (isfinite(design->bound))
-        return hf_chart_format(chart, "bound %s", hf_chart_load_down(chart, design->bound));
+        return hf_chart_format(chart, "bound %s", hf_chart_load_bound(chart, design->bound));
     return design->sample.count ? "no bound" : "not pulled";
+}
+
+/* Rank, name and number of pulls, and the bound at the right; under each other where there is little room. */
+static void draw_head(hf_chart *chart, const hf_comparison_design *design, size_t rank, double y) {
+    const char *bound = promise(chart, design),
+               *number = design->rank ? hf_chart_format(chart, "%zu. ", rank) : "– ",
+               *pulls = hf_chart_count(chart, design->sample.count, "pull", "pulls");
+    double beside = chart->narrow ? 0 : hf_label_width(bound) + 80,
+           below = chart->narrow ? HF_LINE_HEIGHT : 0;
+    double room = chart->width - 24 - beside - hf_label_width(number);
+    const char *name = hf_chart_cut(chart, hf_compare_name(design), room);
+    (void)hf_label_put(chart, (hf_point){12, y}, HF_ANCHOR_START,
+                       chart->narrow ? hf_chart_format(chart, "%s%s", number, name)
+                                     : hf_chart_format(chart, "%s%s, %s", number, name, pulls));
+    if (chart->narrow) (void)hf_label_put(chart, (hf_point){12, y + below}, HF_ANCHOR_START, pulls);
+    (void)hf_label_put(chart, (hf_point){chart->width - 12, y + below}, HF_ANCHOR_END, bound);
 }
 
 static void draw_block(hf_chart *chart, const league_row *row, size_t rank, double top) {
     const hf_comparison_design *design = row->design;
-    const char *bound = promise(chart, design),
-               *number = design->rank ? hf_chart_format(chart, "%zu. ", rank) : "– ";
-    double room = HF_CHART_WIDTH - 24 - hf_label_width(bound) - hf_label_width(number) - 80, y = top + 16;
-    double bottom = top + block_height(row) - FOOT;
-    (void)hf_label_put(chart, (hf_point){12, y}, HF_ANCHOR_START,
-                       hf_chart_format(chart, "%s%s, %s", number,
-                                       hf_chart_cut(chart, hf_compare_name(design), room),
-                                       hf_chart_count(chart, design->sample.count, "pull", "pulls")));
-    (void)hf_label_put(chart, (hf_point){HF_CHART_WIDTH - 12, y}, HF_ANCHOR_END, bound);
+    double bottom = top + block_height(chart, row) - FOOT, first = top + head_height(chart);
+    draw_head(chart, design, rank, top + 16);
     for (size_t i = 0; i < design->sample.count; i++)
-        draw_pull(chart, &row->pulls[i], top + HEAD + ((double)i + 0.5) * row->height, row->height);
+        draw_pull(chart, &row->pulls[i], first + ((double)i + 0.5) * row->height, row->height);
     if (!isfinite(design->bound) || !(hf_in_unit(chart->words.style, design->bound) >= chart->x.low)) return;
     double x = place(chart, design->bound);
-    hf_mark_stroke(chart, (hf_point){x, top + HEAD - 2}, (hf_point){x, bottom + 2}, "v line");
-    hf_mark_shape(chart, (hf_point){x, (top + HEAD + bottom) / 2}, 3, 5, "want");
+    hf_mark_stroke(chart, (hf_point){x, first - 2}, (hf_point){x, bottom + 2}, "v line");
+    hf_mark_shape(chart, (hf_point){x, (first + bottom) / 2}, 3, 5, "want");
 }
 
 static size_t fill_key(const league_picture *p, hf_key_entry keys[KEYS_MOST]) {
@@ -146,6 +172,14 @@ static const char *finding(hf_chart *chart, const league_picture *p) {
                            hf_percent_text(d, first->confidence, 5), least);
 }
 
+static const char *title(hf_chart *chart, const league_picture *p) {
+    const hf_comparison_design *first = p->rows[0].design;
+    if (!first->rank) return "No design has a bound";
+    if (!(first->bound > 0)) return "No design has a bound above zero";
+    return hf_chart_format(chart, "Highest bound: %s, %s", hf_chart_load_down(chart, first->bound),
+                           hf_chart_design(chart, first->design));
+}
+
 const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
     league_picture *p = HF_ARENA_NEW(chart->words.arena, league_picture);
     hf_key_entry keys[KEYS_MOST];
@@ -155,18 +189,19 @@ const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
     }
     if (!(p->greatest > 0) || !isfinite(p->least)) return "no part of these designs has been pulled";
     double bottom = TOP, y = TOP;
-    for (size_t i = 0; i < p->result->count; i++) bottom += block_height(&p->rows[i]);
-    chart->plot = (hf_place_box){26, TOP, HF_CHART_WIDTH - 34, bottom};
-    chart->x = p->greatest > log_from_ratio * p->least
-                   ? hf_scale_log(p->least, p->greatest, chart->plot.left, chart->plot.right)
-                   : hf_scale_linear(0, p->greatest, chart->plot.left, chart->plot.right);
+    for (size_t i = 0; i < p->result->count; i++) bottom += block_height(chart, &p->rows[i]);
+    chart->plot = (hf_place_box){26, TOP, chart->width - 34, bottom};
+    bool log = p->greatest > log_from_ratio * p->least;
+    double low = log ? p->least : 0, high = hf_scale_past(low, p->greatest, p->outlasted, log);
+    chart->x = log ? hf_scale_log(low, high, chart->plot.left, chart->plot.right)
+                   : hf_scale_linear(low, high, chart->plot.left, chart->plot.right);
     size_t count = fill_key(p, keys);
-    hf_chart_open(chart, bottom + 46 + hf_key(chart, NAN, keys, count) + 6, "The league of designs",
+    hf_chart_open(chart, bottom + 46 + hf_key(chart, NAN, keys, count) + 6, title(chart, p),
                   finding(chart, p));
     hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
     for (size_t i = 0; i < p->result->count; i++) {
         draw_block(chart, &p->rows[i], p->rows[i].design->rank, y);
-        y += block_height(&p->rows[i]);
+        y += block_height(chart, &p->rows[i]);
     }
     (void)hf_key(chart, bottom + 46, keys, count);
     hf_chart_close(chart);

@@ -5,7 +5,19 @@
 #include "report/chart.h"
 #include "report/compare_report.h"
 
-enum { TOP = 40, HEAD = 24, ROW = 24, FOOT = 12, NAME_WIDTH = 180, GAP = 10, SHAPE_ROOM = 24 };
+enum {
+    TOP = 40,
+    HEAD = 24,
+    HEAD_NONE = 4,
+    ROW = 24,
+    ROW_NARROW = 42,
+    FOOT = 12,
+    NAME_WIDTH = 180,
+    GAP = 10,
+    SHAPE_ROOM = 24,
+    ABOVE = 20,
+    SIDE = 16
+};
 
 /* Lines that a design takes below its name. */
 static size_t lines_of(const hf_comparison_design *design) {
@@ -13,8 +25,27 @@ static size_t lines_of(const hf_comparison_design *design) {
     return modes ? modes : 1;
 }
 
-static double block_height(const hf_comparison_design *design) {
-    return HEAD + (double)lines_of(design) * ROW + FOOT;
+static double row_height(const hf_chart *chart) {
+    return chart->narrow ? ROW_NARROW : ROW;
+}
+
+static bool has_apart(const hf_comparison_design *design) {
+    return design->event.counts.run_out || design->event.counts.rig;
+}
+
+/* Lines above the modes: the name, which the title already says where there is one design, and what stands apart, beside it or below. */
+static size_t head_lines(const hf_chart *chart, const hf_comparison_design *design, bool named) {
+    if (named) return has_apart(design) && chart->narrow ? 2 : 1;
+    return has_apart(design) ? 1 : 0;
+}
+
+static double head_height(const hf_chart *chart, const hf_comparison_design *design, bool named) {
+    size_t lines = head_lines(chart, design, named);
+    return lines ? HEAD + (double)(lines - 1) * HF_LINE_HEIGHT : HEAD_NONE;
+}
+
+static double block_height(const hf_chart *chart, const hf_comparison_design *design, bool named) {
+    return head_height(chart, design, named) + (double)lines_of(design) * row_height(chart) + FOOT;
 }
 
 static size_t failures_of(const hf_comparison_design *design) {
@@ -67,30 +98,44 @@ static void order_modes(const hf_modes *modes, size_t *order) {
 static void draw_mode(hf_chart *chart, const hf_comparison_design *design, size_t mode, double y) {
     double to = hf_scale_place(&chart->x, 100 * design->modes.result.modes[mode].share),
            left = chart->plot.left;
-    (void)hf_label_put(chart, (hf_point){left - SHAPE_ROOM, y + 5}, HF_ANCHOR_END,
+    hf_point shape = {left - SHAPE_ROOM / 2.0, y}, name = {left - SHAPE_ROOM, y + 5};
+    if (chart->narrow) {
+        shape = (hf_point){left + 6, y - ABOVE};
+        name = (hf_point){left + SHAPE_ROOM - 4, y - ABOVE + 5};
+    }
+    (void)hf_label_put(chart, name, chart->narrow ? HF_ANCHOR_START : HF_ANCHOR_END,
                        mode_name(chart, design, mode));
-    hf_mark_shape(chart, (hf_point){left - SHAPE_ROOM / 2.0, y}, mode < HF_SHAPES ? mode : HF_SHAPES - 1, 4.5,
-                  NULL);
+    hf_mark_shape(chart, shape, mode < HF_SHAPES ? mode : HF_SHAPES - 1, 4.5, NULL);
     hf_mark_rectangle(chart, (hf_place_box){left, y - 6, to, y + 6}, "fb");
     hf_mark_stroke(chart, (hf_point){left, y - 9}, (hf_point){left, y + 9}, "axis");
     (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, share_words(chart, design, mode));
 }
 
-static void draw_block(hf_chart *chart, const hf_comparison_design *design, double top) {
-    size_t order[HF_MODE_LIMIT];
+static void draw_head(hf_chart *chart, const hf_comparison_design *design, bool named, double top) {
     const char *apart = apart_words(chart, design);
-    double room = HF_CHART_WIDTH - 24 - hf_label_width(apart) - 20;
-    (void)hf_label_put(chart, (hf_point){12, top + 17}, HF_ANCHOR_START,
-                       hf_chart_cut(chart, hf_compare_name(design), room));
-    if (apart[0]) (void)hf_label_put(chart, (hf_point){HF_CHART_WIDTH - 12, top + 17}, HF_ANCHOR_END, apart);
+    bool beside = named && !chart->narrow;
+    double beyond = beside && apart[0] ? hf_label_width(apart) + 20 : 0, room = chart->width - 24 - beyond;
+    double below = named && chart->narrow ? HF_LINE_HEIGHT : 0;
+    if (named)
+        (void)hf_label_put(chart, (hf_point){12, top + 17}, HF_ANCHOR_START,
+                           hf_chart_cut(chart, hf_compare_name(design), room));
+    if (!apart[0]) return;
+    (void)hf_label_put(chart, (hf_point){beside ? chart->width - 12 : 12, top + 17 + below},
+                       beside ? HF_ANCHOR_END : HF_ANCHOR_START, apart);
+}
+
+static void draw_block(hf_chart *chart, const hf_comparison_design *design, bool named, double top) {
+    size_t order[HF_MODE_LIMIT];
+    double first = top + head_height(chart, design, named), row = row_height(chart);
+    draw_head(chart, design, named, top);
     if (!design->modes.result.count) {
-        (void)hf_label_put(chart, (hf_point){chart->plot.left, top + HEAD + ROW / 2.0 + 5}, HF_ANCHOR_START,
+        (void)hf_label_put(chart, (hf_point){chart->plot.left, first + row / 2 + 5}, HF_ANCHOR_START,
                            nothing_words(chart, design));
         return;
     }
     order_modes(&design->modes.result, order);
     for (size_t i = 0; i < design->modes.result.count; i++)
-        draw_mode(chart, design, order[i], top + HEAD + ((double)i + 0.5) * ROW);
+        draw_mode(chart, design, order[i], first + ((double)i + (chart->narrow ? 0.7 : 0.5)) * row);
 }
 
 static const char *finding(hf_chart *chart, const hf_comparison *result) {
@@ -112,24 +157,38 @@ static const char *finding(hf_chart *chart, const hf_comparison *result) {
     return out;
 }
 
+static const char *title(hf_chart *chart, const hf_comparison *result) {
+    size_t failures = 0, order[HF_MODE_LIMIT] = {0};
+    for (size_t i = 0; i < result->count; i++) failures += failures_of(&result->designs[i]);
+    if (result->count > 1)
+        return hf_chart_format(chart, "How the %s of %zu designs happened",
+                               hf_chart_count(chart, failures, "failure", "failures"), result->count);
+    const hf_comparison_design *one = &result->designs[0];
+    order_modes(&one->modes.result, order);
+    return hf_chart_format(chart, "%s: %s failed by %s", hf_chart_design(chart, one->design),
+                           share_words(chart, one, order[0]), mode_name(chart, one, order[0]));
+}
+
 const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject) {
     const hf_comparison *result = subject->comparison;
+    bool named = result->count > 1;
     double names = 0, counts = 0, bottom = TOP, y = TOP;
     for (size_t i = 0; i < result->count; i++) {
-        bottom += block_height(&result->designs[i]);
+        bottom += block_height(chart, &result->designs[i], named);
         for (size_t k = 0; k < result->designs[i].modes.result.count; k++) {
             names = fmax(names, hf_label_width(mode_name(chart, &result->designs[i], k)));
             counts = fmax(counts, hf_label_width(share_words(chart, &result->designs[i], k)));
         }
     }
     if (!(names > 0)) return "no mode is noted for any failure";
-    chart->plot = (hf_place_box){16 + names + SHAPE_ROOM, TOP, HF_CHART_WIDTH - counts - GAP - 16, bottom};
+    chart->plot = (hf_place_box){chart->narrow ? SIDE : SIDE + names + SHAPE_ROOM, TOP,
+                                 chart->width - counts - GAP - SIDE, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, 100, chart->plot.left, chart->plot.right};
-    hf_chart_open(chart, bottom + 52, "Ways of failing", finding(chart, result));
+    hf_chart_open(chart, bottom + 52, title(chart, result), finding(chart, result));
     hf_axis_bottom(chart, "share of the design's failures, %");
     for (size_t i = 0; i < result->count; i++) {
-        draw_block(chart, &result->designs[i], y);
-        y += block_height(&result->designs[i]);
+        draw_block(chart, &result->designs[i], named, y);
+        y += block_height(chart, &result->designs[i], named);
     }
     hf_chart_close(chart);
     return NULL;

@@ -4,7 +4,16 @@
 #include <string.h>
 #include "report/chart.h"
 
-enum { PANEL = 196, PANEL_ALONE = 320, HEAD = 26, UNDER = 30, KEYS_MOST = 8, RAIL = 7 };
+enum {
+    PANEL = 196,
+    PANEL_ALONE = 320,
+    HEAD = 26,
+    HEAD_NARROW = 44,
+    UNDER = 30,
+    KEYS_MOST = 8,
+    RAIL = 7,
+    SIDE = 12
+};
 
 typedef struct probability_picture {
     const hf_probability_plot *plot;
@@ -56,9 +65,12 @@ static void set_scales(hf_chart *chart, const probability_picture *p, size_t law
     const hf_probability_line *line = &p->plot->lines[law];
     const hf_bound *bound = bound_of(p, law);
     double least = INFINITY, most = -INFINITY;
+    double outlasted = -INFINITY;
     for (size_t i = 0; i < p->plot->count; i++) {
-        reach(shown(chart, p->plot->marks[i].lower), &least, &most);
-        reach(shown(chart, p->plot->marks[i].upper), &least, &most);
+        const hf_probability_mark *mark = &p->plot->marks[i];
+        reach(shown(chart, mark->lower), &least, &most);
+        reach(shown(chart, mark->upper), &least, &most);
+        if (mark->kind == HF_OBSERVED_ABOVE) outlasted = fmax(outlasted, shown(chart, mark->lower));
     }
     double furthest = most;
     for (size_t i = 0; line->available && i < HF_PROBABILITY_POINTS; i++) {
@@ -68,6 +80,7 @@ static void set_scales(hf_chart *chart, const probability_picture *p, size_t law
     if (bound && shown(chart, bound->value) > furthest / 1e6)
         reach(shown(chart, bound->value), &least, &most);
     if (line->available) reach_band(chart, line, &least, &most);
+    most = hf_scale_past(least, most, outlasted, family->log_scale);
     double margin = 0.04 * (most - least);
     chart->x = family->log_scale ? hf_scale_log(least, most, chart->plot.left, chart->plot.right)
                                  : hf_scale_linear(fmax(0, least - margin), most + margin, chart->plot.left,
@@ -82,34 +95,58 @@ static double within(const hf_chart *chart, double newtons) {
 
 /* --- What stands in a panel -------------------------------------------------------------------------- */
 
+/* The bars are drawn before the band and the line, thin, and equal ones once: what the eye compares lies on top. */
+static void draw_bars(hf_chart *chart, const hf_probability_plot *plot) {
+    for (size_t i = 0, run; i < plot->count; i += run) {
+        const hf_probability_mark *mark = &plot->marks[i];
+        for (run = 1; i + run < plot->count && plot->marks[i + run].kind == mark->kind &&
+                      plot->marks[i + run].lower == mark->lower && plot->marks[i + run].upper == mark->upper;)
+            run++;
+        if (mark->kind == HF_OBSERVED_ABOVE) continue;
+        double from =
+                   mark->lower > 0 ? hf_scale_place(&chart->x, within(chart, mark->lower)) : chart->plot.left,
+               to = hf_scale_place(&chart->x, within(chart, mark->upper)),
+               y = hf_scale_place(&chart->y, plot->marks[i + run / 2].share);
+        if (to > from)
+            hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
+                           mark->kind == HF_OBSERVED_BELOW ? "g line thin dash" : "g line thin");
+    }
+}
+
 static void draw_band(hf_chart *chart, const hf_probability_line *line) {
-    hf_point low[HF_PROBABILITY_POINTS], high[HF_PROBABILITY_POINTS], middle[HF_PROBABILITY_POINTS];
-    size_t count = 0;
+    hf_point low[HF_PROBABILITY_POINTS], high[HF_PROBABILITY_POINTS];
     for (size_t i = 0; i < HF_PROBABILITY_POINTS; i++) {
         low[i] = (hf_point){within(chart, line->low[i]), line->failed[i]};
         high[i] = (hf_point){within(chart, line->high[i]), line->failed[i]};
-        double at = shown(chart, line->load[i]);
-        if (at >= chart->x.low && at <= chart->x.high) middle[count++] = (hf_point){at, line->failed[i]};
     }
     hf_mark_band(chart, low, high, HF_PROBABILITY_POINTS);
     hf_mark_line(chart, low, HF_PROBABILITY_POINTS, "b thin");
     hf_mark_line(chart, high, HF_PROBABILITY_POINTS, "b thin");
+}
+
+static void draw_law(hf_chart *chart, const hf_probability_line *line) {
+    hf_point middle[HF_PROBABILITY_POINTS];
+    size_t count = 0;
+    for (size_t i = 0; i < HF_PROBABILITY_POINTS; i++) {
+        double at = shown(chart, line->load[i]);
+        if (at >= chart->x.low && at <= chart->x.high) middle[count++] = (hf_point){at, line->failed[i]};
+    }
     hf_mark_line(chart, middle, count, "b");
 }
 
-static void draw_mark(hf_chart *chart, const hf_probability_mark *mark, double size) {
-    double from = hf_scale_place(&chart->x, within(chart, mark->lower));
-    if (mark->kind == HF_OBSERVED_ABOVE) {
-        hf_mark_arrow(chart, (hf_point){from, chart->plot.bottom - RAIL}, from + 16, "b line");
-        return;
+/* Arrows that start at one place are one arrow. */
+static void draw_marks(hf_chart *chart, const hf_probability_plot *plot) {
+    double size = plot->failed > 60 ? 2.5 : plot->failed > 25 ? 3.2 : 4, last = -INFINITY;
+    for (size_t i = 0; i < plot->count; i++) {
+        const hf_probability_mark *mark = &plot->marks[i];
+        bool whole = mark->kind == HF_OBSERVED_ABOVE;
+        double x = hf_scale_place(&chart->x, within(chart, whole ? mark->lower : mark->upper));
+        if (!whole)
+            hf_mark_shape(chart, (hf_point){x, hf_scale_place(&chart->y, mark->share)}, 0, size, NULL);
+        else if (fabs(x - last) >= 1)
+            hf_mark_arrow(chart, (hf_point){x, chart->plot.bottom - RAIL}, x + 16, "b line");
+        if (whole) last = x;
     }
-    double to = hf_scale_place(&chart->x, within(chart, mark->upper)),
-           y = hf_scale_place(&chart->y, mark->share);
-    if (!(mark->lower > 0)) from = chart->plot.left;
-    if (to > from)
-        hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
-                       mark->kind == HF_OBSERVED_BELOW ? "g line dash" : "g line");
-    hf_mark_shape(chart, (hf_point){to, y}, 0, size, NULL);
 }
 
 /* The bound and how far it stands from the line at the same share. */
@@ -134,30 +171,48 @@ static const char *judged(const probability_picture *p, size_t law) {
     return event->tests[law].rejected ? "rejected by its test" : "not rejected by its test";
 }
 
-static const char *heading(hf_chart *chart, const probability_picture *p, size_t law) {
+static void heading(hf_chart *chart, const probability_picture *p, size_t law, const char **name,
+                    const char **words) {
     const hf_event_assessment *event = &p->design->break_event;
     const hf_bound *bound = bound_of(p, law);
     const char *label = hf_family_at(law)->label;
     bool governs = event->governing && event->governing->family == hf_family_at(law);
-    const char *promise =
-        bound ? hf_chart_format(chart, ", bound %s", hf_chart_load_down(chart, bound->value)) : "";
-    if (event->fits[law].stop != HF_FIT_CONVERGED)
-        return hf_chart_format(chart, "%s law, no line: %s%s", label, hf_fit_stop_text(event->fits[law].stop),
-                               promise);
-    return hf_chart_format(chart, "%s law%s: %s%s", label, governs ? " (governs)" : "", judged(p, law),
-                           promise);
+    const char *promise = bound && bound->value > 0
+                              ? hf_chart_format(chart, ", bound %s", hf_chart_load_bound(chart, bound->value))
+                          : bound ? ", no bound above zero"
+                                  : "";
+    bool fitted = event->fits[law].stop == HF_FIT_CONVERGED;
+    *name = hf_chart_format(chart, "%s law%s", label, fitted && governs ? " (governs)" : "");
+    *words = hf_chart_format(chart, "%s%s%s", fitted ? "" : "no line: ",
+                             fitted ? judged(p, law) : hf_fit_stop_text(event->fits[law].stop), promise);
+}
+
+static void put_heading(hf_chart *chart, const probability_picture *p, size_t law) {
+    const char *name, *words;
+    heading(chart, p, law, &name, &words);
+    double y = chart->plot.top - 8, left = chart->narrow ? SIDE : chart->plot.left,
+           room = chart->plot.right - left;
+    if (chart->narrow) {
+        (void)hf_label_put(chart, (hf_point){left, y - HF_LINE_HEIGHT}, HF_ANCHOR_START, name);
+        (void)hf_label_put(chart, (hf_point){left, y}, HF_ANCHOR_START,
+                           hf_chart_cut(chart, words, chart->width - 2 * left));
+        return;
+    }
+    (void)hf_label_put(chart, (hf_point){left, y}, HF_ANCHOR_START,
+                       hf_chart_cut(chart, hf_chart_format(chart, "%s: %s", name, words), room));
 }
 
 static void draw_panel(hf_chart *chart, const probability_picture *p, size_t law, const char *axis) {
-    double size = p->plot->failed > 60 ? 2.5 : p->plot->failed > 25 ? 3.2 : 4;
+    const hf_probability_line *line = &p->plot->lines[law];
     set_scales(chart, p, law);
-    (void)hf_label_put(chart, (hf_point){chart->plot.left, chart->plot.top - 8}, HF_ANCHOR_START,
-                       hf_chart_cut(chart, heading(chart, p, law), chart->plot.right - chart->plot.left));
+    put_heading(chart, p, law);
     chart->kept_tick = bound_of(p, law) ? 1 - p->design->content : 0;
     hf_axis_left(chart, NULL);
     hf_axis_bottom(chart, axis);
-    if (p->plot->lines[law].available) draw_band(chart, &p->plot->lines[law]);
-    for (size_t i = 0; i < p->plot->count; i++) draw_mark(chart, &p->plot->marks[i], size);
+    draw_bars(chart, p->plot);
+    if (line->available) draw_band(chart, line);
+    draw_marks(chart, p->plot);
+    if (line->available) draw_law(chart, line);
     draw_bound(chart, p, law);
 }
 
@@ -183,9 +238,10 @@ static void fill_key(hf_chart *chart, probability_picture *p) {
     bool bound = false;
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) bound = bound || (p->laws[i] && bound_of(p, i));
     add_key(p, "failed", 0, NULL, false);
-    if (any_of(p->plot, HF_OBSERVED_CLOSED)) add_key(p, "held to failed", HF_KEY_STROKE, "g line", false);
+    if (any_of(p->plot, HF_OBSERVED_CLOSED))
+        add_key(p, "held to failed", HF_KEY_STROKE, "g line thin", false);
     if (any_of(p->plot, HF_OBSERVED_BELOW))
-        add_key(p, "failed at the first load", HF_KEY_STROKE, "g line dash", false);
+        add_key(p, "failed at the first load", HF_KEY_STROKE, "g line thin dash", false);
     if (any_of(p->plot, HF_OBSERVED_ABOVE)) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
     if (any_line(p)) {
         add_key(p, "fitted law", HF_KEY_STROKE, "b line", false);
@@ -236,6 +292,28 @@ static const char *finding(hf_chart *chart, const probability_picture *p) {
         parts, p->panels > 1 ? "each law" : "the law", verdict_words(chart, p));
 }
 
+static const char *title(hf_chart *chart, const probability_picture *p) {
+    const hf_event_assessment *event = &p->design->break_event;
+    size_t tested = 0, rejected = 0;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        if (!p->laws[i] || !event->tests[i].available) continue;
+        tested++;
+        rejected += event->tests[i].rejected;
+    }
+    const char *name = hf_chart_design(chart, p->design->design);
+    if (!any_line(p)) return hf_chart_format(chart, "%s: no law can be fitted", name);
+    if (!tested)
+        return hf_chart_format(chart, "%s: share failed, against the line of %s", name,
+                               p->panels > 1 ? "each law" : "the law");
+    if (tested == 1)
+        return hf_chart_format(chart, "%s: the law tested is %s", name,
+                               rejected ? "rejected" : "not rejected");
+    if (rejected == tested && tested > 1)
+        return hf_chart_format(chart, "%s: all %zu laws rejected", name, tested);
+    return rejected ? hf_chart_format(chart, "%s: %zu of %zu laws rejected", name, rejected, tested)
+                    : hf_chart_format(chart, "%s: none of %zu laws rejected", name, tested);
+}
+
 static void choose_laws(const hf_chart_subject *subject, probability_picture *p) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
         p->laws[i] = !subject->family || subject->family == hf_family_at(i);
@@ -254,18 +332,17 @@ const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subjec
     if (p->plot->reason) return p->plot->reason;
     choose_laws(subject, p);
     fill_key(chart, p);
-    double panel = p->panels == 1 ? PANEL_ALONE : PANEL, first = 58 + HEAD;
-    double key = first + (double)p->panels * panel + (double)(p->panels - 1) * (HEAD + UNDER) + 46;
-    const hf_design *design = p->design->design;
-    hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6,
-                  hf_chart_format(chart, "Pulls and laws: %s", design->name ? design->name : design->id),
+    double head = chart->narrow ? HEAD_NARROW : HEAD, panel = p->panels == 1 ? PANEL_ALONE : PANEL,
+           first = 58 + head;
+    double key = first + (double)p->panels * panel + (double)(p->panels - 1) * (head + UNDER) + 46;
+    hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, title(chart, p),
                   finding(chart, p));
     (void)hf_label_put(chart, (hf_point){12, 50}, HF_ANCHOR_START,
                        "share of parts that have failed by this load");
     for (size_t i = 0, drawn = 0; i < HF_FAMILY_COUNT; i++) {
         if (!p->laws[i]) continue;
-        double top = first + (double)drawn++ * (panel + HEAD + UNDER);
-        chart->plot = (hf_place_box){72, top, HF_CHART_WIDTH - 34, top + panel};
+        double top = first + (double)drawn++ * (panel + head + UNDER);
+        chart->plot = (hf_place_box){72, top, chart->width - 34, top + panel};
         draw_panel(chart, p, i,
                    drawn == p->panels
                        ? hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name)

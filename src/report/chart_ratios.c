@@ -4,13 +4,27 @@
 #include "report/chart.h"
 #include "report/compare_report.h"
 
-enum { ROW = 48, NAME_WIDTH = 150, TOP = 40, SIDE = 26, KEYS_MOST = 6, BAR = 32, TOLD_SINGLY = 3 };
+enum {
+    ROW = 48,
+    ROW_NARROW = 36,
+    LINE = 18,
+    NAME_WIDTH = 150,
+    NAME_WIDTH_NARROW = 210,
+    MARGIN = 12,
+    TOP = 40,
+    SIDE = 26,
+    KEYS_MOST = 6,
+    BAR = 32,
+    TOLD_SINGLY = 3,
+    TITLE_WIDTH = 300
+};
 
 static const double furthest = 1e4; /* ratios beyond it, and open ends, are arrows */
 
 typedef struct ratios_picture {
     const hf_comparison *result;
     size_t count, told, same, open;
+    bool stacked;  /* a name in each line */
     bool unmarked; /* a pair has an interval, but no ratio that is the likeliest */
     double least, most;
     hf_key_entry keys[KEYS_MOST];
@@ -64,13 +78,22 @@ static const char *name_of(hf_chart *chart, const ratios_picture *p, size_t desi
     return hf_chart_cut(chart, hf_compare_name(&p->result->designs[design]), width);
 }
 
+/* A name that would have to be cut may look like that of another design. */
+static const char *stronger_words(hf_chart *chart, const ratios_picture *p, size_t design,
+                                  const char *place) {
+    const char *name = name_of(chart, p, design, INFINITY);
+    if (hf_label_width(name) > (chart->narrow ? NAME_WIDTH_NARROW : NAME_WIDTH))
+        return hf_chart_format(chart, "the %s is stronger", place);
+    return hf_chart_format(chart, "%s is stronger", name);
+}
+
 static const char *verdict_words(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair) {
     if (!is_compared(pair)) return "not compared";
     switch (pair->verdict) {
     case HF_VERDICT_A_STRONGER:
-        return hf_chart_format(chart, "%s is stronger", name_of(chart, p, pair->a, NAME_WIDTH));
+        return stronger_words(chart, p, pair->a, "first");
     case HF_VERDICT_B_STRONGER:
-        return hf_chart_format(chart, "%s is stronger", name_of(chart, p, pair->b, NAME_WIDTH));
+        return stronger_words(chart, p, pair->b, "second");
     case HF_VERDICT_SAME_WITHIN:
         return hf_chart_format(chart, "the same within %s",
                                hf_percent_text(&chart->words, p->result->options.same_within, 3));
@@ -127,23 +150,61 @@ static void draw_interval(hf_chart *chart, const hf_comparison_pair *pair, doubl
     if (shown) hf_mark_shape(chart, (hf_point){at, y}, shape_of(pair), 5, look_of(pair));
 }
 
-static void draw_row(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair, double top) {
-    const char *verdict = verdict_words(chart, p, pair);
-    double room = HF_CHART_WIDTH - 24 - hf_label_width(verdict) - 16,
-           half = (room - hf_label_width(" ÷ ")) / 2;
+/* Both names in one line, each cut only where the other leaves no room. */
+static const char *pair_name(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair,
+                             double room) {
+    double half = (room - hf_label_width(" ÷ ")) / 2;
     const char *first = name_of(chart, p, pair->a, INFINITY), *second = name_of(chart, p, pair->b, INFINITY);
     double a = hf_label_width(first), b = hf_label_width(second);
     if (a + b > 2 * half) {
         first = name_of(chart, p, pair->a, a <= half ? a : 2 * half - fmin(b, half));
         second = name_of(chart, p, pair->b, b <= half ? b : 2 * half - fmin(a, half));
     }
-    (void)hf_label_put(chart, (hf_point){12, top + 15}, HF_ANCHOR_START,
-                       hf_chart_format(chart, "%s ÷ %s", first, second));
-    (void)hf_label_put(chart, (hf_point){HF_CHART_WIDTH - 12, top + 15}, HF_ANCHOR_END, verdict);
-    const char *numbers = hf_chart_cut(chart, figures(chart, pair), HF_CHART_WIDTH - 2 * SIDE);
+    return hf_chart_format(chart, "%s ÷ %s", first, second);
+}
+
+static bool fits(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair, double room) {
+    return hf_label_width(name_of(chart, p, pair->a, INFINITY)) +
+               hf_label_width(name_of(chart, p, pair->b, INFINITY)) + hf_label_width(" ÷ ") <=
+           room;
+}
+
+/* Where there is little room words stand above the interval, with a line for each name when one pair needs it. */
+static double row_height(hf_chart *chart, ratios_picture *p) {
+    for (size_t i = 0; i < p->count && chart->narrow && !p->stacked; i++)
+        p->stacked = !fits(chart, p, &p->result->pairs[i], chart->width - 2 * MARGIN);
+    return chart->narrow ? ROW_NARROW + (p->stacked ? 4 : 3) * LINE : ROW;
+}
+
+/* Names, verdict and figures under each other, the interval below. */
+static void draw_row_narrow(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair,
+                            double top) {
+    double room = chart->width - 2 * MARGIN, y = top + 15;
+    const char *lines[4];
+    size_t count = 0;
+    if (p->stacked) {
+        lines[count++] = name_of(chart, p, pair->a, room);
+        lines[count++] =
+            hf_chart_format(chart, "÷ %s", name_of(chart, p, pair->b, room - hf_label_width("÷ ")));
+    } else {
+        lines[count++] = pair_name(chart, p, pair, room);
+    }
+    lines[count++] = verdict_words(chart, p, pair);
+    lines[count++] = hf_chart_cut(chart, figures(chart, pair), room);
+    for (size_t i = 0; i < count; i++, y += LINE)
+        (void)hf_label_put(chart, (hf_point){MARGIN, y}, HF_ANCHOR_START, lines[i]);
+    if (is_compared(pair)) draw_interval(chart, pair, y - 1);
+}
+
+static void draw_row(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair, double top) {
+    const char *verdict = verdict_words(chart, p, pair);
+    double room = chart->width - 2 * MARGIN - hf_label_width(verdict) - 16;
+    (void)hf_label_put(chart, (hf_point){MARGIN, top + 15}, HF_ANCHOR_START, pair_name(chart, p, pair, room));
+    (void)hf_label_put(chart, (hf_point){chart->width - MARGIN, top + 15}, HF_ANCHOR_END, verdict);
+    const char *numbers = hf_chart_cut(chart, figures(chart, pair), chart->width - 2 * SIDE);
     if (is_compared(pair)) {
         draw_interval(chart, pair, top + BAR);
-        (void)hf_label_put(chart, (hf_point){HF_CHART_WIDTH - 12, top + BAR + 5}, HF_ANCHOR_END, numbers);
+        (void)hf_label_put(chart, (hf_point){chart->width - MARGIN, top + BAR + 5}, HF_ANCHOR_END, numbers);
     } else {
         (void)hf_label_put(chart, (hf_point){SIDE, top + BAR + 5}, HF_ANCHOR_START, numbers);
     }
@@ -234,6 +295,15 @@ static const char *finding(hf_chart *chart, const ratios_picture *p) {
         p->count > 1 ? " The verdicts hold for all pairs together, an interval for its pair alone." : "");
 }
 
+static const char *title(hf_chart *chart, const ratios_picture *p) {
+    if (p->count == 1) {
+        const hf_comparison_pair *pair = &p->result->pairs[0];
+        return hf_chart_format(chart, "%s: %s", pair_name(chart, p, pair, TITLE_WIDTH),
+                               verdict_words(chart, p, pair));
+    }
+    return hf_chart_format(chart, "In %zu of %zu pairs one design is the stronger", p->told, p->count);
+}
+
 /* Room to the right for the figures of each row. */
 static double figures_room(hf_chart *chart, const ratios_picture *p) {
     double widest = 0;
@@ -252,19 +322,21 @@ const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject) {
     collect(subject->comparison, p);
     if (!p->count) return "there is one design in this file, nothing to compare it with";
     if (p->open == p->count) return "no pair of designs could be compared";
-    chart->plot =
-        (hf_place_box){SIDE, TOP, HF_CHART_WIDTH - figures_room(chart, p), TOP + (double)p->count * ROW};
+    double row = row_height(chart, p);
+    chart->plot = (hf_place_box){SIDE, TOP, chart->width - (chart->narrow ? SIDE : figures_room(chart, p)),
+                                 TOP + (double)p->count * row};
     chart->x = hf_scale_log(p->least, p->most, chart->plot.left, chart->plot.right);
     fill_key(chart, p);
     double key = chart->plot.bottom + 46;
-    hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, "How many times stronger",
+    hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, title(chart, p),
                   finding(chart, p));
     if (p->result->options.same_within > 0) draw_same(chart, p->result->options.same_within);
     hf_axis_bottom(chart, "ratio of strengths, first over second");
     double one = hf_scale_place(&chart->x, 1);
     hf_mark_stroke(chart, (hf_point){one, chart->plot.top}, (hf_point){one, chart->plot.bottom}, "g line");
     for (size_t i = 0; i < p->count; i++)
-        draw_row(chart, p, &p->result->pairs[i], chart->plot.top + (double)i * ROW);
+        (chart->narrow ? draw_row_narrow : draw_row)(chart, p, &p->result->pairs[i],
+                                                     chart->plot.top + (double)i * row);
     (void)hf_key(chart, key, p->keys, p->key_count);
     hf_chart_close(chart);
     return NULL;

@@ -4,6 +4,8 @@
 
 enum { WANTED_TICKS = 7 };
 
+static const double arrow_share = 0.1; /* of the axis, that an arrow of a part still whole has at least */
+
 /* The smallest of 1, 2, 5 × 10^e that is not below `least`, as mantissa and exponent. */
 typedef struct round_step {
     double mantissa;
@@ -43,6 +45,12 @@ hf_scale hf_scale_log(double low, double high, double from, double to) {
     return (hf_scale){HF_SCALE_LOG, NULL, low / margin, high * margin, from, to};
 }
 
+double hf_scale_past(double low, double high, double open, bool log) {
+    if (!isfinite(open)) return high;
+    if (log) return fmax(high, open * pow(open / low, arrow_share / (1 - arrow_share)));
+    return fmax(high, open + (open - low) * arrow_share / (1 - arrow_share));
+}
+
 hf_scale hf_scale_probability(const hf_family *law, double low, double high, double from, double to) {
     return (hf_scale){HF_SCALE_PROBABILITY, law, low, high, from, to};
 }
@@ -69,16 +77,18 @@ static size_t linear_ticks(const hf_scale *scale, size_t most, double *ticks) {
     return count;
 }
 
-/* 1, 2, 5 in every decade, or 1 in every so many. */
+/* 1, 2, 5 in every decade, or 1 and 3, or 1 in every so many. */
 static size_t log_ticks(const hf_scale *scale, size_t most, double *ticks) {
+    static const double mantissas[] = {1, 2, 5, 1, 3};
     double decades = log10(scale->high / scale->low);
     if (decades < 1) return linear_ticks(scale, most, ticks);
-    bool within = decades * 3 < (double)most - 1;
-    int stride = within ? 1 : (int)ceil((decades + 1) / (double)most);
+    size_t each = decades * 3 < (double)most - 1 ? 3 : decades * 2 < (double)most - 1 ? 2 : 1;
+    const double *of = each == 3 ? mantissas : mantissas + 3;
+    int stride = each > 1 ? 1 : (int)ceil((decades + 1) / (double)most);
     size_t count = 0;
     for (int e = (int)floor(log10(scale->low)); e <= (int)ceil(log10(scale->high)); e += stride)
-        for (size_t i = 0; i < (within ? 3U : 1U); i++) {
-            double tick = multiple((round_step){i == 0 ? 1 : i == 1 ? 2 : 5, e}, 1);
+        for (size_t i = 0; i < each; i++) {
+            double tick = multiple((round_step){of[i], e}, 1);
             if (tick >= scale->low && tick <= scale->high && count < most) ticks[count++] = tick;
         }
     return count;

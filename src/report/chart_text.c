@@ -169,10 +169,15 @@ void hf_chart_add_text(hf_text *out, const char *text) {
 void hf_chart_add_power(hf_text *out, int power) {
     static const char *const digits[] = {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
     int size = abs(power);
-    hf_text_addf(out, "×10%s", power < 0 ? "⁻" : "");
+    hf_text_addf(out, "10%s", power < 0 ? "⁻" : "");
     if (size >= 100) hf_text_add(out, digits[size / 100]);
     if (size >= 10) hf_text_add(out, digits[size / 10 % 10]);
     hf_text_add(out, digits[size % 10]);
+}
+
+void hf_chart_add_times_power(hf_text *out, int power) {
+    hf_text_add(out, "×");
+    hf_chart_add_power(out, power);
 }
 
 /* "1.00e+07 N" as "1.00×10⁷ N". */
@@ -183,7 +188,7 @@ static const char *with_power(hf_chart *chart, const char *load) {
     char *rest;
     long exponent = strtol(power + 1, &rest, 10);
     hf_text_add_bytes(&out, load, (size_t)(power - load));
-    hf_chart_add_power(&out, (int)exponent);
+    hf_chart_add_times_power(&out, (int)exponent);
     hf_text_add(&out, rest);
     const char *kept = hf_chart_format(chart, "%s", out.bytes ? out.bytes : "");
     if (out.failed) chart->out->failed = true;
@@ -201,6 +206,10 @@ const char *hf_chart_load_observed(hf_chart *chart, double newtons) {
 
 const char *hf_chart_load_down(hf_chart *chart, double newtons) {
     return with_power(chart, hf_load_down(&chart->words, newtons, FIGURES));
+}
+
+const char *hf_chart_load_bound(hf_chart *chart, double newtons) {
+    return with_power(chart, hf_load_down(&chart->words, newtons, OBSERVED_FIGURES));
 }
 
 const char *hf_chart_load_stated(hf_chart *chart, double newtons) {

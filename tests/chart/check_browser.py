@@ -3,6 +3,7 @@ outside. Paper stays white when a dark screen prints.
 """
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -31,6 +32,25 @@ def pictures(folder):
             json.dump(content, file, ensure_ascii=False)
         yield from (draw(folder, name, path, kind) for kind in kinds)
     yield from (draw(folder, "example", EXAMPLE, kind) for kind in ASSESSED + PLANNED + COMPARED)
+
+
+NARROW = ("names", "huge", "wide", "many")  # their reports' drawings for a telephone are set too
+
+
+def narrow_pictures(folder):
+    """As files of their own; in the page they share the style of the wide drawing before them."""
+    for name, path in [(name, os.path.join(folder, name + ".json")) for name in NARROW] + [("example", EXAMPLE)]:
+        page = subprocess.run([PROGRAM, "report", path], capture_output=True, check=False).stdout.decode()
+        drawings = re.findall(r'<svg[^>]*class="hf-chart narrow".*?</svg>', page, re.S)
+        style = re.search(r"<style>\.hf-chart.*?</style>", page, re.S)
+        if not drawings or not style:
+            failures.append(f"{name}: no narrow drawings in the report")
+            continue
+        for i, drawing in enumerate(drawings):
+            picture = os.path.join(folder, f"{name} narrow {i}.svg")
+            with open(picture, "w", encoding="utf-8") as file:
+                file.write(drawing.replace("</desc>", "</desc>" + style[0], 1))
+            yield picture
 
 
 def measure(driver, picture):
@@ -80,6 +100,9 @@ def main():
             if picture:
                 measure(driver, picture)
                 count += 1
+        for picture in narrow_pictures(folder):
+            measure(driver, picture)
+            count += 1
         check_modes(driver, os.path.join(folder, "example pulls.svg"))
     for words in failures[:40]:
         print(words)

@@ -62,6 +62,11 @@ CASES = {
             ASSESSED + ("league", "modes")),
     "many": (campaign([design("d", with_sets(with_modes(stepped("part-", 200, 700, 20, 20), 11), 500)), design("e", drawn("e", 40, 900, 0.1, 2))]), ASSESSED + COMPARED),
     "fine": (campaign([design("d", drawn("part-", 1200, 900, 0.1, 3))]), ASSESSED),
+    "alike": (campaign([design("d", [dict({"id": f"a{k}-{i}"}, **pull) for k, (count, pull) in enumerate((
+        (50, {"held": 600, "failed": 640, "mode": "m"}), (50, {"held": 640, "failed": 680, "mode": "m"}), (40, {"held": 640, "failed": 680, "mode": "n"}),
+        (70, {"failed": 400}), (50, {"held": 700, "outcome": "held"}))) for i in range(count)])]), ("pulls",)),
+    "thin": (campaign([design("d", [{"id": f"thin-{i}", "held": 600 + 3 * i, "failed": 620 + 3 * i} for i in range(120)])]), ("pulls",)),
+    "zero": (campaign([design("d", [{"id": f"z{i}", "peak": x} for i, x in enumerate((100, 300, 900))], family="normal")]), ASSESSED),
     "close": (campaign([design("d", drawn("part-", 30, 1000, 0.005, 4))], goal={"content": 0.97}), ASSESSED),
     "held": (campaign([design("d", held("p", 12, 600)), design("e", held("q", 12, 700))]), ("pulls", "steps", "league")),
     "outlast": (campaign([design("d", stepped("a", 8, 700, 20, 20)), design("e", [{"id": f"h{i}", "held": 1500, "outcome": "held"} for i in range(8)])]),

@@ -83,7 +83,7 @@ START_TEST(loads_should_be_written_with_powers_of_ten) {
     ck_assert_str_eq(hf_chart_load_down(&f.chart, 5.929e-9), "5.92×10⁻⁹ N");
     ck_assert_str_eq(hf_chart_load_down(&f.chart, 734.99), "734 N");
     ck_assert_str_eq(hf_chart_load(&f.chart, NAN), "-");
-    hf_chart_add_power(&f.out, -219);
+    hf_chart_add_times_power(&f.out, -219);
     ck_assert_str_eq(f.out.bytes, "×10⁻²¹⁹");
     close_chart(&f);
 }

@@ -11,6 +11,9 @@
 #include "holdfast/study/probability_plot.h"
 #include "holdfast/study/step_curve.h"
 
+/* Widths a picture is laid out for: a page or a file of its own, and a telephone. Below HF_CHART_BETWEEN labels stand above what they name. */
+enum { HF_CHART_NARROW = 340, HF_CHART_BETWEEN = 500, HF_CHART_WIDE = 640 };
+
 /* What a chart is drawn from; what its kind does not need may be NULL. */
 typedef struct hf_chart_subject {
     const hf_plan *plan;
@@ -20,6 +23,7 @@ typedef struct hf_chart_subject {
     const hf_probability_plot *probability; /* of `design` */
     const hf_family *family;                /* of the probability paper; NULL: one panel for each law */
     bool finding_beside; /* the page prints the finding beside the picture; the picture does not repeat it */
+    int width;           /* of the picture, HF_CHART_NARROW to HF_CHART_WIDE; 0: HF_CHART_WIDE */
 } hf_chart_subject;
 
 struct hf_chart;
@@ -54,7 +58,7 @@ const hf_chart_kind *hf_chart_kind_find(const char *name);
 /* Name of row `at`, NULL past the last. */
 const char *hf_chart_kind_name(size_t at);
 
-/* Appends the chart as one <svg> element. HF_NO_RESULT with words when there is nothing to draw (*out is then unchanged), HF_MEMORY. What the
+/* Appends the chart as one <svg> element, of class "hf-chart wide" or "hf-chart narrow". HF_NO_RESULT with words when there is nothing to draw (*out is then unchanged), HF_MEMORY. What the
  * kind needs must be there. */
 hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subject,
                         const hf_report_style *style, hf_text *out, hf_error *error);
