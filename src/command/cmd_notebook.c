@@ -15,6 +15,15 @@ typedef struct notebook_options {
     hf_help_values help;
 } notebook_options;
 
+/* Past so many pairs of large designs relabeling would take minutes; the verdicts do not need it. */
+enum { MOST_RELABELED = 50000 };
+
+static bool is_large(const hf_campaign *campaign) {
+    size_t pulls = 0;
+    for (size_t i = 0; i < campaign->design_count; i++) pulls += campaign->designs[i].specimen_count;
+    return campaign->design_count * pulls > MOST_RELABELED;
+}
+
 static hf_status compute(hf_request *request, hf_notebook *notebook) {
     const notebook_options *options = request->options;
     const hf_campaign *campaign = notebook->campaign;
@@ -26,6 +35,7 @@ static hf_status compute(hf_request *request, hf_notebook *notebook) {
     hf_status status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (status != HF_OK) return status;
+    compared.verdicts_only = is_large(campaign);
     compared.content = wanted.content;
     compared.confidence = wanted.confidence;
     status = hf_assess(arena, campaign, notebook->findings, &wanted, &notebook->assessment, &request->error);

@@ -191,7 +191,8 @@ const char *hf_request_line(hf_request *request) {
     for (size_t i = 0; i < request->argument_count; i++) add_word(&line, request->arguments[i]);
     for (size_t at = 0; (option = hf_command_option(request->command, at, NULL)) != NULL; at++) {
         const hf_option_value *value = hf_request_value(request, option->name);
-        if (!value->given || strcmp(option->name, "threads") == 0) continue;
+        bool changes_nothing = strcmp(option->name, "threads") == 0 || strcmp(option->name, "output") == 0;
+        if (!value->given || changes_nothing) continue;
         hf_text_addf(&line, " --%s", option->name);
         if (option->type != HF_OPTION_FLAG) add_word(&line, value->text);
     }

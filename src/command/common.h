@@ -80,7 +80,8 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
 /* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);
 
-/* The command line as a shell takes it, with every option that was given, threads aside, which change nothing. NULL: out of memory. */
+/* The command line as a shell takes it, with every option that was given but --threads and --output, which change
+ * nothing in the result. NULL: out of memory. */
 const char *hf_request_line(hf_request *request);
 
 /* Writes the finished text to --output or stdout, frees it, and returns `code`, or HF_EXIT_FILE after saying why. */

@@ -104,12 +104,15 @@ static void add_relabeling(hf_result_writer *w, const hf_comparison_pair *pair) 
     hf_result_close(w);
 }
 
+/* Why something is null that only stands beside the verdicts. */
+static const char not_asked[] = "verdicts_only";
+
 static void add_quantile(hf_result_writer *w, const hf_comparison_pair *pair) {
     const hf_quantile_difference *q = &pair->quantile;
     bool there = pair->quantile_available;
     const char *why = there ? "not_positive" : pair->quantile_reason;
     hf_result_open(w, "quantile");
-    hf_json_add_text(&w->json, "family", q->family->name);
+    hf_result_text(w, "family", q->family ? q->family->name : NULL, why);
     hf_json_add_number(&w->json, "content", q->content);
     hf_result_load(w, "a", there ? q->quantile_a : NAN, why);
     hf_result_load(w, "b", there ? q->quantile_b : NAN, why);
@@ -123,24 +126,30 @@ static void add_quantile(hf_result_writer *w, const hf_comparison_pair *pair) {
     hf_result_close(w);
 }
 
-static void add_outlasts(hf_result_writer *w, const hf_comparison_pair *pair) {
+static void add_outlasts(hf_result_writer *w, const hf_comparison_pair *pair, bool left_out) {
     bool there = pair->outlasts_available, interval = there && !pair->outlasts.separated;
-    const char *why = there ? "separated" : "open_or_too_few";
+    const char *why = there ? "separated" : left_out ? not_asked : "open_or_too_few";
     hf_result_open(w, "outlasts");
     hf_result_value(w, "chance", there ? pair->outlasts.chance : NAN, why);
     hf_result_value(w, "low", interval ? pair->outlasts.low : NAN, why);
     hf_result_value(w, "high", interval ? pair->outlasts.high : NAN, why);
     hf_result_value(w, "p", interval ? pair->outlasts.p : NAN, why);
-    hf_result_value(w, "fitted", pair->fitted_chance, there ? "all_finished" : "no_fit");
-    hf_result_value(w, "least", pair->least, "no_pulls");
-    hf_result_value(w, "most", pair->most, "no_pulls");
+    hf_result_value(w, "fitted", left_out ? NAN : pair->fitted_chance,
+                    left_out ? not_asked
+                    : there  ? "all_finished"
+                             : "no_fit");
+    hf_result_value(w, "least", pair->least, left_out ? not_asked : "no_pulls");
+    hf_result_value(w, "most", pair->most, left_out ? not_asked : "no_pulls");
     hf_result_close(w);
 }
 
-static void add_games_howell(hf_result_writer *w, const hf_comparison_pair *pair, size_t designs) {
+static void add_games_howell(hf_result_writer *w, const hf_comparison_pair *pair,
+                             const hf_comparison *result) {
     const hf_games_howell *g = &pair->games_howell;
     bool there = pair->games_howell_available;
-    const char *why = designs > 2 ? "open_or_too_few" : "two_designs";
+    const char *why = result->options.verdicts_only ? not_asked
+                      : result->count > 2           ? "open_or_too_few"
+                                                    : "two_designs";
     hf_result_open(w, "games_howell");
     hf_result_value(w, "low", there ? exp(g->low) : NAN, why);
     hf_result_value(w, "high", there ? exp(g->high) : NAN, why);
@@ -189,9 +198,9 @@ static void add_pair(hf_result_writer *w, const hf_comparison *result, const hf_
                     pair->reason ? pair->reason : "scatter_assumed");
     add_relabeling(w, pair);
     add_quantile(w, pair);
-    add_outlasts(w, pair);
+    add_outlasts(w, pair, result->options.verdicts_only);
     hf_result_value(w, "p_scatter", pair->p_spread, "open_or_too_few");
-    add_games_howell(w, pair, result->count);
+    add_games_howell(w, pair, result);
     add_separate(w, pair);
     hf_result_cautions(w, &pair->cautions);
     hf_result_close(w);

@@ -31,9 +31,22 @@ static void add_code(hf_notebook_writer *w, const char *const *page) {
     hf_notebook_end_code(w, false);
 }
 
+/* One cell a design, so that one that disagrees does not hide the others. */
+static void add_checks(hf_notebook_writer *w) {
+    hf_text_add(&w->text, "### Each design, computed again\n");
+    hf_notebook_end_markdown(w);
+    for (size_t i = 0; i < w->notebook->assessment->count; i++) {
+        hf_text_addf(&w->text, "check_design(CAMPAIGN[\"designs\"][%zu])\n", i);
+        hf_notebook_end_code(w, false);
+    }
+}
+
 static void add_cells(hf_notebook_writer *w) {
-    hf_notebook_title(w, hf_page_about_md);
+    hf_notebook_title(w);
+    hf_notebook_results(w);
     hf_notebook_data(w);
+    add_words(w, hf_page_about_md);
+    hf_notebook_file(w);
     hf_notebook_numbers(w);
     add_words(w, hf_page_tools_md);
     add_code(w, hf_page_tools_py);
@@ -44,11 +57,12 @@ static void add_cells(hf_notebook_writer *w) {
     add_words(w, hf_page_bounds_md);
     add_code(w, hf_page_factors_py);
     add_code(w, hf_page_bounds_py);
-    for (size_t i = 0; i < w->notebook->assessment->count; i++) hf_notebook_design(w, i);
+    add_checks(w);
     if (w->notebook->comparison) {
         add_words(w, hf_page_comparing_md);
         add_code(w, hf_page_comparing_py);
-        hf_notebook_comparison(w);
+        hf_text_add(&w->text, "check_comparison(COMPARISON)\n");
+        hf_notebook_end_code(w, false);
     }
     add_words(w, hf_page_outside_md);
     add_code(w, hf_page_outside_py);

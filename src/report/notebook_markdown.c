@@ -1,5 +1,6 @@
 /* Markdown for notebooks. Their readers differ in what they take for markup, links and formulas, and some look for formulas in the finished page. So
  * whatever may mean something stands as a character reference, and the two that begin a formula in an element of their own. */
+#include <assert.h>
 #include <string.h>
 #include "report/markdown.h"
 #include "report/notebook_parts.h"
@@ -45,8 +46,6 @@ void hf_notebook_add_text(hf_text *out, const char *text) {
 }
 
 static const hf_markdown dialect = {.add_text = add_text,
-                                    .heading = "### ",
-                                    .subheading = "#### ",
                                     .strong = "<strong>",
                                     .strong_end = "</strong>\n",
                                     .sum = "> ",
@@ -54,7 +53,12 @@ static const hf_markdown dialect = {.add_text = add_text,
                                     .most_rows = HF_NOTEBOOK_ROWS};
 
 /* Something always follows in the cell: the last block ends with a blank line too. */
-void hf_notebook_add_blocks(hf_text *out, const hf_block *first, const hf_block *end) {
-    hf_markdown_blocks(&dialect, first, end, out);
+void hf_notebook_add_blocks(hf_text *out, int level, const hf_block *first, const hf_block *end) {
+    static const char *const marks[] = {"## ", "### ", "#### ", "##### "};
+    hf_markdown levelled = dialect;
+    assert(level >= 2 && level <= 4);
+    levelled.heading = marks[level - 2];
+    levelled.subheading = marks[level - 1];
+    hf_markdown_blocks(&levelled, first, end, out);
     if (first && first != end) hf_text_add(out, "\n");
 }

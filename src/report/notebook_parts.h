@@ -9,6 +9,8 @@
 
 /* Appends a string literal that means exactly `text` (UTF-8). What does not show, or turns the direction of writing, is escaped. */
 void hf_python_text(hf_text *out, const char *text);
+/* The same in brackets and over several lines where the line would get too long. */
+void hf_python_broken_text(hf_text *out, const char *text);
 /* A number with nine figures at most; None when it is not finite. */
 void hf_python_number(hf_text *out, double value);
 
@@ -29,8 +31,8 @@ enum { HF_NOTEBOOK_ROWS = 500 };
 
 /* Appends text so that every reader of notebooks shows it as it is: no markup, no link, no formula. */
 void hf_notebook_add_text(hf_text *out, const char *text);
-/* Blocks from `first` up to `end` (NULL: all) as Markdown; tables stop after HF_NOTEBOOK_ROWS rows and say so. */
-void hf_notebook_add_blocks(hf_text *out, const hf_block *first, const hf_block *end);
+/* Blocks from `first` up to `end` (NULL: all) as Markdown, headings of `level` 2 to 4; tables stop after HF_NOTEBOOK_ROWS rows and say so. */
+void hf_notebook_add_blocks(hf_text *out, int level, const hf_block *first, const hf_block *end);
 
 /* --- Cells ------------------------------------------------------------------------------------------- */
 
@@ -64,12 +66,16 @@ typedef struct hf_notebook_writer {
     hf_status status;
 } hf_notebook_writer;
 
-void hf_notebook_title(hf_notebook_writer *w, const char *const *about);
+/* To read: what comes first is the answer. */
+void hf_notebook_title(hf_notebook_writer *w);
+void hf_notebook_results(hf_notebook_writer *w);
 void hf_notebook_data(hf_notebook_writer *w);
-void hf_notebook_numbers(hf_notebook_writer *w);
-void hf_notebook_design(hf_notebook_writer *w, size_t at);
-void hf_notebook_comparison(hf_notebook_writer *w);
 void hf_notebook_repeat(hf_notebook_writer *w);
+/* To run, see notebook_numbers.c: the file and what Holdfast found in it, as Python values. */
+void hf_notebook_file(hf_notebook_writer *w);
+void hf_notebook_numbers(hf_notebook_writer *w);
+/* Keeps the first status that is not HF_OK; NULL. */
+void *hf_notebook_fail(hf_notebook_writer *w, hf_status status);
 /* The text built so far as a cell of either kind; the text is empty afterwards. */
 void hf_notebook_end_markdown(hf_notebook_writer *w);
 void hf_notebook_end_code(hf_notebook_writer *w, bool hidden);

@@ -1,11 +1,18 @@
 /* Values as Python literals. A name must not end its literal, nor look like something else on the screen. */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 #include "holdfast/base/json.h"
 #include "holdfast/base/number.h"
 #include "report/notebook_parts.h"
 
-enum { FIGURES = 9, INDENT = 4, LINE = 170, WORDS = 6 };
+enum {
+    FIGURES = 9,
+    INDENT = 4,
+    LINE = 70,       /* columns, so that a printed page holds it, and a comma after */
+    HALF = 36,       /* a text behind a longer key begins a new line */
+    PIECE_LEAST = 20 /* of a text that is broken, wherever it begins */
+};
 
 /* Code points that do not show, turn the direction of writing, or are no characters at all. */
 static const struct {
@@ -31,8 +38,10 @@ static unsigned long code_point(const char *bytes, size_t length) {
     return code;
 }
 
-static void add_character(hf_text *out, const char *bytes, size_t length) {
+/* Appends one character; the columns it takes. */
+static size_t add_character(hf_text *out, const char *bytes, size_t length) {
     unsigned long code = length ? code_point(bytes, length) : 0xFFFD;
+    size_t before = out->length;
     if (code == '"' || code == '\\')
         hf_text_addf(out, "\\%c", (int)code);
     else if (code < 0x20)
@@ -41,20 +50,58 @@ static void add_character(hf_text *out, const char *bytes, size_t length) {
         hf_text_addf(out, "\\U%08lx", code);
     else if (!length || is_unseen(code))
         hf_text_addf(out, "\\u%04lx", code);
-    else
+    else {
         hf_text_add_bytes(out, bytes, length);
+        return 1;
+    }
+    return out->length - before;
+}
+
+/* Appends what begins `text` as one literal, in so many columns at least: the last word is not cut. The bytes that were taken. */
+static size_t add_piece(hf_text *out, const char *text, size_t columns) {
+    size_t left = strlen(text), taken = 0, used = 0;
+    hf_text_add(out, "\"");
+    while (left > taken && used < columns) {
+        size_t length = hf_text_character(text + taken, left - taken), step = length ? length : 1;
+        used += add_character(out, text + taken, length);
+        taken += step;
+        if (used + 8 > columns && columns != SIZE_MAX && text[taken - 1] == ' ') break;
+    }
+    hf_text_add(out, "\"");
+    return taken;
 }
 
 void hf_python_text(hf_text *out, const char *text) {
-    size_t left = strlen(text);
-    hf_text_add(out, "\"");
-    while (left > 0) {
-        size_t length = hf_text_character(text, left), step = length ? length : 1;
-        add_character(out, text, length);
-        text += step;
-        left -= step;
+    (void)add_piece(out, text, SIZE_MAX);
+}
+
+static size_t column_of(const hf_text *out) {
+    size_t at = out->length, columns = 0;
+    while (at > 0 && out->bytes[at - 1] != '\n') columns += ((unsigned char)out->bytes[--at] & 0xC0U) != 0x80;
+    return columns;
+}
+
+static void add_line(hf_text *out, size_t column) {
+    hf_text_add(out, "\n");
+    while (column-- > 0) hf_text_add(out, " ");
+}
+
+void hf_python_broken_text(hf_text *out, const char *text) {
+    size_t begin = column_of(out), room = LINE > begin + PIECE_LEAST ? LINE - begin : PIECE_LEAST;
+    hf_text whole = {0};
+    hf_python_text(&whole, text);
+    if (column_of(&whole) <= room) {
+        hf_text_add(out, whole.bytes ? whole.bytes : "");
+    } else {
+        hf_text_add(out, "(");
+        while (*text) {
+            text += add_piece(out, text, room - 12);
+            if (*text) add_line(out, begin + 1);
+        }
+        hf_text_add(out, ")");
     }
-    hf_text_add(out, "\"");
+    out->failed = out->failed || whole.failed;
+    hf_text_free(&whole);
 }
 
 void hf_python_number(hf_text *out, double value) {
@@ -84,38 +131,74 @@ static bool is_nest(const hf_json *value) {
     return value->kind == HF_JSON_ARRAY || value->kind == HF_JSON_OBJECT;
 }
 
-/* Whether it may stand on one line: nothing nested in it, and short. */
-static bool is_flat(const hf_json *value, const hf_python_style *style) {
-    size_t length = 0;
-    for (const hf_json *item = value->first; item; item = item->next) {
-        if (is_dropped(style, item->key)) continue;
-        if (is_nest(item)) return false;
-        length += WORDS + (item->key ? strlen(item->key) : 0);
-        length += item->kind == HF_JSON_TEXT ? strlen(item->text) : FIGURES;
+static bool holds_nests(const hf_json *value, const hf_python_style *style) {
+    for (const hf_json *item = value->first; item; item = item->next)
+        if (!is_dropped(style, item->key) && is_nest(item)) return true;
+    return false;
+}
+
+static void add_flat_item(hf_text *out, const hf_json *item, const hf_python_style *style) {
+    if (item->key) hf_python_text(out, item->key);
+    if (item->key) hf_text_add(out, ": ");
+    if (item->kind == HF_JSON_TEXT)
+        hf_python_text(out, item->text);
+    else
+        hf_python_value(out, item, style, 0);
+}
+
+/* A key and its value over as many lines as they need; a text behind a long key begins a new line at the column `deeper`. */
+static void add_broken_item(hf_text *out, const hf_json *item, const hf_python_style *style, int indent,
+                            size_t deeper) {
+    if (item->key) {
+        hf_python_broken_text(out, item->key);
+        hf_text_add(out, ":");
+        if (column_of(out) > HALF && item->kind == HF_JSON_TEXT)
+            add_line(out, deeper);
+        else
+            hf_text_add(out, " ");
     }
-    return length < LINE;
+    hf_python_value(out, item, style, indent);
 }
 
-static void add_line(hf_text *out, int indent) {
-    hf_text_add(out, "\n");
-    for (int i = 0; i < indent * INDENT; i++) hf_text_add(out, " ");
-}
-
-static void add_nest(hf_text *out, const hf_json *value, const hf_python_style *style, int indent) {
-    bool flat = is_flat(value, style), first = true, object = value->kind == HF_JSON_OBJECT;
+/* Nothing is nested in it: as many items on a line as fit. */
+static void add_filled(hf_text *out, const hf_json *value, const hf_python_style *style, int indent) {
+    bool first = true, object = value->kind == HF_JSON_OBJECT;
+    size_t begin = column_of(out) + 1;
     hf_text_add(out, object ? "{" : "[");
     for (const hf_json *item = value->first; item; item = item->next) {
         if (is_dropped(style, item->key)) continue;
-        if (!first) hf_text_add(out, flat ? ", " : ",");
-        if (!flat) add_line(out, indent + 1);
+        hf_text flat = {0};
+        add_flat_item(&flat, item, style);
+        size_t columns = column_of(&flat);
+        if (!first) hf_text_add(out, ",");
+        if (!first && column_of(out) + 1 + columns <= LINE)
+            hf_text_add(out, " ");
+        else if (!first)
+            add_line(out, begin);
         first = false;
-        if (item->key) {
-            hf_python_text(out, item->key);
-            hf_text_add(out, ": ");
-        }
-        hf_python_value(out, item, style, indent + 1);
+        if (column_of(out) + columns <= LINE)
+            hf_text_add(out, flat.bytes ? flat.bytes : "");
+        else
+            add_broken_item(out, item, style, indent, begin + INDENT);
+        out->failed = out->failed || flat.failed;
+        hf_text_free(&flat);
     }
-    if (!flat && !first) add_line(out, indent);
+    hf_text_add(out, object ? "}" : "]");
+}
+
+/* An item a line. */
+static void add_nest(hf_text *out, const hf_json *value, const hf_python_style *style, int indent) {
+    bool first = true, object = value->kind == HF_JSON_OBJECT;
+    size_t column = (size_t)(indent + 1) * INDENT;
+    hf_text_add(out, object ? "{" : "[");
+    for (const hf_json *item = value->first; item; item = item->next) {
+        if (is_dropped(style, item->key)) continue;
+        if (!first) hf_text_add(out, ",");
+        add_line(out, column);
+        first = false;
+        add_broken_item(out, item, style, indent + 1, column + INDENT);
+    }
+    if (!first) add_line(out, column - INDENT);
     hf_text_add(out, object ? "}" : "]");
 }
 
@@ -137,11 +220,14 @@ void hf_python_value(hf_text *out, const hf_json *value, const hf_python_style *
             hf_python_number(out, value->number);
         break;
     case HF_JSON_TEXT:
-        hf_python_text(out, value->text);
+        hf_python_broken_text(out, value->text);
         break;
     case HF_JSON_ARRAY:
     case HF_JSON_OBJECT:
-        add_nest(out, value, style, indent);
+        if (holds_nests(value, style))
+            add_nest(out, value, style, indent);
+        else
+            add_filled(out, value, style, indent);
         break;
     }
 }

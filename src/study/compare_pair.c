@@ -149,6 +149,7 @@ hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *reques
     out->p_spread = out->p_adjusted = NAN;
     hf_status status = hf_compare_verdict_evidence(arena, request, out);
     bool all = !request->options->verdicts_only;
+    if (!all) out->relabel.reason = out->quantile_reason = "verdicts_only";
     if (status == HF_OK && all) status = relabel(arena, request, out);
     if (status == HF_OK && is_finished(request->a->sample) && is_finished(request->b->sample))
         status = from_middles(arena, request, out);

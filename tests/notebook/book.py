@@ -3,6 +3,7 @@ import ast
 import json
 import os
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -88,3 +89,38 @@ def html_of(book):
     exporter = HTMLExporter()
     exporter.exclude_input_prompt = exporter.exclude_output_prompt = True
     return exporter.from_notebook_node(book)[0]
+
+
+def without_code(source):
+    """Lines of a cell of text that are no code block."""
+    return [line for line in source.split("\n") if not line.startswith("    ")]
+
+
+def check_reading(name, book):
+    """The answer first and code last; lines that fit on paper; formulas that need no typesetting; links that lead somewhere."""
+    kinds = [cell.cell_type for cell in book.cells]
+    answers = re.findall(r"^<strong>.*</strong>$", book.cells[0].source, re.M)
+    assert answers and book.cells[0].source.startswith("# "), f"{name}: no answer in the first cell"
+    words = [cell.source for cell in book.cells if cell.cell_type == "markdown"]
+    again = words.index(next(text for text in words if text.startswith("## Computed again")))
+    assert kinds[:again] == ["markdown"] * again, f"{name}: code before the results"
+    told = [line for text in words[1:again] for line in text.split("\n")]
+    assert all(answer in told for answer in answers), f"{name}: an answer without its result"
+    pictured = [at for at, cell in enumerate(book.cells) if cell.get("attachments")]
+    assert pictured and pictured[-1] < kinds.index("code"), f"{name}: charts after code"
+    long = [line for cell in book.cells if cell.cell_type == "code" for line in cell.source.split("\n") if len(line) > 72]
+    assert not long, f"{name}: lines too long for paper: {long[:3]}"
+    for text in words:
+        displayed = re.findall(r"^\$\$.*\$\$$", text, re.M)
+        assert text.count("$") == 4 * len(displayed), f"{name}: TeX in running text: {text[:200]}"
+        assert not displayed or re.search(r"^    \S.*$", text, re.M), f"{name}: a formula that needs typesetting: {displayed}"
+    levels = [len(mark) for text in words for line in without_code(text) for mark in re.findall(r"^(#+) ", line)]
+    assert levels[0] == 1 and all(after <= before + 1 for before, after in zip(levels, levels[1:])), f"{name}: headings {levels}"
+    check_links(name, book)
+
+
+def check_links(name, book):
+    page = html_of(book)
+    targets, links = set(re.findall(r'\bid="([^"]*)"', page)), set(re.findall(r'href="#([^"]*)"', page))
+    assert {"Limits", "Results", "The-data", "Computed-again", "To-repeat"} <= links, f"{name}: {sorted(links)[:9]}"
+    assert links <= targets, f"{name}: links to nowhere: {sorted(links - targets)[:5]}"

@@ -125,11 +125,14 @@ def main():
             return book.read(book.write(program, "case.json", folder)), data
 
         twin, _ = notebook_of(HARMLESS, 0)
+        book.check_reading("harmless", twin)
         for number, (what, name) in enumerate(HOSTILE.items()):
             if not execute and what not in QUICK:
                 continue
             notebook, data = notebook_of(name, number)
             check(what, notebook, twin, data)
+            long = [line for source in book.code_of(notebook) for line in source.split("\n") if len(line) > 72]
+            assert not long, f"{what}: lines of code too long for paper: {long[:3]}"
             if execute and what in RUN:
                 book.execute(notebook)
             print(f"{what}: safe")

@@ -84,6 +84,7 @@ def compare(program):
     for name, data in out.items():
         assert data == (EXPORT / f"{name}.ipynb").read_bytes(), f"{name}.ipynb differs; --update writes it anew, then read the difference"
         notebook = book.read(data)
+        book.check_reading(name, notebook)
         check_digits(name, notebook)
         check_pictures(name, notebook)
         run, texts = book.execute(notebook)

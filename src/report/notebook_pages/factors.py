@@ -1,5 +1,6 @@
 def trapezoid(log_function, step):
-    """ln of the integral over the whole line of a smooth function that dies out on either side and is something at 0."""
+    """ln of the integral over the whole line of a smooth function
+    that dies out on either side and is something at 0."""
     total, peak = 0.0, log_function(0.0)
     for direction in (1, -1):
         at = 0.0 if direction > 0 else -step
@@ -15,14 +16,18 @@ def trapezoid(log_function, step):
 
 
 def noncentral_t_chance(t, freedom, shift):
-    """P(T <= t), T = (Z + shift) / x with x² chi-square over its degrees of freedom; the integral runs over ln x."""
-    scale = math.log(2) + 0.5 * freedom * math.log(0.5 * freedom) - math.lgamma(0.5 * freedom)
+    """P(T <= t), T = (Z + shift) / x with x² chi-square over its
+    degrees of freedom; the integral runs over ln x."""
+    half = 0.5 * freedom
+    scale = math.log(2) + half * math.log(half) - math.lgamma(half)
 
     def log_integrand(u):
         x = math.exp(u)
-        return Normal.log_lower(t * x - shift) + scale + freedom * u - 0.5 * freedom * x * x
+        log_density = scale + freedom * u - half * x * x
+        return Normal.log_lower(t * x - shift) + log_density
 
-    return math.exp(trapezoid(log_integrand, 0.125 / math.sqrt(1 + freedom + shift * shift)))
+    step = 0.125 / math.sqrt(1 + freedom + shift * shift)
+    return math.exp(trapezoid(log_integrand, step))
 
 
 KNOWN_FACTORS = {}
@@ -34,17 +39,22 @@ def normal_factor(n, freedom, content, confidence):
     if key not in KNOWN_FACTORS:
         z, root = STANDARD.inv_cdf(content), math.sqrt(n)
         if freedom == math.inf:
-            KNOWN_FACTORS[key] = z + STANDARD.inv_cdf(confidence) / root
+            above = STANDARD.inv_cdf(confidence) / root
+            KNOWN_FACTORS[key] = z + above
         else:
+            excess = lambda k: (noncentral_t_chance(k * root, freedom,
+                                                    z * root)
+                                - confidence)
             high = z + 1
-            while noncentral_t_chance(high * root, freedom, z * root) < confidence:
+            while excess(high) < 0:
                 high *= 2
-            KNOWN_FACTORS[key] = solve(lambda k: noncentral_t_chance(k * root, freedom, z * root) - confidence, 0.0, high)
+            KNOWN_FACTORS[key] = solve(excess, 0.0, high)
     return KNOWN_FACTORS[key]
 
 
 def weibull_estimates(y):
-    """m and s of whole data: Cohen's equation in b = 1/s by Newton's method."""
+    """m and s of whole data: Cohen's equation in b = 1/s by Newton's
+    method."""
     top, n = max(y), len(y)
     x = [v - top for v in y]
     mean = sum(x) / n
@@ -54,59 +64,80 @@ def weibull_estimates(y):
         sum_e = sum(e)
         first = sum(v * w for v, w in zip(x, e)) / sum_e
         second = sum(v * v * w for v, w in zip(x, e)) / sum_e
-        step = (first - mean - 1 / b) / (second - first * first + 1 / (b * b))
+        step = ((first - mean - 1 / b) / (second - first * first
+                                          + 1 / (b * b)))
         b = b - step if step < 0.75 * b else 0.25 * b
         if abs(step) < 1e-10 * b:
             break
-    return top + math.log(sum(math.exp(b * v) for v in x) / n) / b, 1 / b
+    return (top + math.log(sum(math.exp(b * v) for v in x) / n) / b,
+            1 / b)
 
 
 def simulated_confidence(n, content, k, samples, seed):
-    """Share of samples of n parts of the standard Weibull law whose bound m - k s lies below the true quantile, and its error."""
-    draw, quantile, kept = random.Random(seed), Weibull.quantile(content), 0
+    """Share of samples of n parts of the standard Weibull law whose
+    bound m - k s lies below the true quantile, and its error."""
+    draw, kept = random.Random(seed), 0
+    quantile = Weibull.quantile(content)
     for _ in range(samples):
-        m, s = weibull_estimates([math.log(-math.log(1 - draw.random())) for _ in range(n)])
+        standard = [-math.log(1 - draw.random()) for _ in range(n)]
+        m, s = weibull_estimates([math.log(x) for x in standard])
         kept += m - k * s <= quantile
     share = kept / samples
-    return share, math.sqrt(max(share * (1 - share), 1 / samples) / samples)
+    variance = max(share * (1 - share), 1 / samples)
+    return share, math.sqrt(variance / samples)
 
 
 class Conditional:
-    """The distribution of q = m + z s given the data: density 1/s on (m, s), finished pulls exact, open ones by their chance."""
+    """The distribution of q = m + z s given the data: density 1/s on
+    (m, s), finished pulls exact, open ones by their chance."""
 
     def __init__(self, law, points, content):
         self.law, self.z = law, law.quantile(content)
-        self.exact = [low for kind, low, _ in points if kind == "exact"]
-        opened = [(kind, high if kind == "below" else low) for kind, low, high in points if kind != "exact"]
-        self.opened = [(end, opened.count(end)) for end in sorted(set(opened)) if end[1] > -math.inf]
+        self.exact = [low for kind, low, _ in points
+                      if kind == "exact"]
+        opened = [(kind, high if kind == "below" else low)
+                  for kind, low, high in points if kind != "exact"]
+        self.opened = [(end, opened.count(end))
+                       for end in sorted(set(opened))
+                       if end[1] > -math.inf]
         self.d = len(self.exact)
         fit = Fit(law, [points])
         self.m, self.s = fit.m[0], fit.s
-        step, self.slices = (0.1 if law is Weibull else 0.2) / math.sqrt(self.d), []
+        step = (0.1 if law is Weibull else 0.2) / math.sqrt(self.d)
+        self.slices = []
         for direction in (1, -1):
             t, i = self.m, 0 if direction > 0 else 1
             while True:
-                slice = self.slice(math.log(self.s) + direction * i * step, t)
+                slice = self.slice(math.log(self.s)
+                                   + direction * i * step, t)
                 self.slices.append(slice)
                 t, i = slice[1], i + 1
-                if slice[4] < max(x[4] for x in self.slices) - 40 and i > 2:
+                peak = max(x[4] for x in self.slices)
+                if slice[4] < peak - 40 and i > 2:
                     break
         self.peak = max(x[4] for x in self.slices)
-        self.total = sum(math.exp(x[4] - self.peak) for x in self.slices)
+        self.total = sum(math.exp(x[4] - self.peak)
+                         for x in self.slices)
 
     def log_likelihood(self, s):
         """The function of m for this s, with s^-d."""
         law, y, count = self.law, self.exact, self.d
-        opened = [(law.log_upper if kind == "above" else law.log_lower, end, times) for (kind, end), times in self.opened]
+        opened = [(law.log_upper if kind == "above"
+                   else law.log_lower, end, times)
+                  for (kind, end), times in self.opened]
         mean, top = sum(y) / count, max(y)
         squares = sum((v - mean) ** 2 for v in y)
-        grown_sum = sum(math.exp((v - top) / s) for v in y) if law is Weibull else 0.0
+        grown_sum = 0.0
+        if law is Weibull:
+            grown_sum = sum(math.exp((v - top) / s) for v in y)
 
         def value(m):
             if law is Weibull:
-                total = count * (mean - m) / s - grown_sum * grown((top - m) / s)
+                total = count * (mean - m) / s
+                total -= grown_sum * grown((top - m) / s)
             else:
-                total = -(count * (m - mean) ** 2 + squares) / (2 * s * s)
+                total = (-(count * (m - mean) ** 2
+                           + squares) / (2 * s * s))
             for log_tail, end, times in opened:
                 total += times * log_tail((end - m) / s)
             return total - count * math.log(s)
@@ -114,17 +145,22 @@ class Conditional:
         return value
 
     def slice(self, log_s, start):
-        """(s, mode, low, high, ln of the integral over m): the likelihood in m for one s, and where it ends."""
+        """(s, mode, low, high, ln of the integral over m): the
+        likelihood in m for one s, and where it ends."""
         s = math.exp(log_s)
         value = self.log_likelihood(s)
-        left, right, golden = start - s, start + s, 0.5 * (math.sqrt(5) - 1)
+        left, right = start - s, start + s
+        golden = 0.5 * (math.sqrt(5) - 1)
         while value(left) > value(left + 0.5 * s):
             left -= 2 * s
         while value(right) > value(right - 0.5 * s):
             right += 2 * s
         while right - left > 0.05 * s:
-            a, b = right - golden * (right - left), left + golden * (right - left)
-            left, right = (a, right) if value(a) < value(b) else (left, b)
+            part = golden * (right - left)
+            if value(right - part) < value(left + part):
+                left = right - part
+            else:
+                right = left + part
         mode, ends = 0.5 * (left + right), []
         peak = value(mode)
         for direction in (-1, 1):
@@ -132,7 +168,9 @@ class Conditional:
             while value(mode + direction * reach) > peak - 40:
                 reach *= 1.25
             ends.append(mode + direction * reach)
-        inside = sum(integrate(lambda m: math.exp(value(m) - peak), *part) for part in ((ends[0], mode), (mode, ends[1])))
+        inside = sum(integrate(lambda m: math.exp(value(m) - peak),
+                               *part)
+                     for part in ((ends[0], mode), (mode, ends[1])))
         return s, mode, ends[0], ends[1], peak + math.log(inside)
 
     def chance_below(self, x):
@@ -144,8 +182,11 @@ class Conditional:
                 total += math.exp(log_mass - self.peak)
             elif limit > low and log_mass > self.peak - 37:
                 value = self.log_likelihood(s)
-                parts = ((low, limit),) if limit <= mode else ((low, mode), (mode, limit))
-                total += sum(integrate(lambda m: math.exp(value(m) - self.peak), *part) for part in parts)
+                parts = [(low, min(mode, limit))]
+                if limit > mode:
+                    parts.append((mode, limit))
+                mass = lambda m: math.exp(value(m) - self.peak)
+                total += sum(integrate(mass, *part) for part in parts)
         return total / self.total
 
     def limit(self, confidence):
@@ -156,4 +197,5 @@ class Conditional:
             high += self.s
         while self.chance_below(low) > target:
             low -= 2 * (high - low)
-        return solve(lambda x: math.log(self.chance_below(x) / target), low, high)
+        log_share = lambda x: math.log(self.chance_below(x) / target)
+        return solve(log_share, low, high)

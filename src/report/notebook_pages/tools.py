@@ -13,43 +13,59 @@ def shown(text, most=40):
 
 
 class Check:
-    """Numbers worked out here beside the ones Holdfast printed. done() prints them and stops the notebook where two differ."""
+    """Numbers worked out here beside the ones Holdfast printed.
+    done() prints them and stops the notebook where two differ."""
 
     def __init__(self, title):
         self.title, self.rows = shown(title, 100), []
 
-    def number(self, what, here, holdfast, scale=0.0, tolerance=TOLERANCE):
-        """scale: what a difference is measured against where the number itself may lie near 0."""
-        if here is None or holdfast is None:
-            self.rows.append((what, here, holdfast, 0.0 if here == holdfast else math.inf, tolerance))
-            return
-        difference = 0.0 if here == holdfast else abs(here - holdfast) / max(abs(holdfast), scale, 1e-300)
-        self.rows.append((what, here, holdfast, difference, tolerance))
+    def number(self, what, here, holdfast, scale=0.0,
+               tolerance=TOLERANCE):
+        """scale: what a difference is measured against where the
+        number itself may lie near 0."""
+        if here == holdfast:
+            difference = 0.0
+        elif here is None or holdfast is None:
+            difference = math.inf
+        else:
+            difference = abs(here - holdfast)
+            difference /= max(abs(holdfast), scale, 1e-300)
+        self.rows.append((what, here, holdfast, difference,
+                          tolerance))
 
     def same(self, what, here, holdfast):
-        self.rows.append((what, here, holdfast, 0.0 if here == holdfast else math.inf, 0.0))
+        difference = 0.0 if here == holdfast else math.inf
+        self.rows.append((what, here, holdfast, difference, 0.0))
 
     def done(self):
         print(self.title)
-        print(f"  {'':34} {'here':>16} {'Holdfast':>16}  difference")
+        print(f"  {'':28} {'here':>14} {'Holdfast':>14}  differ by")
         for what, here, holdfast, difference, tolerance in self.rows:
-            cells = [f"{x:16.9g}" if isinstance(x, float) else f"{shown(x, 16):>16}" for x in (here, holdfast)]
+            cells = [f"{x:14.9g}" if isinstance(x, float)
+                     else f"{shown(x, 14):>14}"
+                     for x in (here, holdfast)]
             word = "equal" if difference == 0 else f"{difference:.1e}"
-            print(f"  {shown(what, 34):34} {cells[0]} {cells[1]}  {word}")
+            cells = f"{cells[0]} {cells[1]}  {word}"
+            print(f"  {shown(what, 28):28} {cells}")
         for what, here, holdfast, difference, tolerance in self.rows:
-            assert difference <= tolerance, f"{self.title}: {what}: {here} here, {holdfast} by Holdfast"
+            words = f"{what}: {here} here, {holdfast} by Holdfast"
+            assert difference <= tolerance, f"{self.title}: {words}"
 
 
 def solve(function, low, high):
-    """The root between low and high of a function that changes sign there: false position (Illinois rule), then halving."""
+    """The root between low and high of a function that changes sign
+    there: false position (Illinois rule), then halving."""
     at_low, at_high = function(low), function(high)
     assert at_low * at_high <= 0, "no change of sign"
     for step in range(200):
-        if at_low == 0 or high - low <= 4e-16 * (abs(low) + abs(high)):
+        least = 4e-16 * (abs(low) + abs(high))
+        if at_low == 0 or high - low <= least:
             return low
-        middle = (low * at_high - high * at_low) / (at_high - at_low) if step % 3 else 0.5 * (low + high)
-        if not low < middle < high:
-            middle = 0.5 * (low + high)
+        middle = 0.5 * (low + high)
+        if step % 3:
+            crossing = low * at_high - high * at_low
+            crossing /= at_high - at_low
+            middle = crossing if low < crossing < high else middle
         value = function(middle)
         if value == 0:
             return middle
@@ -63,14 +79,16 @@ def solve(function, low, high):
 
 
 def gauss_legendre(count):
-    """Nodes and weights on [-1, 1], by Newton's method on the Legendre polynomial."""
+    """Nodes and weights on [-1, 1], by Newton's method on the
+    Legendre polynomial."""
     nodes, weights = [], []
     for i in range(count):
         x = math.cos(math.pi * (i + 0.75) / (count + 0.5))
         for _ in range(100):
             p, before = 1.0, 0.0
             for j in range(1, count + 1):
-                p, before = ((2 * j - 1) * x * p - (j - 1) * before) / j, p
+                p, before = (((2 * j - 1) * x * p
+                              - (j - 1) * before) / j, p)
             slope = count * (x * p - before) / (x * x - 1)
             step = p / slope
             x -= step
@@ -87,4 +105,5 @@ NODES, WEIGHTS = gauss_legendre(40)
 def integrate(function, low, high):
     """40-point Gauss-Legendre."""
     half, middle = 0.5 * (high - low), 0.5 * (high + low)
-    return half * sum(w * function(middle + half * x) for x, w in zip(NODES, WEIGHTS))
+    return half * sum(w * function(middle + half * x)
+                      for x, w in zip(NODES, WEIGHTS))
