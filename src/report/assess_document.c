@@ -15,23 +15,23 @@ static bool limited_by_set(const hf_design_assessment *a) {
 static const char *next_step(hf_bound_reason reason) {
     switch (reason) {
     case HF_REASON_OPEN_OBSERVATIONS:
-        return "Pull more parts until they fail, with more weight or from a lighter start.";
+        return "pull more parts until they fail, with more weight or from a lighter start.";
     case HF_REASON_TOO_FEW:
-        return "Pull more parts until they fail: two failures give a first bound, five a useful one.";
+        return "pull more parts until they fail: two failures give a first bound, five a useful one.";
     case HF_REASON_MORE_PARTS:
-        return "Pull more parts.";
+        return "pull more parts.";
     case HF_REASON_STEP_RANGE:
-        return "Ask for a content of 90 % or more, or read the load continuously.";
+        return "ask for a content of 90 % or more, or read the load continuously.";
     case HF_REASON_ONE_STEP_AND_BELOW:
-        return "Start lighter and take finer steps where the parts fail.";
+        return "start lighter and take finer steps where the parts fail.";
     case HF_REASON_RANGE:
-        return "Ask for a content and a confidence between 50 % and 100 %.";
+        return "ask for a content and a confidence between 50 % and 100 %.";
     case HF_REASON_ONE_VALUE:
-        return "State the resolution of the scale, or pull more parts.";
+        return "state the resolution of the scale, or pull more parts.";
     case HF_REASON_NUMERIC:
-        return "Report this with the file.";
+        return "report this with the file.";
     case HF_REASON_SHAPE_NOT_KNOWN:
-        return "Pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
+        return "pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
     case HF_REASON_TABLE_ENDS:
     case HF_REASON_NONE:
         break;
@@ -53,11 +53,12 @@ static const hf_bound *refused_bound(const hf_event_assessment *e) {
 static void add_why_not(hf_document *d, const hf_event_assessment *e) {
     const hf_bound *refused = refused_bound(e);
     if (refused)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Why: %s. %s", hf_bound_reason_text(refused->reason),
-                         next_step(refused->reason));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Why: %s.%s%s", hf_bound_reason_text(refused->reason),
+                         next_step(refused->reason)[0] ? " Next: " : "", next_step(refused->reason));
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         if (b->family || b->method == HF_BOUND_NONE) continue;
+        if (b->method != HF_BOUND_SURVIVORS && !(b->value > 0)) continue;
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "What can be said without a strength law: with %s confidence at least %s of all parts carry %s.",
@@ -74,6 +75,12 @@ static const char *these_parts(hf_document *d, size_t used) {
     return words ? words : "these";
 }
 
+/* "these 432 pulls", "this one pull" */
+static const char *these_pulls(hf_document *d, size_t used) {
+    const char *words = used == 1 ? "this one pull" : hf_arena_format(d->arena, "these %zu pulls", used);
+    return words ? words : "these pulls";
+}
+
 /* The bound of two-ended parts is that of one fitting; first movement is the whole part's. */
 static const char *things(const hf_design_assessment *a, bool set) {
     return a->two_ended && !set ? "fittings" : "parts";
@@ -82,7 +89,7 @@ static const char *things(const hf_design_assessment *a, bool set) {
 static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
     const hf_bound *two = &a->ends.rows[1];
     if (!a->break_event.governing) return;
-    if (isfinite(two->value))
+    if (two->value > 0)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "That is for one fitting alone. A part with one at each end counts as two in a row: bound %s in "
@@ -124,7 +131,7 @@ static const hf_bound *bound_without_law(const hf_event_assessment *e) {
     const hf_bound *found = NULL;
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
-        if (b->family || !isfinite(b->value)) continue;
+        if (b->family || !(b->value > 0)) continue;
         if (b->method == HF_BOUND_ORDER_STATISTIC) return b;
         if (b->method == HF_BOUND_HANSON_KOOPMANS) found = b;
     }
@@ -152,36 +159,66 @@ static void answer_working_load(hf_document *d, const hf_design_assessment *a, c
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", hf_design_name(d, a->design),
                      hf_load_down(d, a->working_load_unrounded, 3));
     flag_rejected_law(d, e);
-    const char *error = e->calibration_u > 0 ? "the rig's load error taken off, " : "";
+    const char *error = e->calibration_u > 0 ? "less the rig's load error, " : "";
     const char *use = goal->use_factor_count ? " and the stated factors of use" : "";
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "At least %s of all %s made and pulled like %s %s %s, with %s confidence; %s÷ %s (%s "
-                     "factor)%s and rounded down.%s",
+                     "factor)%s and rounded down, that is %s.%s",
                      hf_percent_text(d, e->governing->content, 5), things(a, set),
                      these_parts(d, e->counts.used), set ? "keep their shape under" : "carry",
                      hf_load_down(d, e->governing->value, 3), hf_percent_text(d, e->governing->confidence, 5),
                      error, hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value),
-                     set ? "set" : "design", use, set ? " First movement limits, not breaking." : "");
+                     set ? "set" : "design", use, hf_load_down(d, a->working_load_unrounded, 3),
+                     set ? " First movement limits, not breaking." : "");
     flag_stated_scatter(d, a, e->governing);
 }
 
 static const char *missing_words(const char *reason) {
     static const char *const words[][2] = {
-        {"no_design_factor",
-         "This is not yet a working load: the design factor is missing (goal.design_factor)."},
-        {"no_set_factor", "This is not yet a working load: the set factor is missing (goal.set_factor)."},
+        {"no_design_factor", "This is not yet a working load: for that, state the design factor in the file "
+                             "(goal.design_factor)."},
+        {"no_set_factor",
+         "This is not yet a working load: for that, state the set factor in the file (goal.set_factor)."},
         {"bound_not_positive",
-         "Nothing is left of it: no working load can be given. More parts narrow the spread."},
-        {"no_bound", "No working load follows: a bound that it needs is missing."},
+         "The rig's load error is as large as this bound: nothing is left of it, and no working load can be "
+         "given."},
+        {"no_bound", "No working load follows: there is no bound to find it from."},
     };
     for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)
         if (strcmp(words[i][0], reason) == 0) return words[i][1];
     return "No working load follows from it.";
 }
 
+/* A limit of 0 or less says nothing a part could be used at: why it came to that, and what to do. */
+static void answer_nothing_promised(hf_document *d, const hf_design_assessment *a,
+                                    const hf_event_assessment *e) {
+    const hf_assess_counts *c = &e->counts;
+    bool set = e == &a->set_event;
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given; %s above 0 comes out of %s.",
+                     hf_design_name(d, a->design), set ? "no load without first movement" : "no lower limit",
+                     these_pulls(d, c->used));
+    if (c->below)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Why: %zu of %zu %s %s at the first load, so nothing shows what they would have "
+                         "carried.",
+                         c->below, c->used, things(a, set), set ? "moved" : "failed");
+    else
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "Why: for so few pulls they scatter so much that the weakest parts may carry nothing.");
+    flag_rejected_law(d, e);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: pull more parts%s.",
+                     c->below ? ", with a smaller first load and finer steps, so that each holds a load "
+                                "before it fails"
+                              : ", in finer steps where they fail");
+}
+
+static const hf_event_assessment *answering_event(const hf_design_assessment *a) {
+    return limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
+}
+
 static void add_answer(hf_document *d, const hf_design_assessment *a) {
-    const hf_event_assessment *e =
-        limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
+    const hf_event_assessment *e = answering_event(a);
     const char *name = hf_design_name(d, a->design);
     if (!e->governing) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s", name,
@@ -190,9 +227,7 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
     } else if (isfinite(a->working_load)) {
         answer_working_load(d, a, e);
     } else if (!(e->governing->value > 0)) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: these pulls promise no load at all.", name);
-        flag_rejected_law(d, e);
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
+        answer_nothing_promised(d, a, e);
     } else {
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "%s: at least %s of all %s made and pulled like %s carry %s, with %s confidence.",
@@ -214,9 +249,16 @@ static void add_required(hf_document *d, const hf_design_assessment *a) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, there is no bound.", stated);
         return;
     }
+    if (calibrated <= 0) {
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, there is none above 0.", stated);
+        return;
+    }
+    /* Rounded down with its sign: less to spare, more that is short. */
+    const char *difference = hf_load_down(d, calibrated - required, 3), *minus = "−";
+    if (strncmp(difference, minus, strlen(minus)) == 0) difference += strlen(minus);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.",
-                     stated, a->required_met ? "met" : "NOT met", hf_load_down(d, calibrated, 4),
-                     hf_load_text(d, fabs(calibrated - required), 3), a->required_met ? "to spare" : "short");
+                     stated, a->required_met ? "met" : "NOT met", hf_load_down(d, calibrated, 4), difference,
+                     a->required_met ? "to spare" : "short");
 }
 
 static void add_service(hf_document *d, const hf_design_assessment *a) {
@@ -230,17 +272,74 @@ static void add_service(hf_document *d, const hf_design_assessment *a) {
                          "Service load %s: %s, there is no working load to judge it by.", stated,
                          a->margin_met ? "not judged" : "NOT covered");
     if (!a->break_event.governing || !isfinite(a->supported_load)) return;
-    const char *at = hf_load_text(d, a->supported_load, 4);
+    const char *at = hf_load_stated(d, a->supported_load);
     if (isfinite(a->supported_content))
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
-            "At %s (service load × stated factors) the pulls support a content of %s, with %s confidence.",
-            at, hf_percent_down(d, a->supported_content, 5), hf_percent_text(d, a->confidence, 5));
+            "At least %s of all %s carry %s (service load × stated factors), with %s confidence.",
+            hf_percent_down(d, a->supported_content, 5), things(a, false), at,
+            hf_percent_text(d, a->confidence, 5));
     else
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH,
-            "At %s (service load × stated factors) the pulls support less than the method is proven for.",
-            at);
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "How many %s carry %s (service load × stated factors) these pulls cannot say: fewer "
+                         "than the method is proven for.",
+                         things(a, false), at);
+}
+
+/* --- What to do next --------------------------------------------------------------------------------- */
+
+static bool has_caution(const hf_design_assessment *a, const char *code) {
+    for (size_t i = 0; i < a->cautions.count; i++)
+        if (strcmp(a->cautions.items[i].code, code) == 0) return true;
+    return false;
+}
+
+enum { USEFUL_PARTS = 5 };
+
+/* A caution that is not about how little is known, but about something to be mended or looked into. */
+static bool to_be_settled(const hf_caution *caution) {
+    static const char *const known[] = {"few_parts",   "families_differ",   "run_outs",
+                                        "rig_failure", "open_observations", "planned_left",
+                                        "few_batches", "coarse_step",       "stated_scatter",
+                                        "two_ended",   "two_ended_set",     "lowest_95_75"};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+        if (strcmp(known[i], caution->code) == 0) return false;
+    return true;
+}
+
+static bool any_to_be_settled(const hf_design_assessment *a) {
+    for (size_t i = 0; i < a->cautions.count; i++)
+        if (to_be_settled(&a->cautions.items[i])) return true;
+    return false;
+}
+
+/* The one thing that most needs doing where there is a bound; what lacks is named by the answer already. */
+static const char *next_words(const hf_design_assessment *a, const hf_event_assessment *e) {
+    if (a->service_stated && !a->margin_met)
+        return "Next: do not use it at the service load; choose a stronger design or a smaller load, or pull "
+               "more parts.";
+    if (a->required_stated && !a->required_met)
+        return "Next: choose a stronger design, or pull more parts: the bound rises with their number.";
+    if (e->governing->family && rejected(e, e->governing->family))
+        return "Next: find out why no bound can lean on that law (batches, ways of failing, a slip of the "
+               "pen) before anything is loaded.";
+    if (e->counts.used < USEFUL_PARTS) return "Next: pull more parts; five give a useful bound.";
+    if (has_caution(a, "batches_differ"))
+        return "Next: find out which batch is weak and why, before parts of it are used.";
+    if (has_caution(a, "one_batch"))
+        return "Next: pull parts of a second and third batch; the next may be weaker.";
+    if (!isfinite(a->working_load)) return "";
+    return any_to_be_settled(a) ? "Next: settle the cautions; then mark the parts in use with this load, and "
+                                  "destroy those that were pulled."
+                                : "Next: mark the parts in use with this load, and destroy those that were "
+                                  "pulled.";
+}
+
+static void add_next(hf_document *d, const hf_design_assessment *a) {
+    const hf_event_assessment *e = answering_event(a);
+    if (!e->governing || !(e->governing->value > 0) || !(e->calibrated > 0)) return;
+    const char *words = next_words(a, e);
+    if (words[0]) hf_document_add(d, HF_BLOCK_PARAGRAPH, words);
 }
 
 /* --- Everything about one design --------------------------------------------------------------------- */
@@ -252,7 +351,7 @@ static void add_event(hf_document *d, const hf_design_assessment *a, const hf_ev
         hf_sum_lines(a, e, d);
     }
     hf_document_add(d, HF_BLOCK_HEADING, "The pulls");
-    hf_counts_words(d, e);
+    hf_counts_words(d, a, e);
     hf_bounds_table(d, e);
     hf_fits_table(d, e);
 }
@@ -268,6 +367,7 @@ void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {
     if (a->two_ended) say_one_fitting(d, a);
     if (a->required_stated) add_required(d, a);
     if (a->service_stated) add_service(d, a);
+    add_next(d, a);
 }
 
 static void add_design(hf_document *d, const hf_design_assessment *a) {

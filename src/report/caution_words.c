@@ -273,7 +273,7 @@ static void no_fit(const speaker *s) {
 }
 
 static void open_observations(const speaker *s) {
-    say(s, "Some pulls ended without a failure or failed at the first rung, so fit and outlier tests are not "
+    say(s, "Some pulls ended without a failure or failed at the first load, so fit and outlier tests are not "
            "made. The bound takes them as "
            "what they are.");
 }

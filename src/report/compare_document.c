@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "base/version_number.h"
+#include "holdfast/base/number.h"
 #include "report/compare_report.h"
 
 const char *hf_compare_name(const hf_comparison_design *design) {
@@ -29,22 +30,25 @@ static telling told(hf_document *d, const hf_comparison *result, const hf_compar
 
 static void say_stronger(hf_document *d, const telling *t) {
     if (isnan(t->ratio) && isfinite(t->high))
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s is stronger than %s: typically somewhere between %s and %s times as strong, "
+                         "with %s confidence; "
+                         "the pulls single out no one figure.",
+                         t->first, t->second, hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+                         t->confidence);
+    else if (isfinite(t->ratio) && isfinite(t->high))
         hf_document_addf(
             d, HF_BLOCK_ANSWER,
-            "%s is stronger than %s: somewhere between %s and %s times with %s confidence; the pulls "
-            "single out no one figure.",
-            t->first, t->second, hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
-            t->confidence);
-    else if (isfinite(t->ratio) && isfinite(t->high))
-        hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "%s is stronger than %s: %s times, somewhere between %s and %s with %s confidence.",
-                         t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
-                         hf_figures_text(d, t->high, 3), t->confidence);
+            "%s is stronger than %s: typically %s times as strong, somewhere between %s and %s with "
+            "%s confidence.",
+            t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
+            hf_figures_text(d, t->high, 3), t->confidence);
     else
         hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "%s is stronger than %s: at least %s times with %s confidence; too few of its parts "
-                         "broke to say how much more.",
-                         t->first, t->second, hf_figures_text(d, t->low, 3), t->confidence);
+                         "%s is stronger than %s: typically at least %s times as strong, with %s confidence; "
+                         "too few of its parts broke to say how much more.",
+                         t->first, t->second, hf_figures_text(d, hf_number_round_down(t->low, 3), 3),
+                         t->confidence);
 }
 
 static void say_same(hf_document *d, const hf_comparison *result, const telling *t) {
@@ -111,6 +115,26 @@ static void say_nothing(hf_document *d, const hf_comparison *result, const hf_co
                         "part is known from earlier pulls, state it (designs[].scatter, with its source).");
 }
 
+/* The verdict goes by typical parts, the league by what can be promised: where the two part, both are named. */
+static void say_other_order(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool a_first = pair->verdict == HF_VERDICT_A_STRONGER;
+    if (!a_first && pair->verdict != HF_VERDICT_B_STRONGER) return;
+    const hf_comparison_design *first = &result->designs[a_first ? pair->a : pair->b],
+                               *second = &result->designs[a_first ? pair->b : pair->a];
+    if (!(second->bound > first->bound && second->bound > 0) || first->content != second->content ||
+        first->confidence != second->confidence)
+        return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "Less can be promised of it all the same: at least %s of all parts carry %s for %s and %s for %s. "
+        "A bound also counts scatter (%s against %s) and the parts that failed (%zu against %zu).",
+        hf_percent_text(d, first->content, 5),
+        first->bound > 0 ? hf_load_down(d, first->bound, 3) : "nothing above 0",
+        hf_design_name(d, first->design), hf_load_down(d, second->bound, 3),
+        hf_design_name(d, second->design), hf_percent_text(d, first->scatter, 2),
+        hf_percent_text(d, second->scatter, 2), first->event.counts.failed, second->event.counts.failed);
+}
+
 /* Designs without a single measured pull may have been pulled against each other; that is told there. */
 static bool only_matched(const hf_comparison *result, const hf_comparison_pair *pair) {
     bool pulled = result->designs[pair->a].sample.count > 0 && result->designs[pair->b].sample.count > 0;
@@ -130,6 +154,7 @@ static void add_verdict(hf_document *d, const hf_comparison *result, const hf_co
         say_cannot_tell(d, result, pair, &t);
     else
         say_stronger(d, &t);
+    say_other_order(d, result, pair);
     if (pair->method == HF_COMPARISON_STATED)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "This leans on a STATED scatter, which these pulls do not show.");

@@ -60,7 +60,8 @@ static void league_notes(hf_document *d, const hf_comparison *result) {
     bool more = result->count > 2 && result->group_count > 0;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "In order of the lower bound, what a design can be trusted with, never of its best "
-                     "pull; the rig's load error is not yet off it.%s",
+                     "pull; the rig's load error is not yet off it. typical: the middle of its strength, by "
+                     "which one is called stronger than the other.%s",
                      more ? " Designs that share a letter cannot be told apart." : "");
 }
 
@@ -95,7 +96,7 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
                                hf_design_name(d, design->design),
                                or_dash(hf_arena_format(d->arena, "%zu", design->sample.count)),
                                or_dash(hf_arena_format(d->arena, "%zu", design->event.counts.failed)),
-                               hf_bare_load(d, design->bound, 4),
+                               hf_bound_cell(d, design->bound, 4),
                                hf_bare_load(d, design->geometric_mean, 4),
                                hf_percent_text(d, design->scatter, 2),
                                group_letters(d, result, result->league[i]),
@@ -127,7 +128,7 @@ static bool any_relabeling(const hf_comparison *result, bool random) {
 static void evidence_notes(hf_document *d, const hf_comparison *result) {
     hf_document_add(
         d, HF_BLOCK_PARAGRAPH,
-        "ratio: first over second, of geometric means. p: the chance of such a difference if there were "
+        "ratio: first over second, of geometric means. p: the chance of a difference as large if there were "
         "none. sees: the smallest ratio "
         "this test shows with a chance of 80 %. settle: parts of each, "
         "in all, to show the ratio found.");
@@ -247,6 +248,10 @@ static bool rests_on_undivided(const hf_comparison_design *design) {
     return governing && governing->value == design->modes.undivided;
 }
 
+static const char *load_or_none(hf_document *d, double bound) {
+    return bound <= 0 ? "nothing above 0" : hf_load_down(d, bound, 3);
+}
+
 static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     const hf_comparison_modes *modes = &design->modes;
     const char *share = hf_percent_text(d, design->content, 5);
@@ -257,7 +262,7 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "All fitted modes together: %s of the parts carry %s; without telling modes apart %s (%s law).",
-        share, hf_load_down(d, modes->result.bound, 3), hf_load_down(d, modes->undivided, 3),
+        share, load_or_none(d, modes->result.bound), load_or_none(d, modes->undivided),
         modes->result.family->label);
     if (modes->result.bound < modes->undivided)
         hf_document_addf(
@@ -283,8 +288,8 @@ void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) 
             design->modes.names[i] ? hf_cut_text(d, design->modes.names[i], HF_NAME_COLUMNS) : "(not noted)",
             or_dash(hf_arena_format(d->arena, "%zu", mode->failures)),
             hf_percent_text(d, mode->share, 2),
-            mode->fitted ? hf_bare_load(d, mode->bound.value, 4) : "-",
-            hf_bare_load(d, mode->without, 4),
+            mode->fitted ? hf_bound_cell(d, mode->bound.value, 4) : "-",
+            hf_bound_cell(d, mode->without, 4),
             NULL};
         hf_document_row(d, table, cells);
     }
@@ -325,7 +330,7 @@ void hf_ends_table(hf_document *d, const hf_design *design, const hf_comparison_
     hf_block *table = hf_document_table(d, header);
     for (size_t k = 1; k <= HF_IN_A_ROW; k++) {
         const char *cells[] = {k == 1 ? "a single one" : or_dash(hf_arena_format(d->arena, "%zu", k)),
-                               hf_bare_load(d, ends->rows[k - 1].value, 4), NULL};
+                               hf_bound_cell(d, ends->rows[k - 1].value, 4), NULL};
         hf_document_row(d, table, cells);
     }
     naive_sentence(d, ends);

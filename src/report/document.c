@@ -136,6 +136,12 @@ const char *hf_load_down(hf_document *document, double newtons, int figures) {
     return or_dash(hf_arena_format(document->arena, "%s %s", number, document->style->unit->name));
 }
 
+const char *hf_bound_cell(hf_document *document, double newtons, int figures) {
+    if (newtons <= 0) return "none above 0";
+    return hf_figures_text(document, hf_number_round_down(hf_in_unit(document->style, newtons), figures),
+                           figures);
+}
+
 const char *hf_percent_down(hf_document *document, double share, int figures) {
     if (!isfinite(share)) return "-";
     return hf_percent_text(document, hf_number_round_down(100 * share, figures) / 100, figures);

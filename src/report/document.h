@@ -82,6 +82,8 @@ const char *hf_percent_text(hf_document *document, double share, int figures); /
 /* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
 const char *hf_load_down(hf_document *document, double newtons, int figures);
 const char *hf_percent_down(hf_document *document, double share, int figures);
+/* The same for a cell of a table: a lower limit rounded down, "none above 0" where it is 0 or less, "-" where there is none. */
+const char *hf_bound_cell(hf_document *document, double newtons, int figures);
 /* A load as it was stated: six figures at most and no idle zeros. */
 const char *hf_load_stated(hf_document *document, double newtons);
 double hf_in_unit(const hf_report_style *style, double newtons);
@@ -101,13 +103,17 @@ void hf_add_clean(hf_text *out, const char *text, const char *mark);
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
-void hf_sum_explain(hf_document *document, const hf_bound *bound, int figures);
+void hf_sum_explain(hf_document *document, const hf_event_assessment *event, int figures, bool down);
 
 /* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */
 void hf_assess_answer(hf_document *document, const hf_design_assessment *design);
 
 /* Tables of an event and of the trade's rules, see assess_tables.c. */
-void hf_counts_words(hf_document *document, const hf_event_assessment *event);
+void hf_counts_words(hf_document *document, const hf_design_assessment *design,
+                     const hf_event_assessment *event);
+/* What the strongest single part did: "failed at 1007 N after holding 967.3 N"; NULL where no pull shows it. */
+const char *hf_best_pull_words(hf_document *document, const hf_design_assessment *design,
+                               const hf_event_assessment *event);
 void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
 void hf_fits_table(hf_document *document, const hf_event_assessment *event);
 void hf_trade_table(hf_document *document, const hf_trade_result *rules);

@@ -18,9 +18,10 @@ static void count_verdicts(hf_document *d, const hf_comparison *result) {
         else
             stronger++;
     }
-    hf_document_addf(d, HF_BLOCK_ANSWER,
-                     "Of %zu pairs of designs, in %zu one is stronger; in %zu these pulls cannot tell.",
-                     result->pair_count, stronger, open);
+    hf_document_addf(
+        d, HF_BLOCK_ANSWER,
+        "Of %zu pairs of designs, in %zu one is typically the stronger; in %zu these pulls cannot tell.",
+        result->pair_count, stronger, open);
     if (same) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu pairs are the same within what was asked.", same);
 }
 

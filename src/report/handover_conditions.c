@@ -4,6 +4,8 @@
 #include "holdfast/base/number.h"
 #include "report/handover_report.h"
 
+enum { STATED_FIGURES = 6 };
+
 static const char not_stated[] = "not stated";
 
 static const char *or_lost(const char *text) {
@@ -72,9 +74,12 @@ static void add_rig(hf_document *d, const hf_campaign *campaign) {
     add_pair(d, table, "recorded loads are", records_words(force->records));
     add_pair(d, table, "tare (force with nothing added)",
              rig->tare_given ? hf_load_stated(d, force->tare) : NULL);
-    add_pair(d, table, "lever advantage", hf_shortest_text(d, force->advantage));
+    add_pair(d, table, "lever advantage",
+             force->advantage == 1 ? "1: no lever stated" : hf_shortest_text(d, force->advantage));
     add_pair(d, table, "angle off the line of pull",
-             or_lost(hf_arena_format(d->arena, "%s°", hf_shortest_text(d, force->angle_deg))));
+             force->angle_deg == 0
+                 ? "0°: none stated"
+                 : or_lost(hf_arena_format(d->arena, "%s°", hf_shortest_text(d, force->angle_deg))));
     add_pair(d, table, "rating", maybe_load(d, rig->rating));
     add_pair(d, table, "resolution of the scale", maybe_load(d, rig->resolution));
     add_pair(d, table, "dwell on each load", maybe_number(d, rig->dwell_s, " s"));
@@ -87,9 +92,18 @@ static void add_rig(hf_document *d, const hf_campaign *campaign) {
 }
 
 static const char *kind_words(hf_uncertainty_kind kind) {
-    static const char *const words[] = {"standard uncertainty", "limits, taken as ÷ √3",
-                                        "expanded, taken as ÷ 2"};
+    static const char *const words[] = {"standard uncertainty", "limits of error; counted as size ÷ √3",
+                                        "expanded uncertainty; counted as size ÷ 2"};
     return words[kind];
+}
+
+/* As it was written, without idle zeros. */
+static const char *share_stated(hf_document *d, double share) {
+    char rounded[HF_NUMBER_SIZE];
+    double percent = 100 * share;
+    hf_number_figures(percent, STATED_FIGURES, rounded);
+    (void)hf_number_read(rounded, strlen(rounded), &percent);
+    return or_lost(hf_arena_format(d->arena, "%s %%", hf_shortest_text(d, percent)));
 }
 
 static void add_uncertainty(hf_document *d, const hf_rig *rig) {
@@ -104,7 +118,7 @@ static void add_uncertainty(hf_document *d, const hf_rig *rig) {
     for (size_t i = 0; i < rig->uncertainty_count; i++) {
         const hf_uncertainty *line = &rig->uncertainty[i];
         const char *cells[] = {hf_or_not_stated(line->source),
-                               line->relative > 0 ? hf_percent_text(d, line->relative, 3)
+                               line->relative > 0 ? share_stated(d, line->relative)
                                                   : hf_load_stated(d, line->load),
                                kind_words(line->kind), NULL};
         hf_document_row(d, table, cells);
@@ -179,7 +193,7 @@ static void add_design(hf_document *d, const hf_design *design) {
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, design));
     hf_block *table = pairs_table(d, or_lost(caption));
     add_pair(d, table, "id in the file", design->id);
-    add_pair(d, table, "name", design->name);
+    if (!design->name || strcmp(design->name, design->id) != 0) add_pair(d, table, "name", design->name);
     add_info(d, table, &design->info);
     add_pair(d, table, "strength law", law_words(d, design));
     add_pair(d, table, "scatter known from elsewhere", scatter_words(d, &design->scatter));

@@ -39,8 +39,10 @@ static void step_words(hf_document *d, const hf_design_assessment *a, const hf_l
     words[0] = hf_cut_text(d, step->label ? step->label : code, HF_NAME_COLUMNS);
     words[1] = "";
     if (strcmp(code, "best_pull") == 0) {
+        const char *did = hf_best_pull_words(d, a, &a->break_event);
         words[0] = "best single pull";
-        words[1] = "what a lucky part did; never a rating";
+        words[1] = did ? or_dash(hf_arena_format(d->arena, "%s; a lucky part, never a rating", did))
+                       : "what a lucky part did; never a rating";
     } else if (strcmp(code, "mean") == 0) {
         words[0] = "mean of the parts that failed";
         words[1] = mean_words(&a->break_event.counts);
@@ -66,10 +68,34 @@ static void step_words(hf_document *d, const hf_design_assessment *a, const hf_l
 
 static const char *factor_text(hf_document *d, const hf_load_step *step) {
     if (!isfinite(step->factor)) return "";
+    if (strcmp(step->code, "calibration") == 0 && step->factor == 1) return "none";
     bool multiplies = strcmp(step->code, "calibration") == 0;
     return or_dash(hf_arena_format(d->arena, "%s %s", multiplies ? "×" : "÷",
                                    multiplies ? hf_figures_text(d, step->factor, 5)
                                               : hf_shortest_text(d, step->factor)));
+}
+
+/* Steps are shown as far as something is left. */
+static size_t steps_shown(const hf_design_assessment *a) {
+    size_t count = 0;
+    while (count < a->step_count && a->steps[count].value > 0) count++;
+    return count;
+}
+
+static const char *step_load(hf_document *d, const hf_load_step *step) {
+    bool seen = strcmp(step->code, "best_pull") == 0 || strcmp(step->code, "mean") == 0;
+    if (seen) return hf_bare_load(d, step->value, 4);
+    return hf_bound_cell(d, step->value, strcmp(step->code, "round") == 0 ? 3 : 4);
+}
+
+static void say_where_it_ends(hf_document *d, const hf_design_assessment *a) {
+    size_t shown = steps_shown(a);
+    if (shown == a->step_count) return;
+    hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                    strcmp(a->steps[shown].code, "bound") == 0
+                        ? "It ends here: the lower bound of these pulls is not above 0, so there is nothing "
+                          "to divide."
+                        : "It ends here: the next step leaves nothing above 0.");
 }
 
 static void step_table(hf_document *d, const hf_design_assessment *a) {
@@ -78,15 +104,14 @@ static void step_table(hf_document *d, const hf_design_assessment *a) {
                                   "why", NULL};
     hf_block *table = hf_document_table(d, header);
     hf_document_caption(d, table, "Each step down, with its factor");
-    for (size_t i = 0; i < a->step_count; i++) {
+    for (size_t i = 0; i < steps_shown(a); i++) {
         const hf_load_step *step = &a->steps[i];
-        bool last = strcmp(step->code, "round") == 0;
         const char *words[2];
         step_words(d, a, step, words);
-        const char *cells[] = {words[0], factor_text(d, step), hf_bare_load(d, step->value, last ? 3 : 4),
-                               words[1], NULL};
+        const char *cells[] = {words[0], factor_text(d, step), step_load(d, step), words[1], NULL};
         hf_document_row(d, table, cells);
     }
+    say_where_it_ends(d, a);
 }
 
 static void add_steps(hf_document *d, const hf_chart_subject *subject) {
@@ -108,7 +133,7 @@ static void add_steps(hf_document *d, const hf_chart_subject *subject) {
 static void add_pulls(hf_document *d, const hf_chart_subject *subject) {
     hf_document_add(d, HF_BLOCK_HEADING, "Every pull");
     hf_document_chart(d, "pulls", subject, false);
-    hf_counts_words(d, &subject->design->break_event);
+    hf_counts_words(d, subject->design, &subject->design->break_event);
 }
 
 static void add_law(hf_document *d, const hf_chart_subject *subject) {
@@ -126,7 +151,7 @@ static void add_set(hf_document *d, const hf_design_assessment *a) {
     if (!a->set_event.governing)
         hf_document_add(d, HF_BLOCK_PARAGRAPH, "First movement was watched, but gives no bound.");
     hf_sum_lines(a, &a->set_event, d);
-    hf_counts_words(d, &a->set_event);
+    hf_counts_words(d, a, &a->set_event);
     hf_bounds_table(d, &a->set_event);
 }
 
@@ -134,6 +159,11 @@ static void add_set(hf_document *d, const hf_design_assessment *a) {
 
 static bool shown(size_t n, const hf_how_many *parts) {
     return n <= 6 || n == 8 || n == 10 || n % 5 == 0 || n == parts->recommended;
+}
+
+/* A bound to be expected is an estimate, rounded to the nearest; it may come out at nothing. */
+static const char *expected_load(hf_document *d, double newtons) {
+    return newtons <= 0 ? "none above 0" : hf_load_text(d, newtons, 3);
 }
 
 static void outlook_table(hf_document *d, const hf_how_many *parts) {
@@ -145,8 +175,8 @@ static void outlook_table(hf_document *d, const hf_how_many *parts) {
         const hf_how_many_row *row = &parts->rows[i];
         if (!shown(row->n, parts)) continue;
         const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", row->n)),
-                               hf_load_text(d, row->expected, 3), hf_load_text(d, row->low, 3),
-                               hf_load_text(d, row->high, 3), NULL};
+                               expected_load(d, row->expected), expected_load(d, row->low),
+                               expected_load(d, row->high), NULL};
         hf_document_row(d, table, cells);
     }
 }

@@ -1,4 +1,5 @@
-/* Every pull as it was recorded, and as force on the part. A column that no pull of the design fills is left out and named below. */
+/* Every pull as it was recorded, and as force on the part. A column that no pull of the design fills, or that says the same of them all, is
+ * left out and told below the table. */
 #include <math.h>
 #include <string.h>
 #include "report/handover_report.h"
@@ -133,7 +134,7 @@ static const struct {
     {">failed", "load at failure", failed_cell, false},
     {">peak", "peak reading", peak_cell, false},
     {">force on part", "", force_cell, true},
-    {"outcome", "", outcome_cell, true},
+    {"outcome", "outcome", outcome_cell, false},
     {"mode", "way of failing", mode_cell, false},
     {"first movement", "first movement (set)", set_cell, false},
     {">time, s", "duration", duration_cell, false},
@@ -149,8 +150,11 @@ static size_t room_of(size_t column) {
     return column + 1 == COLUMNS ? NOTE_COLUMNS : HF_NAME_COLUMNS;
 }
 
+/* One dash for what a pull does not have, such as loads held and failed beside a peak; the note above the tables says so. */
+static const char nothing[] = "–";
+
 static const char *shown(hf_document *d, const char *cell, size_t column) {
-    return hf_cut_text(d, hf_or_not_stated(cell), room_of(column));
+    return hf_cut_text(d, cell && cell[0] ? cell : nothing, room_of(column));
 }
 
 static bool too_long(const char *text, size_t room) {
@@ -186,49 +190,109 @@ static bool any_cut(hf_document *d, const hf_campaign *campaign) {
     return any_match_cut(campaign);
 }
 
-static bool any_stated(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
-    for (size_t i = 0; i < design->specimen_count; i++)
-        if (columns[column].cell(d, campaign, &design->specimens[i])) return true;
-    return false;
+/* How a column of a design is shown. */
+typedef enum showing { SHOWN, NOT_STATED, ALL_ALIKE } showing;
+
+/* What a column says of all pulls alike; NULL: nothing of any. *alike: whether it says the same of all. */
+static const char *common_cell(hf_document *d, const hf_campaign *campaign, const hf_design *design,
+                               size_t column, bool *alike) {
+    const char *first = columns[column].cell(d, campaign, &design->specimens[0]);
+    *alike = true;
+    for (size_t i = 1; i < design->specimen_count && *alike; i++) {
+        const char *cell = columns[column].cell(d, campaign, &design->specimens[i]);
+        *alike = first && cell ? strcmp(first, cell) == 0 : first == cell;
+    }
+    return first;
 }
 
-static void add_missing(hf_document *d, const hf_design *design, const bool *kept) {
-    hf_text names = {0};
-    for (size_t i = 0; i < COLUMNS; i++)
-        if (!kept[i]) hf_text_addf(&names, "%s%s", names.length ? ", " : "", columns[i].name);
-    if (names.length)
+/* Whether no pull states anything there: what did not happen is no statement. */
+static bool is_empty(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const char *cell = columns[column].cell(d, campaign, &design->specimens[i]);
+        if (cell && cell != did_not_happen(&design->specimens[i])) return false;
+    }
+    return true;
+}
+
+static showing showing_of(hf_document *d, const hf_campaign *campaign, const hf_design *design,
+                          size_t column) {
+    bool alike;
+    const char *common = common_cell(d, campaign, design, column, &alike);
+    if (!alike) return is_empty(d, campaign, design, column) ? NOT_STATED : SHOWN;
+    if (!common) return NOT_STATED;
+    return design->specimen_count > 1 && !columns[column].always ? ALL_ALIKE : SHOWN;
+}
+
+static void add_folded(hf_document *d, const hf_campaign *campaign, const hf_design *design,
+                       const showing *how) {
+    hf_text missing = {0}, alike = {0};
+    bool unused;
+    for (size_t i = 0; i < COLUMNS; i++) {
+        if (how[i] == NOT_STATED) hf_text_addf(&missing, "%s%s", missing.length ? ", " : "", columns[i].name);
+        if (how[i] == ALL_ALIKE)
+            hf_text_addf(&alike, "%s%s %s", alike.length ? "; " : "", columns[i].name,
+                         shown(d, common_cell(d, campaign, design, i, &unused), i));
+    }
+    if (alike.length)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The same for every %s of %s: %s.", "pull",
+                         hf_design_name(d, design), alike.bytes);
+    if (missing.length)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Not stated for any %s of %s: %s.", "pull",
-                         hf_design_name(d, design), names.bytes);
-    hf_text_free(&names);
+                         hf_design_name(d, design), missing.bytes);
+    hf_text_free(&missing);
+    hf_text_free(&alike);
+}
+
+static void add_rows(hf_document *d, const hf_campaign *campaign, const hf_design *design, const showing *how,
+                     hf_block *table) {
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const char *cells[COLUMNS + 2] = {hf_cut_text(d, design->specimens[i].id, HF_NAME_COLUMNS)};
+        size_t at = 1;
+        for (size_t j = 0; j < COLUMNS; j++)
+            if (how[j] == SHOWN)
+                cells[at++] = shown(d, columns[j].cell(d, campaign, &design->specimens[i]), j);
+        hf_document_row(d, table, cells);
+    }
 }
 
 static void add_design(hf_document *d, const hf_campaign *campaign, const hf_design *design) {
     const char *header[COLUMNS + 2] = {"part"};
-    bool kept[COLUMNS];
+    showing how[COLUMNS];
     size_t count = 1;
-    for (size_t i = 0; i < COLUMNS; i++) {
-        kept[i] = columns[i].always || any_stated(d, campaign, design, i);
-        if (kept[i]) header[count++] = columns[i].header;
-    }
-    header[count] = NULL;
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, design));
     if (!design->specimen_count) {
         hf_document_add(d, HF_BLOCK_PARAGRAPH, "No part is written down for this design.");
         return;
     }
+    for (size_t i = 0; i < COLUMNS; i++) {
+        how[i] = showing_of(d, campaign, design, i);
+        if (how[i] == SHOWN) header[count++] = columns[i].header;
+    }
+    header[count] = NULL;
     hf_block *table = hf_document_table(d, header);
     hf_document_caption(
         d, table,
         or_lost(hf_arena_format(d->arena, "Every pull of %s, loads as recorded and as force on the part",
                                 hf_design_name(d, design))));
-    for (size_t i = 0; i < design->specimen_count; i++) {
-        const char *cells[COLUMNS + 2] = {hf_cut_text(d, design->specimens[i].id, HF_NAME_COLUMNS)};
-        size_t at = 1;
-        for (size_t j = 0; j < COLUMNS; j++)
-            if (kept[j]) cells[at++] = shown(d, columns[j].cell(d, campaign, &design->specimens[i]), j);
-        hf_document_row(d, table, cells);
-    }
-    add_missing(d, design, kept);
+    add_rows(d, campaign, design, how, table);
+    add_folded(d, campaign, design, how);
+}
+
+static bool has_dash(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
+    if (showing_of(d, campaign, design, column) != SHOWN) return false;
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (!columns[column].cell(d, campaign, &design->specimens[i])) return true;
+    return false;
+}
+
+/* Whether a cell of some table holds nothing but a dash. */
+static bool any_dash(hf_document *d, const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->head_to_head_count; i++)
+        if (!campaign->head_to_head[i].mode || !campaign->head_to_head[i].note) return true;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; campaign->designs[i].specimen_count && j < COLUMNS; j++)
+            if (has_dash(d, campaign, &campaign->designs[i], j)) return true;
+    return false;
 }
 
 static void add_matches(hf_document *d, const hf_campaign *campaign) {
@@ -243,8 +307,8 @@ static void add_matches(hf_document *d, const hf_campaign *campaign) {
         const char *cells[] = {hf_cut_text(d, pull->first, HF_NAME_COLUMNS),
                                hf_cut_text(d, pull->second, HF_NAME_COLUMNS),
                                broke[pull->broke],
-                               hf_cut_text(d, hf_or_not_stated(pull->mode), HF_NAME_COLUMNS),
-                               hf_cut_text(d, hf_or_not_stated(pull->note), NOTE_COLUMNS),
+                               hf_cut_text(d, pull->mode ? pull->mode : nothing, HF_NAME_COLUMNS),
+                               hf_cut_text(d, pull->note ? pull->note : nothing, NOTE_COLUMNS),
                                NULL};
         hf_document_row(d, table, cells);
     }
@@ -257,9 +321,12 @@ void hf_handover_pulls(hf_document *d, const hf_handover *handover) {
                      "Loads held and failed, peaks and own tares stand as they were written%s. Force on the "
                      "part: from the load last held to the load at "
                      "failure, in %s; > held and did not fail. "
-                     "A mass counts with the weight it has at %s m/s².",
+                     "A mass counts with the weight it has at %s m/s².%s",
                      any_cut(d, campaign) ? "; what ends in … stands in full in the file" : "",
-                     d->style->unit->name, hf_shortest_text(d, d->style->gravity));
+                     d->style->unit->name, hf_shortest_text(d, d->style->gravity),
+                     any_dash(d, campaign) ? " – marks what is not stated, or does not belong to a pull of "
+                                             "that kind: a peak has no loads held and failed."
+                                           : "");
     d->chapter = true;
     for (size_t i = 0; i < campaign->design_count; i++) add_design(d, campaign, &campaign->designs[i]);
     add_matches(d, campaign);

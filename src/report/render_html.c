@@ -6,49 +6,27 @@
 #include "report/html.h"
 #include "report/html_page.h"
 
-enum {
-    SLUG = 32,
-    TITLE_COLUMNS = 80,
-    MANY_COLUMNS = 4,
-    WIDE_COLUMNS = 9,
-    SENTENCE = 24,
-    LONG_WORD = 18,
-    SHORT_CAPTION = 72
-};
+enum { SLUG = 32, TITLE_COLUMNS = 80, LABEL_COLUMNS = 32, FIGURE_COLUMNS = 16 };
 
 /* What is open while the blocks go by. */
 typedef struct page {
     const hf_document *document;
     hf_text *out;
     size_t chapters; /* begun so far */
-    bool section, card, listed;
+    bool section, cards, card, listed;
     const char *heading; /* the last one, NULL: none */
 } page;
 
-/* A text whose letters may run from right to left says so itself. U+0590, the first such letter, starts with the byte D6. */
-static const char *direction(const char *text) {
-    for (; *text; text++)
-        if ((unsigned char)*text >= 0xD6) return " dir=\"auto\"";
-    return "";
+static void add_words(page *p, const char *text) {
+    hf_html_words(p->out, text, p->document->style->unit->name);
 }
 
-/* "95 %" and "240 N" are not torn apart at the end of a line. */
-static void add_words(page *p, const char *text) {
-    const char *unit = p->document->style->unit->name, *from = text;
-    size_t length = strlen(unit);
-    hf_text piece = {0};
-    for (const char *at = text; *at; at++) {
-        bool percent = at[0] == ' ' && at[1] == '%';
-        bool load = at[0] == ' ' && strncmp(at + 1, unit, length) == 0 && strchr(" .,;:)", at[1 + length]);
-        if (at == text || !isdigit((unsigned char)at[-1]) || !(percent || load)) continue;
-        hf_text_add_bytes(&piece, from, (size_t)(at - from));
-        hf_text_add(&piece, "\xC2\xA0");
-        from = at + 1;
-    }
-    hf_text_add(&piece, from);
-    hf_html_add(p->out, piece.bytes ? piece.bytes : "");
-    if (piece.failed) p->out->failed = true;
-    hf_text_free(&piece);
+static void add_part(page *p, const char *text, size_t length) {
+    hf_text part = {0};
+    hf_text_add_bytes(&part, text, length);
+    add_words(p, part.bytes ? part.bytes : "");
+    if (part.failed) p->out->failed = true;
+    hf_text_free(&part);
 }
 
 static void add_element(page *p, const char *open, const char *text, const char *close) {
@@ -75,9 +53,16 @@ static void add_anchor(hf_text *out, size_t number, const char *heading) {
 
 /* --- Opening and closing ----------------------------------------------------------------------------- */
 
-static void close_card(page *p) {
+static void end_card(page *p) {
     if (p->card) hf_text_add(p->out, "</div>\n");
     p->card = false;
+}
+
+/* Answers that follow each other stand side by side where there is room. */
+static void close_cards(page *p) {
+    end_card(p);
+    if (p->cards) hf_text_add(p->out, "</div>\n");
+    p->cards = false;
 }
 
 static void add_contents(page *p) {
@@ -87,7 +72,7 @@ static void add_contents(page *p) {
         if (block->kind != HF_BLOCK_HEADING) continue;
         hf_text_add(p->out, "<li><a href=\"#");
         add_anchor(p->out, ++number, block->text);
-        hf_text_addf(p->out, "\"%s>", direction(block->text));
+        hf_text_addf(p->out, "\"%s>", hf_html_direction(block->text));
         hf_html_add(p->out, block->text);
         hf_text_add(p->out, "</a></li>\n");
     }
@@ -96,7 +81,7 @@ static void add_contents(page *p) {
 
 /* The list of chapters follows the first of them, so that the answer comes before everything else. */
 static void close_section(page *p) {
-    close_card(p);
+    close_cards(p);
     if (!p->section) return;
     hf_text_add(p->out, "</section>\n");
     p->section = false;
@@ -111,7 +96,7 @@ static void open_chapter(page *p, const hf_block *block) {
     add_anchor(p->out, p->chapters, block->text);
     hf_text_add(p->out, "\">\n<h2 id=\"");
     add_anchor(p->out, p->chapters, block->text);
-    hf_text_addf(p->out, "\"%s>", direction(block->text));
+    hf_text_addf(p->out, "\"%s>", hf_html_direction(block->text));
     hf_html_add(p->out, block->text);
     hf_text_add(p->out, "</h2>\n");
     p->section = true;
@@ -119,83 +104,73 @@ static void open_chapter(page *p, const hf_block *block) {
 
 /* --- Blocks ------------------------------------------------------------------------------------------ */
 
-static void add_label(page *p, const char *text) {
-    hf_text_add(p->out, " role=\"region\" tabindex=\"0\" aria-label=\"");
-    hf_html_add(p->out, text);
-    hf_text_add(p->out, "\"");
-}
-
-/* A path, a hash or the like: it may be broken anywhere, words may not. */
-static bool has_long_word(const char *text) {
-    while (*text) {
-        size_t length = strcspn(text, " ");
-        if (length > LONG_WORD) return true;
-        text += length + (text[length] == ' ');
-    }
-    return false;
-}
-
-static void add_cell(page *p, const hf_block *table, size_t column, const char *text, const char *scope) {
-    const char *class = table->right[column] ? " class=\"n\"" : has_long_word(text) ? " class=\"long\"" : "";
-    hf_text_addf(p->out, "<%s%s%s%s%s%s>", scope ? "th" : "td", scope ? " scope=\"" : "", scope ? scope : "",
-                 scope ? "\"" : "", class, direction(text));
-    add_words(p, text);
-    hf_text_add(p->out, scope ? "</th>" : "</td>");
-}
-
-/* Whether the last column holds sentences. */
-static bool tells(const hf_block *table) {
-    for (const hf_row *row = table->rows; row; row = row->next)
-        if (hf_text_columns(row->cells[table->columns - 1]) > SENTENCE) return true;
-    return false;
-}
-
-static void add_table(page *p, const hf_block *table) {
-    const char *caption = table->text[0] ? table->text : p->heading ? p->heading : "Table";
-    hf_text_addf(p->out, "<div class=\"box table%s\"", table->columns >= WIDE_COLUMNS ? " broad" : "");
-    add_label(p, caption);
-    hf_text_addf(p->out, "><table class=\"%s%s%s\">\n", table->columns >= MANY_COLUMNS ? "many" : "few",
-                 table->columns >= WIDE_COLUMNS ? " wide" : "", tells(table) ? " tells" : "");
-    hf_text_addf(p->out, "<caption%s%s>", hf_text_columns(caption) <= SHORT_CAPTION ? " class=\"short\"" : "",
-                 direction(caption));
-    if (!table->text[0]) hf_text_add(p->out, "<span class=\"hidden\">");
-    hf_html_add(p->out, caption);
-    hf_text_add(p->out, table->text[0] ? "</caption>\n<thead><tr>" : "</span></caption>\n<thead><tr>");
-    for (size_t i = 0; i < table->columns; i++) add_cell(p, table, i, table->header[i], "col");
-    hf_text_add(p->out, "</tr></thead>\n<tbody>\n");
-    for (const hf_row *row = table->rows; row; row = row->next) {
-        hf_text_add(p->out, "<tr>");
-        for (size_t i = 0; i < table->columns; i++)
-            add_cell(p, table, i, row->cells[i], i == 0 ? "row" : NULL);
-        hf_text_add(p->out, "</tr>\n");
-    }
-    hf_text_add(p->out, "</tbody>\n</table></div>\n");
-}
-
 static void add_chart(page *p, const hf_block *chart) {
-    hf_text_add(p->out, "<figure>\n<div class=\"box\"");
-    add_label(p, "Chart, can be scrolled sideways");
-    hf_text_add(p->out, ">\n");
+    hf_text_add(p->out, "<figure>\n<div class=\"box\">\n");
     hf_text_add(p->out, chart->picture ? chart->picture : "");
     hf_text_add(p->out, "</div>\n");
     add_element(p, "figcaption", chart->text, "figcaption");
     hf_text_add(p->out, "</figure>\n");
 }
 
+/* "Cautions: few parts": the words before the colon stand out. */
+static void add_fact(page *p, const char *element, const char *text) {
+    const char *colon = strstr(text, ": ");
+    hf_text_addf(p->out, "<%s>", element);
+    if (colon && colon - text <= LABEL_COLUMNS) {
+        hf_text_add(p->out, "<b>");
+        add_part(p, text, (size_t)(colon - text) + 1);
+        hf_text_add(p->out, "</b>");
+        text = colon + 1;
+    }
+    add_words(p, text);
+    hf_text_addf(p->out, "</%s>\n", element);
+}
+
 /* Lines of one sum and items of one list stand in one box. */
 static void add_grouped(page *p, const hf_block *block, const char *open, const char *line,
                         const char *close) {
     if (!p->listed) hf_text_add(p->out, open);
-    add_element(p, line, block->text, line);
+    if (block->kind == HF_BLOCK_ITEM)
+        add_fact(p, line, block->text);
+    else
+        add_element(p, line, block->text, line);
     p->listed = block->next && block->next->kind == block->kind;
     if (!p->listed) hf_text_add(p->out, close);
 }
 
+/* Where the load begins that ends a sentence, "240 N."; NULL when none does. */
+static const char *last_load(const page *p, const char *text) {
+    const char *unit = p->document->style->unit->name;
+    size_t length = strlen(text), unit_length = strlen(unit);
+    if (length < unit_length + 3 || text[length - 1] != '.') return NULL;
+    const char *at = text + length - 1 - unit_length;
+    if (strncmp(at, unit, unit_length) != 0 || at[-1] != ' ') return NULL;
+    const char *from = at - 1;
+    while (from > text && from[-1] != ' ') from--;
+    return isdigit((unsigned char)*from) && at - from <= FIGURE_COLUMNS ? from : NULL;
+}
+
 static void add_answer(page *p, const hf_block *block) {
-    close_card(p);
-    hf_text_add(p->out, "<div class=\"card\">\n");
-    add_element(p, "p class=\"answer\"", block->text, "p");
-    p->card = true;
+    const char *load = last_load(p, block->text);
+    end_card(p);
+    if (!p->cards) hf_text_add(p->out, "<div class=\"cards\">\n");
+    p->card = p->cards = true;
+    hf_text_add(p->out, load ? "<div class=\"card load\">\n" : "<div class=\"card\">\n");
+    if (!load) {
+        add_element(p, "p class=\"answer\"", block->text, "p");
+        return;
+    }
+    const char *from = block->text;
+    for (const char *at = strstr(from, ": "); at && at < load; at = strstr(from, ": ")) from = at + 1;
+    hf_text_add(p->out, "<p class=\"answer\">");
+    if (from != block->text) {
+        hf_text_addf(p->out, "<span%s>", hf_html_direction(block->text));
+        add_part(p, block->text, (size_t)(from - block->text));
+        hf_text_add(p->out, "</span>");
+    }
+    add_part(p, from, (size_t)(load - from));
+    add_element(p, "strong", load, "strong");
+    hf_text_add(p->out, "</p>\n");
 }
 
 /* The number of a chapter by its heading; 0: there is none. */
@@ -213,17 +188,16 @@ static size_t chapter_number(const hf_document *document, const char *heading) {
 static void add_paragraph(page *p, const hf_block *block) {
     const char *name = block->link ? strstr(block->text, block->link) : NULL;
     size_t number = name ? chapter_number(p->document, block->link) : 0;
-    if (block->link) close_card(p);
+    if (block->link) close_cards(p);
     if (!number) {
-        add_element(p, "p", block->text, "p");
+        if (p->card)
+            add_fact(p, "p", block->text);
+        else
+            add_element(p, "p", block->text, "p");
         return;
     }
     hf_text_add(p->out, "<p class=\"safety\">");
-    hf_text before = {0};
-    hf_text_add_bytes(&before, block->text, (size_t)(name - block->text));
-    add_words(p, before.bytes ? before.bytes : "");
-    if (before.failed) p->out->failed = true;
-    hf_text_free(&before);
+    add_part(p, block->text, (size_t)(name - block->text));
     hf_text_add(p->out, "<a href=\"#");
     add_anchor(p->out, number, block->link);
     hf_text_add(p->out, "\">");
@@ -242,8 +216,8 @@ static void add_block(page *p, const hf_block *block) {
         p->heading = block->text;
         break;
     case HF_BLOCK_SUBHEADING:
-        close_card(p);
-        hf_text_addf(p->out, "<h3%s>", direction(block->text));
+        close_cards(p);
+        hf_text_addf(p->out, "<h3%s>", hf_html_direction(block->text));
         hf_html_add(p->out, block->text);
         hf_text_add(p->out, "</h3>\n");
         p->heading = block->text;
@@ -264,7 +238,8 @@ static void add_block(page *p, const hf_block *block) {
         add_grouped(p, block, "<ul>\n", "li", "</ul>\n");
         break;
     case HF_BLOCK_TABLE:
-        add_table(p, block);
+        close_cards(p);
+        hf_html_table(p->out, block, p->heading, p->document->style->unit->name);
         break;
     case HF_BLOCK_CHART:
         add_chart(p, block);
@@ -288,10 +263,13 @@ static void add_head(const hf_document *document, const char *title, hf_text *ou
     hf_text cut = {0};
     hf_text_add_bytes(&cut, title, hf_text_cut(title, TITLE_COLUMNS));
     hf_html_add(out, cut.bytes ? cut.bytes : "Holdfast");
-    hf_text_free(&cut);
     hf_text_add(out, "</title>\n<style>\n");
     for (size_t i = 0; hf_html_style[i]; i++) hf_text_add(out, hf_html_style[i]);
-    hf_text_add(out, "</style>\n</head>\n<body>\n");
+    hf_text_add(out, "@page{@bottom-left{content:");
+    hf_html_css_string(out, cut.bytes ? cut.bytes : "Holdfast");
+    if (cut.failed) out->failed = true;
+    hf_text_free(&cut);
+    hf_text_add(out, "}}\n</style>\n</head>\n<body>\n");
     if (document->chapters) hf_text_add(out, "<a class=\"skip\" href=\"#report\">Skip to the report</a>\n");
 }
 
@@ -300,7 +278,7 @@ void hf_render_html(const hf_document *document, hf_text *out) {
     const char *title = title_of(document);
     add_head(document, title, out);
     hf_text_add(out, "<header>\n");
-    hf_text_addf(out, "<h1%s>", direction(title));
+    hf_text_addf(out, "<h1%s>", hf_html_direction(title));
     hf_html_add(out, title);
     hf_text_add(out, "</h1>\n</header>\n<main id=\"report\">\n");
     for (const hf_block *block = document->first; block; block = block->next) add_block(&p, block);

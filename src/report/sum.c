@@ -1,9 +1,9 @@
 /* The sum behind a working load, printed so that a pocket calculator confirms it.
  *
- * Numbers inside a sum carry five figures. Each line is redone here from what it prints, and its result is shown with as many
- * figures (five at most) as that redoing confirms to within one unit of the last; the next line goes on from the printed result.
- * Where five figures inside cannot carry three in the result (a small difference of large numbers), there are more inside; where
- * five in one line cannot carry the next, or would round to another rating than the program's, all lines get more. */
+ * All numbers of a sum carry five figures, and each result is what its line gives when it is redone from the printed numbers, rounded
+ * down; the next line goes on from it. Where that would contradict the tables, which round the exact value down, all carry six figures,
+ * up to eight. Where that is not enough either (a small difference of large numbers), a result is shown with as many figures as its line confirms to within one unit of the last, with more
+ * figures inside where fewer than three would be left. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,9 +12,12 @@
 
 enum {
     FIGURES = 5,
+    MOST_STRICT = 8,
+    NEAR_UNITS = 50,
     MOST_INSIDE = 10,
     ENOUGH = 3,
     RATING_FIGURES = 3,
+    TABLE_FIGURES = 4,
     PLAIN_FIGURES = 7,
     PLAIN_BELOW = 10000000
 };
@@ -27,7 +30,8 @@ typedef struct sum_chain {
     int figures; /* in every line, at least */
     int inside;  /* in the formula of the bound */
     bool silent;
-    bool sound; /* every result is confirmed by its line */
+    bool strict; /* results are what their lines give, rounded down, with all figures */
+    bool sound;  /* every result is confirmed by its line */
 } sum_chain;
 
 typedef struct printed {
@@ -61,8 +65,10 @@ static bool confirms(const printed *out, double exact, double redone) {
     double unit = digit_unit(out->value, out->figures);
     /* 123460 for 123456 would look exact to the last digit. */
     if (unit > 1 && fabs(out->value) < PLAIN_BELOW) return false;
-    /* Whoever rounds the printed number down must arrive where the program does. */
+    /* Whoever rounds the printed number down must arrive where the program does, in tables and in the rating. */
+    int kept = out->figures < TABLE_FIGURES ? RATING_FIGURES : TABLE_FIGURES;
     return fabs(redone - out->value) <= confirmed * unit &&
+           hf_number_round_down(out->value, kept) == hf_number_round_down(exact, kept) &&
            hf_number_round_down(out->value, RATING_FIGURES) == hf_number_round_down(exact, RATING_FIGURES);
 }
 
@@ -80,16 +86,25 @@ static printed print_decimals(hf_document *document, double exact, double redone
     return out;
 }
 
-/* `exact` with as many figures as the redone value supports. */
+/* What the line gives when it is redone from its printed numbers, rounded down; the tables must say the same of the exact value. */
+static printed print_redone(const sum_chain *chain, int figures, double exact, double redone) {
+    printed out = print_number(chain->document, hf_number_round_down(redone, figures), figures);
+    bool near = fabs(out.value - exact) <= NEAR_UNITS * digit_unit(out.value, figures);
+    if (!near || !confirms(&out, exact, redone)) out.figures = 0;
+    return out;
+}
+
+/* `exact` with as many figures as the redone value supports, rounded down like every promise where the line allows it. */
 static printed print_result(const sum_chain *chain, double exact, double redone) {
     hf_document *document = chain->document;
     double plain = exact == 0 ? 0 : floor(log10(fabs(exact))) + 1; /* digits before the point */
     int most = plain > chain->figures && plain <= PLAIN_FIGURES ? (int)plain : chain->figures;
+    if (chain->strict) return print_redone(chain, most, exact, redone);
     for (int figures = most; figures > 0; figures--) {
-        printed nearest = print_number(document, exact, figures);
-        if (confirms(&nearest, exact, redone)) return nearest;
         printed below = print_number(document, hf_number_round_down(exact, figures), figures);
         if (confirms(&below, exact, redone)) return below;
+        printed nearest = print_number(document, exact, figures);
+        if (confirms(&nearest, exact, redone)) return nearest;
     }
     return print_decimals(document, exact, redone);
 }
@@ -124,9 +139,9 @@ static const char *print_root(hf_document *document, const hf_bound *bound, cons
     return text ? text : "-";
 }
 
-/* A line whose result carries less than three figures breaks the chain. */
+/* A line whose result carries less than three figures breaks the chain; a strict one wants them all. */
 static void judge(sum_chain *chain, printed result) {
-    if (result.figures < ENOUGH) chain->sound = false;
+    if (result.figures < (chain->strict ? chain->figures : ENOUGH)) chain->sound = false;
 }
 
 /* "bound = 812.40 − 3.4066 × √(64.212² + 40.000²/8) = 588.4 N", or with e^(…) on log scales. */
@@ -139,7 +154,7 @@ static printed bound_line(sum_chain *chain, const hf_bound *bound, const char *n
     do {
         t = print_terms(document, bound, chain->inside);
         result = print_result(chain, exact, t.redone);
-    } while (result.figures < ENOUGH && chain->inside++ < MOST_INSIDE);
+    } while (!chain->strict && result.figures < ENOUGH && chain->inside++ < MOST_INSIDE);
     if (chain->inside > MOST_INSIDE) chain->inside = MOST_INSIDE;
     judge(chain, result);
     if (!chain->silent)
@@ -153,10 +168,12 @@ static printed bound_line(sum_chain *chain, const hf_bound *bound, const char *n
 /* No law: the bound is one of the loads that were held. */
 static printed rank_line(const sum_chain *chain, const hf_bound *bound, const char *name) {
     hf_document *document = chain->document;
-    printed value = print_number(document, hf_in_unit(document->style, bound->value), chain->figures);
-    if (!chain->silent)
-        hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held", name,
-                         value.text, document->style->unit->name, bound->rank, bound->n);
+    double load = hf_in_unit(document->style, bound->value);
+    printed value = print_number(document, hf_number_round_down(load, chain->figures), chain->figures);
+    if (chain->silent) return value;
+    hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held%s", name,
+                     value.text, document->style->unit->name, bound->rank, bound->n,
+                     bound->value > 0 ? "" : ": nothing above 0");
     return value;
 }
 
@@ -164,7 +181,7 @@ static printed calibration_line(sum_chain *chain, const hf_event_assessment *eve
     hf_document *document = chain->document;
     if (!(event->calibration_u > 0)) return bound;
     bool nothing_left = event->calibrated <= 0;
-    printed z, u, result = {"0", 0, FIGURES};
+    printed z, u, result = {"0", 0, chain->figures};
     int inside = chain->figures;
     do {
         z = print_constant(document, event->calibration_z, inside);
@@ -172,7 +189,7 @@ static printed calibration_line(sum_chain *chain, const hf_event_assessment *eve
         if (nothing_left) break;
         result = print_result(chain, hf_in_unit(document->style, event->calibrated),
                               bound.value * (1 - z.value * u.value));
-    } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
+    } while (!chain->strict && result.figures < ENOUGH && ++inside <= MOST_INSIDE);
     judge(chain, result);
     if (!chain->silent)
         hf_document_addf(document, HF_BLOCK_SUM, "less the rig's load error: %s × (1 − %s × %s)%s = %s %s",
@@ -188,7 +205,7 @@ static printed divide_line(sum_chain *chain, printed from, const hf_load_step *s
     do {
         factor = print_constant(document, step->factor, inside);
         result = print_result(chain, hf_in_unit(document->style, step->value), from.value / factor.value);
-    } while (result.figures < ENOUGH && ++inside <= MOST_INSIDE);
+    } while (!chain->strict && result.figures < ENOUGH && ++inside <= MOST_INSIDE);
     judge(chain, result);
     if (!chain->silent)
         hf_document_addf(document, HF_BLOCK_SUM, "÷ %s: %s ÷ %s = %s %s", what, from.text, factor.text,
@@ -225,22 +242,33 @@ static void all_lines(const hf_design_assessment *design, const hf_event_assessm
     if (event->calibrated > 0) step_lines(design, breaks, at, chain);
 }
 
-/* The fewest figures with which every line confirms itself; five when there are none. */
-static int figures_needed(const hf_design_assessment *design, const hf_event_assessment *event,
-                          hf_document *document) {
-    for (int figures = FIGURES; figures <= MOST_INSIDE; figures++) {
-        sum_chain chain = {document, figures, figures, true, true};
-        all_lines(design, event, &chain);
-        if (chain.sound) return figures;
-    }
-    return FIGURES;
+/* The fewest figures with which every line confirms itself, rounded down if that can be; five when there are none. */
+static sum_chain find_chain(const hf_design_assessment *design, const hf_event_assessment *event,
+                            hf_document *document) {
+    sum_chain chain = {.document = document, .figures = FIGURES};
+    for (int strict = 1; strict >= 0; strict--)
+        for (int figures = FIGURES; figures <= (strict ? MOST_STRICT : MOST_INSIDE); figures++) {
+            sum_chain tried = {.document = document,
+                               .figures = figures,
+                               .inside = figures,
+                               .silent = true,
+                               .strict = strict,
+                               .sound = true};
+            all_lines(design, event, &tried);
+            if (!tried.sound) continue;
+            chain.figures = figures;
+            chain.strict = strict;
+            return chain;
+        }
+    return chain;
 }
 
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document) {
     const hf_bound *bound = event->governing;
     if (!bound || !isfinite(bound->value)) return;
-    sum_chain chain = {document, figures_needed(design, event, document), FIGURES, false, true};
+    sum_chain chain = find_chain(design, event, document);
+    chain.sound = true;
     all_lines(design, event, &chain);
-    if (bound->family) hf_sum_explain(document, bound, chain.inside);
+    if (bound->family) hf_sum_explain(document, event, chain.inside, chain.strict);
 }

@@ -1,21 +1,40 @@
-/* Which number of the printed sum is what. */
+/* Which number of the printed sum is what, and from which pulls it was estimated. */
 #include <math.h>
 #include "report/document.h"
 
-static const char *location_words(const hf_bound *bound) {
+static const char *or_lost(const char *text) {
+    return text ? text : "?";
+}
+
+/* How pulls without a failing load between two known ones enter the estimates. */
+static const char *unfinished_words(const hf_event_assessment *e) {
+    bool held = e->counts.failed<e->counts.used, below = e->counts.below> 0;
+    if (held && below)
+        return ", with the parts that held and the failures at the first load as what they are";
+    if (held) return ", with the parts that held as what they are";
+    return below ? ", with the failures at the first load as what they are" : "";
+}
+
+static const char *location_words(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *bound = e->governing;
     bool logs = bound->family->log_scale, shape = bound->family->has_shape;
+    const char *from = bound->h > 0 ? "middles of the steps" : "readings";
     if (bound->method == HF_BOUND_CONDITIONAL)
-        return shape  ? "scale of the Weibull law fitted to failed and unfailed parts together"
-               : logs ? "median of the lognormal law fitted to failed and unfailed parts together"
-                      : "mean of the normal law fitted to failed and unfailed parts together";
+        return or_lost(hf_arena_format(d->arena, "%s of the %s law fitted to the %s%s",
+                                       shape  ? "scale"
+                                       : logs ? "median"
+                                              : "mean",
+                                       bound->family->label, from, unfinished_words(e)));
     if (bound->method == HF_BOUND_STATED_SCATTER && shape)
         return "scale of the Weibull law of the stated scatter, from the loads held";
     if (bound->method == HF_BOUND_STATED_SCATTER && bound->h == 0)
         return logs ? "geometric mean of the loads held" : "mean of the loads held";
     if (bound->s == 0) return "the middle of the one step in which all failed";
-    return shape  ? "scale of the fitted Weibull law"
-           : logs ? "geometric mean of the middles"
-                  : "mean of the middles";
+    return or_lost(hf_arena_format(d->arena, "%s the %s",
+                                   shape  ? "scale of the Weibull law fitted to"
+                                   : logs ? "geometric mean of"
+                                          : "mean of",
+                                   from));
 }
 
 static const char *spread_words(const hf_bound *bound) {
@@ -26,19 +45,18 @@ static const char *spread_words(const hf_bound *bound) {
     return bound->family->log_scale ? "standard deviation of their logarithms" : "their standard deviation";
 }
 
-static const char *factor_words(hf_document *d, const hf_bound *bound) {
-    const char *parts = bound->n == 1 ? "part" : "parts";
-    const char *words =
-        bound->method == HF_BOUND_CONDITIONAL
-            ? hf_arena_format(d->arena, "the factor for just these %zu %s, failed and unfailed", bound->n,
-                              parts)
-        : bound->method == HF_BOUND_STATED_SCATTER
-            ? hf_arena_format(d->arena, "the factor for %zu %s with stated scatter", bound->n, parts)
-            : hf_arena_format(d->arena, "the factor for %zu %s", bound->n, parts);
-    return words ? words : "the factor";
+static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *bound = e->governing;
+    const char *parts = e->of_fittings ? "fittings" : bound->n == 1 ? "part" : "parts";
+    if (bound->method == HF_BOUND_CONDITIONAL)
+        return or_lost(
+            hf_arena_format(d->arena, "the factor worked out for just these %zu %s", bound->n, parts));
+    return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts,
+                                   bound->method == HF_BOUND_STATED_SCATTER ? " with stated scatter" : ""));
 }
 
-void hf_sum_explain(hf_document *d, const hf_bound *bound, int figures) {
+void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, bool down) {
+    const hf_bound *bound = e->governing;
     bool logs = bound->family->log_scale;
     const char *m = hf_bare_load(d, logs ? exp(bound->m) : bound->m, figures);
     const char *s = logs ? hf_figures_text(d, bound->s, figures) : hf_bare_load(d, bound->s, figures);
@@ -51,8 +69,11 @@ void hf_sum_explain(hf_document *d, const hf_bound *bound, int figures) {
         allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
                                     hf_figures_text(d, bound->allowance, figures));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence. %s: %s.%s%s", m,
-                     location_words(bound), hf_figures_text(d, bound->k, figures), factor_words(d, bound),
+                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence. %s: %s.%s%s %s", m,
+                     location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
                      hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5), s,
-                     spread_words(bound), step ? step : "", allowance ? allowance : "");
+                     spread_words(bound), step ? step : "", allowance ? allowance : "",
+                     !(bound->value > 0) ? "The result is not above 0: these pulls promise no load."
+                     : down              ? "Results are rounded down."
+                                         : "Results are rounded so far that their line confirms them.");
 }

@@ -36,15 +36,21 @@ double hf_trade_en1990_factor(size_t n, bool scatter_known) {
 }
 
 static const trade_rule rules[HF_TRADE_COUNT] = {
-    {"mean_minus_3_sd", "mean − 3 SD", "rope and rigging custom", "three_sd", NAN, NAN, three},
-    {"lowest_of_n", "lowest of n", "workshop custom", "lowest", NAN, NAN, NULL},
-    {"en1990_d1", "EN 1990 D1, 5 %", "EN 1990:2002 Annex D, table D1, scatter unknown", "prediction", NAN,
-     NAN, en1990},
-    {"95_75", "95/75", "timber level of EN 14358 (there lognormal; level from memory)", "tolerance", 0.95,
-     0.75, NULL},
-    {"95_90", "95/90", "anchor level of EAD 330232 (from memory)", "tolerance", 0.95, 0.90, NULL},
-    {"90_95", "90/95", "B-basis level, MIL-HDBK-17-1F, 14 CFR 23.613", "tolerance", 0.90, 0.95, NULL},
-    {"99_95", "99/95", "A-basis level, MIL-HDBK-17-1F, 14 CFR 23.613", "tolerance", 0.99, 0.95, NULL},
+    {"mean_minus_3_sd", "mean − 3 SD", "rope and rigging; common practice, no published source named",
+     "three_sd", NAN, NAN, three},
+    {"lowest_of_n", "lowest of n", "workshops; common practice, no published source named", "lowest", NAN,
+     NAN, NULL},
+    {"en1990_d1", "EN 1990 D1, 5 %", "building, EN 1990:2002 Annex D, table D1, scatter unknown",
+     "prediction", NAN, NAN, en1990},
+    {"95_75", "95/75",
+     "timber, the level of EN 14358 (there for the lognormal law; not compared with its text)", "tolerance",
+     0.95, 0.75, NULL},
+    {"95_90", "95/90", "anchors, the level of EAD 330232 (not compared with its text)", "tolerance", 0.95,
+     0.90, NULL},
+    {"90_95", "90/95", "aircraft materials, the B-basis of MIL-HDBK-17-1F and 14 CFR 23.613", "tolerance",
+     0.90, 0.95, NULL},
+    {"99_95", "99/95", "aircraft materials, the A-basis of MIL-HDBK-17-1F and 14 CFR 23.613", "tolerance",
+     0.99, 0.95, NULL},
 };
 
 static void refuse(hf_trade_result *out, const char *reason) {

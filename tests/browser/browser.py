@@ -11,7 +11,7 @@ from selenium.webdriver.chrome.service import Service
 
 AUDIT = (pathlib.Path(__file__).with_name("page.js")).read_text(encoding="utf-8")
 FLAGS = ("--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-dev-shm-usage",
-         "--disable-component-update", "--host-resolver-rules=MAP * ~NOTFOUND", "--force-device-scale-factor=1")
+         "--disable-component-update", "--host-resolver-rules=MAP * ~NOTFOUND", "--force-device-scale-factor=1", "--hide-scrollbars")
 
 # The margins left and right of a page's own @page rule, in pixels; 20 mm where it has none.
 MARGINS = """const mm = 96 / 25.4, unit = {mm: mm, cm: 10 * mm, in: 96, px: 1, pt: 96 / 72};

@@ -110,6 +110,19 @@ def tangled():
     return campaign([design("ring", ring), design("eyelet", []), design("strap", straps)], head_to_head=pairs)
 
 
+def mixed():
+    """Steps, peaks, run-outs and a void in one design, every column of the table of pulls filled by some of them."""
+    pulls = [{"id": f"corner-{n + 1:02}", "batch": f"roll {n % 3}", "order": n + 1, "date": f"2026-05-{n + 1:02}", "duration_s": 200 + 7 * n, "mode": "stitch opened",
+              "ends": ["ring", "ring"], "broke": 1} for n in range(12)]
+    for n, pull in enumerate(pulls):
+        pull.update({"peak": 800.25 + 11 * n} if n % 3 == 0 else {"held": 760 + 20 * n, "failed": 800 + 20 * n, "tare": 25.5, "set_held": 600, "set_seen": 640, "phase": "dwell"})
+    pulls[3].update(note="read twice; the second reading counts")
+    pulls[4].pop("failed"), pulls[4].pop("mode"), pulls[4].pop("phase")
+    pulls[4].update(outcome="held"), pulls[4].pop("broke")
+    pulls[5].update(outcome="void", note="the hook slipped before the first step")
+    return dict(campaign([design("ring", pulls)]), rig={"records": "added", "tare": 25.5})
+
+
 def campaigns():
     modes = [f"mode {n}" for n in range(12)]
     many = stepped("part", spread(900, 0.5, 200), 20, mode=lambda n: modes[n % 12], batch=lambda n: f"roll {n % 10}", info=lambda n: {"operator": "A"})
@@ -133,6 +146,7 @@ def campaigns():
         "wide": campaign([design("ring", wide)]),
         "twelve": twelve(),
         "tangled": tangled(),
+        "mixed": mixed(),
         "hostile": hostile(),
     }
 

@@ -76,7 +76,7 @@ function places(shape) {
   return [0.1, 0.3, 0.5, 0.7, 0.9].map(share => shape.getPointAtLength(share * length).matrixTransform(matrix));
 }
 
-const charts = () => all("svg").filter(svg => !svg.parentElement || svg.parentElement.namespaceURI !== SVG);
+const charts = () => all("svg").filter(svg => !svg.parentElement || svg.parentElement.namespaceURI !== SVG).filter(svg => seen(box(svg)));
 const texts = svg => all("text", svg).filter(t => t.textContent.trim() && seen(box(t)));
 
 // ---- checks
@@ -154,6 +154,22 @@ const checks = {
     }
   },
 
+  // A table is no wider than its place, and no number in it is broken over two lines, whether it is laid out as a table or as blocks.
+  tables() {
+    for (const table of all("table")) {
+      const room = table.parentElement.clientWidth;
+      if (table.scrollWidth > room + 1 || box(table).width > room + 1)
+        blame("tables", "a table of " + Math.round(box(table).width) + " in a place of " + room + ": " + short(table.textContent));
+      for (const cell of all("td.n, tbody th.n", table)) {
+        if (!seen(box(cell))) continue;
+        const range = document.createRange();
+        range.selectNodeContents(cell);
+        const tops = Array.from(range.getClientRects()).map(r => r.top);
+        if (Math.max(...tops) - Math.min(...tops) > 4) { blame("tables", "a broken number: " + short(cell.textContent)); break; }
+      }
+    }
+  },
+
   // Texts of a chart keep clear of each other and stay inside of it. Letters do not fill their line: an eighth of it above and below is air.
   overlaps() {
     for (const svg of charts()) {
@@ -172,14 +188,16 @@ const checks = {
     }
   },
 
+  // On paper 7.5 points, 10 pixels.
   legible() {
+    const paper = matchMedia("print").matches, least = paper ? 10 : 11;
     for (const svg of charts())
       for (const t of texts(svg)) {
         const size = parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a;
-        if (size < 9) return blame("legible", "text of " + size.toFixed(1) + " px in a chart: " + short(t.textContent));
+        if (size < 9 && !paper) return blame("legible", "text of " + size.toFixed(1) + " px in a chart: " + short(t.textContent));
       }
     for (const e of all("body *"))
-      if (e.namespaceURI !== SVG && parseFloat(getComputedStyle(e).fontSize) < 11 && e.textContent.trim()) return blame("legible", "text below 11 px: " + short(e.textContent));
+      if (e.namespaceURI !== SVG && parseFloat(getComputedStyle(e).fontSize) < least && e.textContent.trim()) return blame("legible", "text below " + least + " px: " + short(e.textContent));
   },
 
   contrast() {

@@ -3,6 +3,7 @@
 compared with the campaign itself and with assess --json, and the demo's page without its pictures with the golden file (HF_UPDATE_GOLDEN=1
 writes it). Usage: run.py HOLDFAST"""
 import csv
+import itertools
 import json
 import math
 import os
@@ -99,7 +100,8 @@ def check_against_json(name, data, codes=(0, 1, 4)):
         parts = [s["id"] for s in design["specimens"]]
         claim((rows is None and not parts) or [r[0] for r in rows[1:]] == parts, f"{name}: the raw table of {shown} lacks a pull")
     steps = [t["rows"] for t in page.tables if t["caption"] == "Each step down, with its factor"]
-    wanted = [d["working_load"]["steps"] for d in result["designs"] if d["working_load"]["steps"]]
+    above = lambda list_: list(itertools.takewhile(lambda step: step["value"] > 0, list_))  # where nothing is left the table ends
+    wanted = [above(d["working_load"]["steps"]) for d in result["designs"] if d["working_load"]["steps"]]
     claim(len(steps) == len(wanted), f"{name}: {len(steps)} step-downs, expected {len(wanted)}")
     for rows, list_ in zip(steps, wanted):
         claim(len(rows) == len(list_) + 1, f"{name}: a step is missing")
@@ -235,6 +237,18 @@ def check_campaigns():
     findings.extend(f"plan: {x}" for x in found.findings)
 
 
+def check_nothing_above_zero():
+    """Where the lower limit is 0, no sentence speaks of carrying 0, and the page says why and what to do."""
+    pulls = dict(open_data())["turbine-wheel-cracks"]
+    words = run("report", campaign_of(pulls), "--format", "md").decode()
+    below = sum("failed" in pull for _, pull in pulls)
+    for wanted in ("no safe load can be given", f"Why: {below} of {len(pulls)} parts failed at the first load", "Next: pull more parts, with a smaller first load",
+                   "It ends here: the lower bound of these pulls is not above 0", "no strength law; the bound is no. "):
+        claim(wanted in words, f"nothing above 0: no {wanted!r}")
+    for unwanted in ("Nothing is left of it", "The Weibull bound governs", "step none", "0 void", "| lower bound |"):
+        claim(unwanted not in words, f"nothing above 0: {unwanted!r} stands there")
+
+
 def check_planned():
     """A file with a written plan shows its ladder; a file without one pull says so."""
     with tempfile.TemporaryDirectory() as folder:
@@ -267,6 +281,7 @@ def check_not_stated():
 check_demo()
 check_hostile()
 check_campaigns()
+check_nothing_above_zero()
 check_planned()
 check_not_stated()
 print(*findings[:60], f"{pages} pages, {len(findings)} findings", sep="\n")

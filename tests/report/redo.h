@@ -17,7 +17,7 @@ typedef struct redone {
 bool redo_line(const char *line, redone *out);
 
 /* Redoes every sum line of a report (lines that begin with two spaces and hold " = "); asserts that each is within one unit of its last
- * printed digit. Returns how many there were. `about` stands in the message of a failure. */
+ * printed digit, and exactly what the line gives rounded down where the report says so. Returns how many there were. `about` stands in the message of a failure. */
 size_t redo_all(const char *report, const char *about);
 
 #endif

@@ -129,13 +129,21 @@ static void expect(const fixture *f, const char *words) {
     hf_text_free(&text);
 }
 
+static void expect_none(const fixture *f, const char *words) {
+    fixture wide = *f;
+    wide.style.width = 1000;
+    wide.assessment.designs = &wide.assessed;
+    hf_text text = fixture_report(&wide, "text");
+    ck_assert_msg(strstr(text.bytes, words) == NULL, "\"%s\" stands in:\n%s", words, text.bytes);
+    hf_text_free(&text);
+}
+
 START_TEST(answer_should_come_first_and_say_what_it_rests_on) {
     fixture f;
     fixture_fill(&f);
     expect(&f, "\n\nsewn ring: work with at most 240 N.\n");
     expect(&f, "At least 90 % of all parts made and pulled like these 10 carry 734 N, with 95 % confidence; "
-               "the rig's load error taken off, ÷ 3 "
-               "(design factor) and rounded down.");
+               "less the rig's load error, ÷ 3 (design factor) and rounded down, that is 240 N.");
     expect(&f, "Required bound 412.37 N: met;");
     expect(&f, "Service load 120 N: covered, margin 100 %");
     expect(&f, "the chance that the next part is weaker is 1 in 38; confidence that 90 % are stronger: 92 %. "
@@ -153,7 +161,7 @@ START_TEST(missing_factor_should_be_named) {
     f.assessed.step_count = 3;
     expect(&f, "sewn ring: at least 90 % of all parts made and pulled like these 10 carry 734 N, with 95 % "
                "confidence.");
-    expect(&f, "the design factor is missing");
+    expect(&f, "This is not yet a working load: for that, state the design factor in the file");
 }
 END_TEST
 
@@ -171,7 +179,7 @@ START_TEST(nothing_should_say_why_and_what_next) {
     fixture_fill(&f);
     fixture_set_nothing(&f);
     expect(&f, "sewn ring: no safe load can be given from these pulls. No part has been pulled yet.");
-    expect(&f, "Why: fewer than two parts failed at a known load. Pull more parts until they fail");
+    expect(&f, "Why: fewer than two parts failed at a known load. Next: pull more parts until they fail");
     expect(&f, "Required bound 412.37 N: NOT met, there is no bound.");
 }
 END_TEST
@@ -184,6 +192,140 @@ START_TEST(load_error_that_eats_the_bound_should_leave_nothing) {
     f.assessed.working_load_reason = "bound_not_positive";
     expect(&f, "(1 − 1.645 × 0.70000), not below 0, = 0 N");
     expect(&f, "no working load can be given");
+}
+END_TEST
+
+START_TEST(answer_should_say_what_to_do_next) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f, "Next: settle the cautions; then mark the parts in use with this load, and destroy those that "
+               "were pulled.");    /* the fixture went above the rig's rating */
+    f.assessed.cautions.count = 2; /* few parts, the laws differ */
+    expect(&f, "Next: mark the parts in use with this load, and destroy those that were pulled.");
+    f.cautions[1].code = "one_batch";
+    expect(&f, "Next: pull parts of a second and third batch");
+    f.assessed.break_event.counts.used = f.assessed.break_event.counts.failed = 3;
+    expect(&f, "Next: pull more parts; five give a useful bound.");
+    f.assessed.break_event.tests[2].rejected = true;
+    expect(&f, "Next: find out why no bound can lean on that law");
+    f.assessed.required_met = false;
+    expect(&f, "Next: choose a stronger design, or pull more parts");
+    f.assessed.margin_met = false;
+    expect(&f, "Next: do not use it at the service load");
+}
+END_TEST
+
+/* mean 50 − 5 × SD 20 = −50: no figure of it may look like a load. */
+START_TEST(limit_below_zero_should_be_said_in_words) {
+    fixture f;
+    fixture_fill(&f);
+    fixture_set_terms(&f, (fixture_terms){0, 50, 20, 0, 5, 0.125, 0.01, 3, 0});
+    f.assessed.working_load = f.assessed.working_load_unrounded = f.assessed.margin = NAN;
+    f.assessed.working_load_reason = "bound_not_positive";
+    f.assessed.limited_by = NULL;
+    f.assessed.required_met = f.assessed.margin_met = false;
+    expect(&f, "sewn ring: no safe load can be given; no lower limit above 0 comes out of these 10 pulls.");
+    expect(&f, "Next: pull more parts, in finer steps where they fail.");
+    expect(&f, "Required bound 412.37 N: NOT met, there is none above 0.");
+    expect(&f, "= −50.000 N\n");
+    expect(&f, "The result is not above 0: these pulls promise no load.");
+    expect(&f, "  none above 0: factor");
+    expect_none(&f, "Nothing is left of it");
+    expect_none(&f, " carry −");
+    f.assessed.break_event.counts.below = 4;
+    expect(&f, "Why: 4 of 10 parts failed at the first load");
+    expect(&f, "Next: pull more parts, with a smaller first load and finer steps");
+    f.assessed.trade[0].value = -3;
+    expect(&f, "gives no load above 0 for these pulls. Made for: rope and rigging custom.");
+    expect_none(&f, "  −3");
+}
+END_TEST
+
+START_TEST(bound_of_zero_by_order_should_be_said_in_words) {
+    fixture f;
+    fixture_fill(&f);
+    f.bounds[3] = (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
+                             .content = 0.9,
+                             .confidence = 0.95,
+                             .k = NAN,
+                             .m = NAN,
+                             .s = NAN,
+                             .h = NAN,
+                             .rank = 1,
+                             .n = 30};
+    f.assessed.break_event.governing = &f.bounds[3];
+    f.assessed.break_event.governing_reason = "order_statistic";
+    expect(&f, "bound = 0 N, no. 1 from below of 30 loads held: nothing above 0\n");
+    expect(&f, "the number of parts alone gives none above 0.");
+}
+END_TEST
+
+START_TEST(only_what_happened_should_be_counted) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f, "\n10 parts used, all failed; not used: 1 planned.\n");
+    f.assessed.break_event.counts = (hf_assess_counts){.used = 8, .failed = 5, .run_out = 2, .rig = 1};
+    expect(&f, "\n8 parts used: 5 failed, 2 run-outs, 1 rig failure.\n");
+    f.assessed.break_event.counts = (hf_assess_counts){.used = 1, .run_out = 1, .voided = 2, .reused = 1};
+    expect(&f, "\n1 part used: 1 run-out; not used: 2 void, 1 re-used.\n");
+    f.assessed.break_event.step_rms = 0;
+    expect_none(&f, "step none");
+    expect_none(&f, "Step size");
+    expect_none(&f, " 0 void");
+}
+END_TEST
+
+START_TEST(best_pull_should_say_what_it_held) {
+    fixture f;
+    fixture_fill(&f);
+    f.assessed.break_event.max_load = 888.8;
+    expect(&f, "Best single pull: failed at 888.8 N after holding 849.5 N (never a rating).");
+    f.assessed.break_event.max_load = 1203;
+    expect(&f, "Best single pull: held 1203 N and did not fail (never a rating).");
+    f.specimens[1].pull = (hf_pull){HF_PULL_EXACT, 1203, 1203, false, false};
+    expect(&f, "Best single pull: failed at 1203 N (never a rating).");
+    f.specimens[1].pull = (hf_pull){HF_PULL_BELOW, 0, 1203, false, true};
+    expect(&f, "Best single pull: failed at 1203 N, its first load (never a rating).");
+    f.specimens[1].outcome = HF_OUTCOME_VOID;
+    expect(&f, "Best single pull: 1203 N (never a rating).");
+}
+END_TEST
+
+START_TEST(batches_that_cannot_be_tested_should_be_told) {
+    fixture f;
+    fixture_fill(&f);
+    f.assessed.break_event.batch = (hf_batch_test){.reason = "open_observations"};
+    expect_none(&f, "batches:");
+    f.specimens[1].batch = "roll 4";
+    expect(&f, "2 batches: whether they differ cannot be tested, some pulls ended without a failure");
+}
+END_TEST
+
+START_TEST(significance_below_what_was_simulated_should_say_so) {
+    fixture f;
+    fixture_fill(&f);
+    f.assessed.break_event.tests[0].significance = 0;
+    f.assessed.break_event.tests[0].replicates = 2000; /* 1/2000 */
+    expect(&f, "  <0.0005\n");
+}
+END_TEST
+
+/* Nobody reads "unfailed" where all failed: what is unfinished is named as it is. */
+START_TEST(sum_should_name_its_estimators) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f,
+           ": scale of the Weibull law fitted to the middles of the steps. 4.3672: the factor for 10 parts");
+    expect(&f, "The fits take each pull as its whole step");
+    f.bounds[2].method = HF_BOUND_CONDITIONAL;
+    f.assessed.break_event.counts.below = 2;
+    expect(&f, "fitted to the middles of the steps, with the failures at the first load as what they are.");
+    f.assessed.break_event.counts.failed = 7;
+    expect(&f, "with the parts that held and the failures at the first load as what they are.");
+    f.assessed.break_event.counts.below = 0;
+    expect(&f, "with the parts that held as what they are.");
+    fixture_set_terms(&f, (fixture_terms){2, 6.8284, 0.050241, 0, 4.3672, 0.125, 0.011635, 3, 0});
+    expect(&f, "scale of the Weibull law fitted to the readings.");
 }
 END_TEST
 
@@ -465,6 +607,14 @@ static Suite *suite(void) {
     tcase_add_test(formats, missing_factor_should_be_named);
     tcase_add_test(formats, unmet_requirement_should_say_by_how_much);
     tcase_add_test(formats, nothing_should_say_why_and_what_next);
+    tcase_add_test(formats, answer_should_say_what_to_do_next);
+    tcase_add_test(formats, limit_below_zero_should_be_said_in_words);
+    tcase_add_test(formats, bound_of_zero_by_order_should_be_said_in_words);
+    tcase_add_test(formats, only_what_happened_should_be_counted);
+    tcase_add_test(formats, best_pull_should_say_what_it_held);
+    tcase_add_test(formats, batches_that_cannot_be_tested_should_be_told);
+    tcase_add_test(formats, significance_below_what_was_simulated_should_say_so);
+    tcase_add_test(formats, sum_should_name_its_estimators);
     tcase_add_test(formats, load_error_that_eats_the_bound_should_leave_nothing);
     tcase_add_test(formats, assumed_scatter_should_stand_beside_the_answer);
     tcase_add_test(formats, order_statistic_should_govern_without_a_law);

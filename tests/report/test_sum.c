@@ -42,7 +42,7 @@ static fixture_terms random_terms(hf_random *random, bool wild) {
 static void redo_many(bool wild, const char *unit) {
     fixture f;
     hf_random random;
-    size_t lines = 0, wanted = 0;
+    size_t lines = 0, wanted = 0, loose = 0, sums = 0;
     hf_random_start(&random, wild ? 11 : 5, 0);
     fixture_fill(&f);
     f.style.width = 300; /* one line per sum */
@@ -55,6 +55,8 @@ static void redo_many(bool wild, const char *unit) {
                        i, t.family, t.m, t.s, t.h, t.k, t.allowance, t.u);
         hf_text text = fixture_report(&f, "text");
         lines += redo_all(text.bytes, about);
+        sums += strstr(text.bytes, "Results are rounded") != NULL;
+        loose += strstr(text.bytes, "Results are rounded so far") != NULL;
         hf_text_free(&text);
         bool positive = f.assessed.break_event.governing->value > 0;
         wanted +=
@@ -62,6 +64,9 @@ static void redo_many(bool wild, const char *unit) {
                           : 0);
     }
     ck_assert_uint_eq(lines, wanted);
+    /* Small differences of large numbers are rare but in the wild. */
+    ck_assert_msg(sums > ROUNDS / 2 && (wild || loose * 100 <= sums), "%zu of %zu sums are not rounded down",
+                  loose, sums);
 }
 
 START_TEST(ordinary_sums_should_redo_in_newtons) {
@@ -98,9 +103,9 @@ START_TEST(normal_sum_should_print_as_agreed) {
     line_of(&text, "  bound = ", line, sizeof line);
     ck_assert_str_eq(line, "  bound = 812.40 − 3.4066 × √(64.212² + 40.000²/8) = 588.41 N");
     line_of(&text, "  less the rig", line, sizeof line);
-    ck_assert_str_eq(line, "  less the rig's load error: 588.41 × (1 − 1.645 × 0.018000) = 570.99 N");
+    ck_assert_str_eq(line, "  less the rig's load error: 588.41 × (1 − 1.645 × 0.018000) = 570.98 N");
     line_of(&text, "  ÷ design", line, sizeof line);
-    ck_assert_str_eq(line, "  ÷ design factor: 570.99 ÷ 3 = 190.33 N");
+    ck_assert_str_eq(line, "  ÷ design factor: 570.98 ÷ 3 = 190.32 N");
     line_of(&text, "  rounded down", line, sizeof line);
     ck_assert_str_eq(line, "  rounded down to three figures: 190 N");
     hf_text_free(&text);
@@ -109,7 +114,7 @@ END_TEST
 
 START_TEST(numbers_inside_should_carry_five_figures) {
     fixture f;
-    size_t more = 0;
+    size_t six = 0, more = 0;
     hf_random random;
     hf_random_start(&random, 3, 0);
     fixture_fill(&f);
@@ -124,12 +129,13 @@ START_TEST(numbers_inside_should_carry_five_figures) {
         redone r;
         line_of(&text, "  bound = ", line, sizeof line);
         ck_assert(redo_line(line, &r));
-        ck_assert_msg(r.fewest == r.most && r.fewest >= 5 && r.most <= 7, "%d to %d figures: %s", r.fewest,
+        ck_assert_msg(r.fewest == r.most && r.fewest >= 5 && r.most <= 8, "%d to %d figures: %s", r.fewest,
                       r.most, line);
-        more += r.most > 5; /* the rating lies within a rounding of its next figure: see sum.c */
+        six += r.most == 6;
+        more += r.most > 6; /* a table or the rating lies within a rounding of its next figure: see sum.c */
         hf_text_free(&text);
     }
-    ck_assert_msg(more <= 5, "%zu of 500 sums carry more than five figures", more);
+    ck_assert_msg(six <= 200 && more <= 40, "of 500 sums %zu carry six figures, %zu more", six, more);
 }
 END_TEST
 

@@ -1,9 +1,11 @@
 /* The words of the cautions. */
+#include <dirent.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include "check_close.h"
 #include "holdfast/base/file.h"
+#include "holdfast/strength/trade.h"
 #include "report/fixture.h"
 
 /* Codes agreed between study, campaign and report. */
@@ -132,6 +134,68 @@ START_TEST(loads_should_be_in_the_unit_and_bounds_rounded_down) {
 }
 END_TEST
 
+START_TEST(bound_below_zero_should_not_be_printed_as_a_load) {
+    static const char *const codes[] = {"families_differ", "void_changes", "reused_changes",
+                                        "required_not_met"};
+    for (size_t i = 0; i < sizeof codes / sizeof *codes; i++) {
+        hf_caution caution = {.code = codes[i], .number = {-8.617, 3.707}};
+        hf_text words = words_of(&caution, "N");
+        ck_assert_msg(strstr(words.bytes, "none above 0") != NULL, "%s: %s", codes[i], words.bytes);
+        ck_assert_ptr_null(strstr(words.bytes, "8.6"));
+        hf_text_free(&words);
+    }
+}
+END_TEST
+
+/* As the assessment prints them beside it: three figures, the share with two. */
+START_TEST(batch_figures_should_be_those_of_the_assessment) {
+    hf_caution caution = {.code = "batches_differ", .number = {2.7984, 2.0004, 0.3862}};
+    hf_text words = words_of(&caution, "N");
+    ck_assert_ptr_nonnull(strstr(words.bytes, "(k-sample Anderson–Darling 2.80, critical 2.00); 39 % of"));
+    hf_text_free(&words);
+}
+END_TEST
+
+/* --- What a reader has no use for -------------------------------------------------------------------- */
+
+/* "C20", "see check": how this project counts its checks. */
+static void check_no_inside_words(const char *where, const char *text) {
+    static const char *const inside[] = {"memory", "MEMORY", "see check", "methods.md", "practice.md"};
+    for (size_t i = 0; i < sizeof inside / sizeof *inside; i++)
+        ck_assert_msg(!strstr(text, inside[i]), "%s: \"%s\" in: %s", where, inside[i], text);
+}
+
+START_TEST(sources_of_rules_should_be_plain_words) {
+    const hf_observation pulls[] = {{HF_OBSERVED_EXACT, 800, 800, false, -1},
+                                    {HF_OBSERVED_EXACT, 850, 850, false, -1},
+                                    {HF_OBSERVED_EXACT, 900, 900, false, -1}};
+    hf_trade_result rules[HF_TRADE_COUNT];
+    hf_trade_all((hf_sample){pulls, 3}, rules);
+    for (size_t i = 0; i < HF_TRADE_COUNT; i++) check_no_inside_words(rules[i].label, rules[i].source);
+    ck_assert_ptr_nonnull(strstr(rules[0].source, "common practice, no published source named"));
+}
+END_TEST
+
+/* The lines about a data set become the "about" of its campaign and stand in its report. */
+START_TEST(data_sets_should_speak_of_themselves_in_plain_words) {
+    DIR *folder = opendir(HF_DATASETS_DIR);
+    size_t tables = 0;
+    ck_assert_ptr_nonnull(folder);
+    for (const struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
+        hf_text table = {0};
+        char path[600];
+        if (!strstr(entry->d_name, ".csv")) continue;
+        (void)snprintf(path, sizeof path, "%s/%s", HF_DATASETS_DIR, entry->d_name);
+        ck_assert_int_eq(hf_file_read(path, 1000000, &table, NULL), HF_OK);
+        check_no_inside_words(entry->d_name, table.bytes);
+        hf_text_free(&table);
+        tables++;
+    }
+    (void)closedir(folder);
+    ck_assert_uint_ge(tables, 13);
+}
+END_TEST
+
 /* Every code that the sources raise: the text between `call` and the next quote. */
 static size_t check_raised(const char *file, const char *call) {
     char path[400];
@@ -169,6 +233,10 @@ static Suite *suite(void) {
     tcase_add_test(words, unknown_code_should_print_itself);
     tcase_add_test(words, finding_should_keep_its_words_and_say_what_to_do);
     tcase_add_test(words, loads_should_be_in_the_unit_and_bounds_rounded_down);
+    tcase_add_test(words, bound_below_zero_should_not_be_printed_as_a_load);
+    tcase_add_test(words, batch_figures_should_be_those_of_the_assessment);
+    tcase_add_test(words, sources_of_rules_should_be_plain_words);
+    tcase_add_test(words, data_sets_should_speak_of_themselves_in_plain_words);
     tcase_add_test(words, raised_codes_should_have_words);
     suite_add_tcase(out, words);
     return out;
