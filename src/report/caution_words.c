@@ -600,13 +600,13 @@ static const word_row words[] = {
     {"plan_luck", "Mostly luck",
      plan_luck}, /* n0 one test in ten, n1 expected, n2 parts from which on it is half; 0 none */
     {"no_rating", "No rig rating", no_rating},
-    {"mixed_units", "Mixed units", mixed_units},             /* message */
-    {"first_rung_held", "Last load held?", first_rung_held}, /* message */
+    {"mixed_units", "Mixed units", mixed_units},                       /* message */
+    {"first_rung_held", "Last load held not stated", first_rung_held}, /* message */
     {"two_ended_set", "Set of two-ended parts", two_ended_set},
-    {"two_ended", "Two fittings a part", two_ended},              /* n0 parts, n1 fittings */
-    {"end_not_stated", "Which end broke?", end_not_stated},       /* n0 parts */
-    {"mode_not_stated", "How did it break?", mode_not_stated},    /* n0 failures */
-    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted}, /* t0 modes, n0 failures */
+    {"two_ended", "Two fittings a part", two_ended},                   /* n0 parts, n1 fittings */
+    {"end_not_stated", "Broken end not stated", end_not_stated},       /* n0 parts */
+    {"mode_not_stated", "Way of failing not stated", mode_not_stated}, /* n0 failures */
+    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted},      /* t0 modes, n0 failures */
     {"stated_scatter_pair", "Stated scatter", stated_scatter_pair},
     {"open_common_scatter", "Unfinished pulls", open_common_scatter}, /* n0 open pulls, n1 pulls */
     {"open_by_middles", "Unfinished pulls", open_by_middles},         /* n0 open pulls, n1 pulls */
