@@ -112,13 +112,18 @@ typedef struct modes_work {
 static double bound_without(modes_work *work, size_t skipped, double *error) {
     combine_job job = {.family = work->out->family, .draws = work->out->draws, .content = work->out->content};
     job.out = work->combined;
+    size_t last = 0;
     *error = NAN;
     for (size_t j = 0; j < work->out->count; j++) {
         if (j == skipped || !work->results[j].fitted) continue;
+        last = j;
         job.m[job.count] = work->m[j];
         job.s[job.count++] = work->s[j];
     }
-    return job.count ? combined_bound(&job, work->out->confidence, error) : NAN;
+    if (job.count == 0) return NAN;
+    if (job.count > 1) return combined_bound(&job, work->out->confidence, error);
+    *error = 0; /* nothing to combine: its own bound, which is not simulated */
+    return work->results[last].bound.value;
 }
 
 static hf_status fit_mode(modes_work *work, size_t mode) {

@@ -365,6 +365,36 @@ static void plan_step_wide(const speaker *s) {
     say(s, " is wanted. Borrow some small weights.");
 }
 
+static void law_unlikely(const speaker *s) {
+    hf_text_addf(
+        s->out,
+        "Pulls like these allow no test of a law, but the %s law fits them far better than the %s law, which "
+        "governs: its ln likelihood is %.1f higher.",
+        text_at(s, 1), text(s), number(s, 0));
+    if (!(number(s, 1) > 0)) return;
+    say(s, " Its bound would be ");
+    say_bound(s, number(s, 1));
+    say(s, " in place of ");
+    say_bound(s, number(s, 2));
+    say(s, ".");
+}
+
+static void modes_lower(const speaker *s) {
+    say(s, "Where the ways of failing come in other shares than in these pulls, only ");
+    say_bound(s, number(s, 0));
+    say(s, " can be counted on in place of ");
+    say_bound(s, number(s, 1));
+    if (isfinite(number(s, 2))) {
+        say(s, ", a working load of ");
+        say_down(s, number(s, 2));
+    }
+    if (isfinite(number(s, 3))) {
+        say(s, ", below the service load of ");
+        say_stated(s, number(s, 3));
+    }
+    say(s, ". Pull more parts, until each way of failing has been seen often.");
+}
+
 static void plan_luck(const speaker *s) {
     if (!(number(s, 1) > 0)) {
         say(s,
@@ -597,6 +627,10 @@ static const word_row words[] = {
     {"plan_run_out", "Run-outs ahead", plan_run_out},                        /* n0 share, n1 top rung */
     {"plan_first_rung", "First rung", plan_first_rung},                      /* n0 share, n1 first rung */
     {"plan_step_wide", "Wide steps", plan_step_wide},                        /* n0 widest, n1 wanted */
+    {"law_unlikely", "Another law fits better",
+     law_unlikely}, /* t0 governing, t1 best; n0 ln likelihood, n1, n2 their bounds */
+    {"modes_lower", "Ways of failing",
+     modes_lower}, /* n0 bound by modes, n1 bound, n2 working load by modes, n3 service load not covered */
     {"plan_luck", "Mostly luck",
      plan_luck}, /* n0 one test in ten, n1 expected, n2 parts from which on it is half; 0 none */
     {"no_rating", "No rig rating", no_rating},

@@ -4,6 +4,7 @@
 #include "study/event.h"
 
 static const double high_scatter = 0.25, rig_share = 0.20, coarse_step = 1.0, families_apart = 0.10;
+static const double no_support = 5;
 enum { FEW_PARTS = 10, FEW_BATCHES = 3 };
 
 void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution) {
@@ -102,6 +103,26 @@ static void about_steps(const context *c) {
         add(c, "coarse_step", event->step_rms / event->sd_mid, NAN);
 }
 
+/* Open or grouped pulls leave no test of a law, but laws can still be compared: each has two parameters, so a difference of ln
+ * likelihood is half one of AIC, and 10 of AIC leave the worse one "essentially no support" (Burnham & Anderson 2002, from memory). */
+static void about_likelihood(const context *c, const hf_event_assessment *event) {
+    size_t own = HF_FAMILY_COUNT, best = HF_FAMILY_COUNT;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        if (event->tests[i].available) return;
+        if (event->fits[i].stop != HF_FIT_CONVERGED) return;
+        if (event->governing && event->governing->family == hf_family_at(i)) own = i;
+        if (best == HF_FAMILY_COUNT || event->fits[i].log_likelihood > event->fits[best].log_likelihood)
+            best = i;
+    }
+    if (own == HF_FAMILY_COUNT) return;
+    double behind = event->fits[best].log_likelihood - event->fits[own].log_likelihood;
+    if (behind > no_support)
+        hf_caution_add(c->arena, c->list,
+                       (hf_caution){.code = "law_unlikely",
+                                    .text = {hf_family_at(own)->label, hf_family_at(best)->label},
+                                    .number = {behind, event->bounds[best].value, event->governing->value}});
+}
+
 static void about_laws(const context *c) {
     const hf_event_assessment *event = &c->design->break_event;
     double low = INFINITY, high = -INFINITY;
@@ -113,6 +134,7 @@ static void about_laws(const context *c) {
         low = fmin(low, event->bounds[i].value);
         high = fmax(high, event->bounds[i].value);
     }
+    about_likelihood(c, event);
     if (event->governing_reason && strcmp(event->governing_reason, "stated_rejected") == 0)
         add_named(c, "stated_family_rejected", c->design->design->family, NAN, NAN);
     if (high - low > families_apart * high) add(c, "families_differ", low, high);

@@ -3,9 +3,11 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/numeric/parallel.h"
+#include "study/event.h"
 #include "study/plan_parts.h"
 
 /* The outlook is a picture, not a promise: a thousand samples place its curve within half a per cent. */
+static const double modes_apart = 0.75; /* by which the bound by modes must be lower to be named */
 enum { OUTLOOK_REPLICATES = 1000, OUTLOOK_LEAST = 12, OUTLOOK_MOST = 30 };
 
 /* --- The written ladder ------------------------------------------------------------------------------ */
@@ -146,6 +148,36 @@ static hf_status fill_designs(hf_arena *arena, const hf_handover *handover, hf_h
     return status;
 }
 
+/* --- Cautions --------------------------------------------------------------------------------------- */
+
+/* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
+static void caution_modes(hf_arena *arena, const hf_comparison_design *compared, hf_handover_design *out) {
+    const hf_comparison_modes *modes = &compared->modes;
+    const hf_design_assessment *a = out->assessment;
+    if (!modes->available || !(modes->result.bound < modes_apart * modes->undivided)) return;
+    double share = fmax(modes->result.bound, 0) / modes->undivided;
+    bool limits = a->limited_by && strcmp(a->limited_by, "break") == 0;
+    double load = limits ? share * a->working_load_unrounded : NAN;
+    const hf_maybe *service = &a->design->goal.service_load;
+    double wanted = service->given && load < service->value ? service->value : NAN;
+    hf_caution_add(
+        arena, &out->cautions,
+        (hf_caution){.code = "modes_lower", .number = {modes->result.bound, modes->undivided, load, wanted}});
+}
+
+static hf_status fill_cautions(hf_arena *arena, const hf_handover *handover, hf_handover_design *designs) {
+    const hf_comparison *compared = handover->comparison;
+    for (size_t i = 0; i < handover->assessment->count; i++) {
+        const hf_cautions *own = &designs[i].assessment->cautions;
+        for (size_t j = 0; j < own->count; j++) hf_caution_add(arena, &designs[i].cautions, own->items[j]);
+        if (designs[i].cautions.count < own->count) return HF_MEMORY;
+        for (size_t j = 0; compared && j < compared->count; j++)
+            if (compared->designs[j].design == designs[i].assessment->design)
+                caution_modes(arena, &compared->designs[j], &designs[i]);
+    }
+    return HF_OK;
+}
+
 /* --- All of it --------------------------------------------------------------------------------------- */
 
 static hf_status compare(hf_arena *arena, const hf_findings *findings, hf_handover *out, hf_error *error) {
@@ -181,6 +213,8 @@ hf_status hf_handover_make(hf_arena *arena, const hf_campaign *campaign, const h
     status = designs ? fill_designs(arena, handover, designs) : HF_MEMORY;
     if (status != HF_OK) return hf_error_set(error, status, "%s", hf_status_text(status));
     status = compare(arena, findings, handover, error);
+    if (status == HF_OK && fill_cautions(arena, handover, designs) != HF_OK)
+        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     *out = handover;
     return status;
 }

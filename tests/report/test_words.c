@@ -66,6 +66,8 @@ static const char *const agreed[] = {
     "adjusted_away",
     "not_interleaved",
     "plan_luck",
+    "law_unlikely",
+    "modes_lower",
 };
 enum { AGREED = sizeof agreed / sizeof *agreed };
 

@@ -29,6 +29,7 @@ typedef struct hf_handover_rung {
 
 typedef struct hf_handover_design {
     const hf_design_assessment *assessment;
+    hf_cautions cautions; /* those of the assessment, and what the comparison adds about this design alone */
     const hf_probability_plot *probability; /* NULL: none could be made */
     const hf_plan *
         outlook; /* what more parts would bring, from the guess and for readings without steps; its `ladder` is the written one,
