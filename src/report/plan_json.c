@@ -28,7 +28,7 @@ static void add_samples(hf_result_writer *w, const char *key, const hf_how_many 
 }
 
 static void add_guess(hf_result_writer *w, const hf_plan *plan) {
-    static const char *const sources[] = {"guessed", "stated", "assumed"};
+    static const char *const sources[] = {"guessed", "stated", "assumed", "fitted"};
     const hf_plan_pilot *pilot = &plan->pilot;
     hf_result_open(w, "guess");
     hf_result_load(w, "mean", plan->setup.mean, "pilot");

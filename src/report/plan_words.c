@@ -19,6 +19,11 @@ const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weigh
     return out ? out : "";
 }
 
+const char *hf_plan_premise(const hf_plan *plan) {
+    return plan->cv_source == HF_PLAN_CV_FITTED ? "these pulls show the true mean and scatter"
+                                                : "the guess is true";
+}
+
 double hf_plan_added(const hf_plan *plan, double force) {
     double along = cos(plan->setup.force.angle_deg * (3.14159265358979323846 / 180));
     return (force / along - plan->setup.force.tare) / plan->setup.force.advantage;

@@ -69,21 +69,37 @@ static size_t outlook_parts(const hf_handover_design *design) {
     return twice < OUTLOOK_LEAST ? OUTLOOK_LEAST : twice > OUTLOOK_MOST ? OUTLOOK_MOST : twice;
 }
 
+/* Without a guess, the mean and scatter of the law that governs, as the pulls show them. */
+static bool take_fit(const hf_handover_design *design, const hf_family *family, hf_plan *plan) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        const hf_fit *fit = &design->assessment->break_event.fits[i];
+        hf_guess guess;
+        if (hf_family_at(i) != family || fit->stop != HF_FIT_CONVERGED) continue;
+        if (hf_guess_from_fit(family, fit->m, fit->s, &guess) != HF_OK) return false;
+        plan->setup.mean = guess.mean;
+        plan->setup.cv = guess.deviation / guess.mean;
+        plan->cv_source = HF_PLAN_CV_FITTED;
+        return true;
+    }
+    return false;
+}
+
 static hf_status fill_outlook(hf_arena *arena, const hf_handover *handover, hf_handover_design *out) {
     const hf_design *design = out->assessment->design;
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
     if (!plan) return HF_MEMORY;
     hf_plan_setup *s = &plan->setup;
-    if (!design->guess.mean.given || !design->guess.cv.given) return HF_OK;
     if (hf_plan_setup_of(handover->campaign, design->id, s, NULL) != HF_OK) return HF_OK;
     if (s->family && strcmp(s->family, "auto") == 0) s->family = NULL;
+    const hf_family *family = s->family ? hf_family_find(s->family) : NULL;
+    bool guessed = design->guess.mean.given && design->guess.cv.given;
+    if (!guessed && !take_fit(out, hf_governing_family(family), plan)) return HF_OK;
     s->content = out->assessment->content;
     s->confidence = out->assessment->confidence;
     s->seed = handover->options.seed;
     plan->campaign = handover->campaign;
     plan->price_step = NAN;
     plan->calibration = hf_plan_calibrate(s);
-    const hf_family *family = s->family ? hf_family_find(s->family) : NULL;
     hf_how_many_setup setup = {.law = family,
                                .mean = s->mean,
                                .cv = plan->base.cv = s->cv,

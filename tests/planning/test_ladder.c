@@ -165,6 +165,22 @@ START_TEST(impossible_ladders_are_refused) {
 }
 END_TEST
 
+/* The law made from mean and scatter, taken for a fit, gives them back; what hf_guess_of refuses is refused. */
+START_TEST(a_fitted_law_gives_back_mean_and_scatter) {
+    const hf_family *family = hf_family_at((size_t)_i);
+    for (double cv = 0.02; cv < 0.99; cv += 0.07) {
+        hf_guess guess = guess_of(family->name, 873.1, cv), back;
+        ck_assert_int_eq(hf_guess_from_fit(family, guess.m, guess.s, &back), HF_OK);
+        hf_check_close(back.mean, 873.1, 1e3 * HF_TOLERANCE_ROUNDING, "there and back");
+        hf_check_close(back.deviation, cv * 873.1, 1e4 * HF_TOLERANCE_ROUNDING, "there and back");
+    }
+    hf_guess wide;
+    ck_assert_int_eq(
+        hf_guess_from_fit(family, family->log_scale ? 6.0 : 400.0, family->log_scale ? 2.0 : 900.0, &wide),
+        HF_RANGE);
+}
+END_TEST
+
 START_TEST(a_pilot_fixes_the_range) {
     hf_arena *arena = hf_arena_create();
     hf_ladder_rig rig = plain_rig(10);
@@ -280,6 +296,7 @@ static Suite *suite(void) {
     Suite *s = suite_create("planning_ladder");
     TCase *t = tcase_create("ladder");
     tcase_add_loop_test(t, the_guess_has_its_mean_and_scatter, 0, HF_FAMILY_COUNT);
+    tcase_add_loop_test(t, a_fitted_law_gives_back_mean_and_scatter, 0, HF_FAMILY_COUNT);
     tcase_add_test(t, the_change_of_speed_follows_the_specification);
     tcase_add_loop_test(t, any_ladder_climbs_as_wanted, 0, HF_FAMILY_COUNT);
     tcase_add_test(t, weights_make_every_rung);

@@ -19,6 +19,9 @@ typedef struct hf_guess {
 /* Law with this mean and coefficient of variation. HF_RANGE unless mean > 0 (finite) and 0 < cv ≤ 1. */
 hf_status hf_guess_of(const hf_family *family, double mean, double cv, hf_guess *out);
 
+/* Mean and coefficient of variation of load of the law with this m and s. HF_RANGE where hf_guess_of would refuse them. */
+hf_status hf_guess_from_fit(const hf_family *family, double m, double s, hf_guess *out);
+
 /* Load that the share `weaker` of all parts does not reach, 0 < weaker < 1. */
 double hf_guess_quantile(const hf_guess *guess, double weaker);
 

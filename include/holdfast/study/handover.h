@@ -32,8 +32,8 @@ typedef struct hf_handover_design {
     hf_cautions cautions; /* those of the assessment, and what the comparison adds about this design alone */
     const hf_probability_plot *probability; /* NULL: none could be made */
     const hf_plan *
-        outlook; /* what more parts would bring, from the guess and for readings without steps; its `ladder` is the written one,
-                               judged by the guess. NULL without a usable guess */
+        outlook; /* what a number of parts brings, for readings without steps: from the guess, or without one from the law fitted to the
+                               pulls (cv_source tells); its `ladder` is the written one, judged by the same. NULL when there is neither */
     const hf_published_coverage *coverage; /* of the governing bound's kind: nearest published; NULL: none */
     const hf_handover_rung *rungs;         /* of the written ladder */
     size_t rung_count;

@@ -52,7 +52,13 @@ typedef struct hf_plan_calibration {
     double u, multiplier; /* relative standard uncertainty there and what is left; NaN when none is stated */
 } hf_plan_calibration;
 
-typedef enum hf_plan_cv { HF_PLAN_CV_GUESSED, HF_PLAN_CV_STATED, HF_PLAN_CV_ASSUMED } hf_plan_cv;
+/* Where the scatter comes from. FITTED: mean and scatter are those of the law fitted to all pulls (only in a handover's outlook). */
+typedef enum hf_plan_cv {
+    HF_PLAN_CV_GUESSED,
+    HF_PLAN_CV_STATED,
+    HF_PLAN_CV_ASSUMED,
+    HF_PLAN_CV_FITTED
+} hf_plan_cv;
 
 enum { HF_PLAN_PILOT_PULLS = 3 }; /* more than these speak for themselves: hf_plan_next_make */
 
