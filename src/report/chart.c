@@ -1,8 +1,10 @@
 /* The table of charts, the frame of a picture and its style. */
 #include "report/chart.h"
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include "report/assess_words.h"
 
 #define NEEDS_DESIGN .needs_design = true
 #define NEEDS_PROBABILITY .needs_design = true, .needs_probability = true
@@ -75,18 +77,39 @@ const char *hf_chart_design(hf_chart *chart, const hf_design *design) {
     return hf_chart_cut(chart, design->name ? design->name : design->id, DESIGN_WIDTH);
 }
 
+const char *hf_chart_rejected(const hf_event_assessment *event) {
+    return hf_governing_rejected(event) ? " (law rejected)" : "";
+}
+
+const char *hf_chart_load_axis(hf_chart *chart, const char *note) {
+    const char *unit = chart->words.style->unit->name,
+               *name = hf_chart_format(chart, "load on the part, %s%s", unit, note);
+    return hf_label_width(name) <= chart->width - LEFT ? name
+                                                       : hf_chart_format(chart, "load, %s%s", unit, note);
+}
+
 const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many) {
     return hf_chart_format(chart, "%zu %s", count, count == 1 ? one : many);
 }
 
-/* Bytes of a sign or unit that stays with the number before it. */
-static size_t unit_length(const hf_chart *chart, const char *words) {
-    const char *const units[] = {"%", "÷", chart->words.style->unit->name};
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* Bytes of a sign, unit or word that stays with the number before it; 0: the line may end here. */
+static size_t unit_length(const hf_chart *chart, const char *text, size_t at) {
+    const char *const units[] = {"%",     "÷", chart->words.style->unit->name, "still whole", "failed",
+                                 "parts", "of"};
+    const char *words = text + at;
     for (size_t i = 0; *words == ' ' && i < sizeof units / sizeof *units; i++) {
         size_t length = strlen(units[i]);
         if (strncmp(words + 1, units[i], length) != 0) continue;
+        if (i > 2 && !(at && is_digit(words[-1]))) continue;
         length += 1 + strspn(words + 1 + length, ".,;:)");
-        if (words[length] == ' ' || words[length] == '\0') return length;
+        if (words[length] != ' ' && words[length] != '\0') continue;
+        return strcmp(units[i], "of") == 0 && is_digit(words[length + (words[length] == ' ')])
+                   ? length + 1 + strcspn(words + length + 1, " ")
+                   : length;
     }
     return 0;
 }
@@ -97,7 +120,7 @@ static size_t line_length(hf_chart *chart, const char *words, double width) {
     while (words[length]) {
         size_t next = length + strspn(words + length, " ");
         next += strcspn(words + next, " ");
-        next += unit_length(chart, words + next);
+        for (size_t more; (more = unit_length(chart, words, next)) > 0;) next += more;
         if (length && hf_label_width(hf_chart_format(chart, "%.*s", (int)next, words)) > width) break;
         length = next;
     }
@@ -133,9 +156,8 @@ static double caption(hf_chart *chart, double top, const char *words, bool print
     return (double)lines * HF_LINE_HEIGHT + BELOW;
 }
 
-/* Lines of a title that does not fit into one; the last is cut. */
-static size_t title_lines(hf_chart *chart, const char *title, const char *lines[TITLE_MOST]) {
-    const double width = (chart->width - 2 * LEFT) / HF_BOLD_SHARE;
+/* Lines of a title; what has no room in the last is cut there. */
+static size_t lines_at(hf_chart *chart, const char *title, double width, const char *lines[TITLE_MOST]) {
     size_t count = 0;
     bool open = false;
     while (*(title += strspn(title, " ")) && count < TITLE_MOST) {
@@ -143,6 +165,45 @@ static size_t title_lines(hf_chart *chart, const char *title, const char *lines[
         lines[count++] = line_of(chart, title, length, &open);
         title += length;
     }
+    return count;
+}
+
+/* Two lines about equally long, parted at a comma or colon where one is near. */
+static void part_in_two(hf_chart *chart, const char *title, double width, const char *lines[TITLE_MOST]) {
+    const double off_comma = 60;
+    double best = INFINITY;
+    for (size_t at = line_length(chart, title, 0); title[at]; at += line_length(chart, title + at, 0)) {
+        bool open = false;
+        const char *first = line_of(chart, title, at, &open), *rest = title + at + strspn(title + at, " "),
+                   *second = line_of(chart, rest, strlen(rest), &open);
+        double widest = fmax(hf_label_width(first), hf_label_width(second)),
+               cost = widest + (strchr(",:", title[at - 1]) ? 0 : off_comma);
+        if (widest > width || cost >= best) continue;
+        best = cost;
+        lines[0] = first;
+        lines[1] = second;
+    }
+}
+
+/* The name and its colon in a line of their own, where what is said of it then has room in two. */
+static void part_after_name(hf_chart *chart, const char *title, double width, const char *lines[TITLE_MOST]) {
+    const char *colon = strstr(title, ": "), *rest[TITLE_MOST];
+    bool open = false;
+    if (!colon) return;
+    const char *name = line_of(chart, title, (size_t)(colon + 1 - title), &open);
+    if (open || hf_label_width(name) > width || lines_at(chart, colon + 2, width, rest) != 2) return;
+    part_in_two(chart, colon + 2, width, rest);
+    lines[0] = name;
+    lines[1] = rest[0];
+    lines[2] = rest[1];
+}
+
+static size_t title_lines(hf_chart *chart, const char *title, const char *lines[TITLE_MOST]) {
+    double width = (chart->width - 2 * LEFT) / HF_BOLD_SHARE;
+    title += strspn(title, " ");
+    size_t count = lines_at(chart, title, width, lines);
+    if (count == 2) part_in_two(chart, title, width, lines);
+    if (count == 3) part_after_name(chart, title, width, lines);
     return count;
 }
 

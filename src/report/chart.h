@@ -72,12 +72,18 @@ void hf_chart_add_power(hf_text *out, int power);
 void hf_chart_add_times_power(hf_text *out, int power);
 /* A load with its unit and three figures: as it is, rounded down, and as it was stated; a power of ten stands as "×10⁷". */
 const char *hf_chart_load(hf_chart *chart, double newtons);
-/* Four figures, as tables give what was pulled. */
+/* What was pulled, as tables give it: as recorded where that is short, else four figures. */
 const char *hf_chart_load_observed(hf_chart *chart, double newtons);
 const char *hf_chart_load_down(hf_chart *chart, double newtons);
-/* A bound rounded down to four figures, as the tables give it; words give three. */
+/* A mean: four figures. */
+const char *hf_chart_load_mean(hf_chart *chart, double newtons);
+/* A bound or a limit rounded down to four figures, as tables and sentences give it. */
 const char *hf_chart_load_bound(hf_chart *chart, double newtons);
 const char *hf_chart_load_stated(hf_chart *chart, double newtons);
+/* " (law rejected)" where the governing bound leans on a law that the pulls speak against, else "". */
+const char *hf_chart_rejected(const hf_event_assessment *event);
+/* "load on the part, N", or "load, N" where the picture has no room for that. */
+const char *hf_chart_load_axis(hf_chart *chart, const char *note);
 /* The name of a design, cut to what a title has room for. */
 const char *hf_chart_design(hf_chart *chart, const hf_design *design);
 /* "1 part", "2 parts". */
@@ -105,8 +111,12 @@ typedef struct hf_point {
 enum { HF_SHAPES = 8 };
 
 void hf_mark_line(hf_chart *chart, const hf_point *points, size_t count, const char *look);
+/* The same in places; points outside of the plot's left and right side are cut off where the line crosses it. */
+void hf_mark_line_within(hf_chart *chart, const hf_point *places, size_t count, const char *look);
 /* The area between two lines over the same x. */
 void hf_mark_band(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count);
+/* The area between two lines of `count` places each, cut at the plot's left and right side. */
+void hf_mark_band_within(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count);
 /* From one place to another, `look` decides what it means. In places, not values. */
 void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *look);
 /* An arrow, to the right: stronger than that. In places. */

@@ -110,10 +110,11 @@ void hf_axis_bottom(hf_chart *chart, const char *name) {
     tick_style style = style_of(&chart->x, ticks, count);
     for (size_t i = 0; i < count; i++) {
         double x = hf_scale_place(&chart->x, ticks[i]);
+        if (!hf_label_put(chart, (hf_point){x, y + TICK + HF_FONT}, HF_ANCHOR_MIDDLE,
+                          tick_text(chart, &chart->x, style, ticks[i])))
+            continue;
         hf_mark_stroke(chart, (hf_point){x, chart->plot.top}, (hf_point){x, y}, "grid");
         hf_mark_stroke(chart, (hf_point){x, y}, (hf_point){x, y + TICK}, "axis");
-        (void)hf_label_put(chart, (hf_point){x, y + TICK + HF_FONT}, HF_ANCHOR_MIDDLE,
-                           tick_text(chart, &chart->x, style, ticks[i]));
     }
     hf_mark_stroke(chart, (hf_point){chart->plot.left, y}, (hf_point){chart->plot.right, y}, "axis");
     if (!name) return;
@@ -180,10 +181,11 @@ void hf_axis_left(hf_chart *chart, const char *name) {
     tick_style style = style_of(&chart->y, ticks, count);
     for (size_t i = 0; i < count; i++) {
         double y = hf_scale_place(&chart->y, ticks[i]);
+        if (!hf_label_put(chart, (hf_point){x - GAP, y + 5}, HF_ANCHOR_END,
+                          tick_text(chart, &chart->y, style, ticks[i])))
+            continue;
         hf_mark_stroke(chart, (hf_point){x, y}, (hf_point){chart->plot.right, y}, "grid");
         hf_mark_stroke(chart, (hf_point){x - TICK, y}, (hf_point){x, y}, "axis");
-        (void)hf_label_put(chart, (hf_point){x - GAP, y + 5}, HF_ANCHOR_END,
-                           tick_text(chart, &chart->y, style, ticks[i]));
     }
     hf_mark_stroke(chart, (hf_point){x, chart->plot.top}, (hf_point){x, chart->plot.bottom}, "axis");
     if (name)

@@ -1,6 +1,7 @@
 /* The bound that so many parts can be expected to give, and what chance leaves of it. */
 #include <math.h>
 #include "report/chart.h"
+#include "report/plan_report.h"
 
 enum { LINES_MOST = 2, KEYS_MOST = 2 + LINES_MOST, HEIGHT = 288, HEIGHT_NARROW = 250, SIDE = 24 };
 
@@ -53,6 +54,7 @@ static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
                                "least %s of 100 tests.",
                                parts->recommended, hf_chart_load_observed(chart, plan->calibration.needed),
                                hf_shortest_text(d, round(1e4 * asked) / 100));
+    if (parts->recommended && plan->cv_source == HF_PLAN_CV_FITTED) return "";
     if (parts->recommended) return hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended);
     if (parts->reason == HF_PARTS_NOT_ASSURED && isfinite(last->assurance))
         return hf_chart_format(chart,
@@ -68,6 +70,7 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
     hf_document *d = &chart->words;
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *row = &parts->rows[parts->recommended ? parts->recommended - 2 : parts->count - 1];
+    const double least = 1e-3 * plan->setup.mean; /* less is nothing to speak of */
     bool cut = false;
     for (size_t i = 0; i < parts->count; i++)
         cut = cut || !(parts->rows[i].low >= 0) || !(parts->rows[i].expected >= 0);
@@ -75,11 +78,11 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         chart,
         "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
         "parts it nears %s, "
-        "the load that %s of all parts carry if the guess is true.%s%s%s%s",
-        row->n, row->expected > 0 ? hf_chart_load(chart, row->expected) : "nothing above zero",
-        row->low > 0 ? hf_chart_load(chart, row->low) : "nothing", hf_chart_load(chart, parts->true_quantile),
-        hf_percent_text(d, plan->setup.content, 5), wanted(chart, plan), recommendation(chart, plan),
-        broken(chart, parts),
+        "the load that %s of all parts carry if %s.%s%s%s%s",
+        row->n, row->expected > least ? hf_chart_load(chart, row->expected) : "next to nothing",
+        row->low > least ? hf_chart_load(chart, row->low) : "nothing",
+        hf_chart_load(chart, parts->true_quantile), hf_percent_text(d, plan->setup.content, 5),
+        hf_plan_premise(plan), wanted(chart, plan), recommendation(chart, plan), broken(chart, parts),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 

@@ -105,7 +105,7 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
     double bottom = chart->plot.bottom + 46;
     hf_chart_open(chart, bottom + hf_key(chart, NAN, key, keys) + 6, title(chart, ladder),
                   finding(chart, ladder));
-    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
     hf_mark_band(chart, ground, hill, POINTS);
     hf_mark_line(chart, hill, POINTS, "b thin");
     draw_rungs(chart, ladder);

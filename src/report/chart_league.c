@@ -12,28 +12,61 @@ enum {
     TALLEST = 132,
     TALLEST_OF_MANY = 66,
     MANY = 8,
-    KEYS_MOST = 5
+    KEYS_MOST = 6
 };
 
 static const double log_from_ratio = 50, row_most = 9, thick_from = 5;
 
+typedef struct league_pull {
+    hf_observation seen;
+    bool rig; /* whole because the rig let go */
+} league_pull;
+
 typedef struct league_row {
     const hf_comparison_design *design;
-    const hf_observation *pulls; /* weakest first */
-    double height;               /* of one pull */
+    const league_pull *pulls; /* weakest first */
+    double height;            /* of one pull */
 } league_row;
 
 typedef struct league_picture {
     const hf_comparison *result;
     league_row *rows;
     double least, greatest, outlasted;
-    bool closed, below, whole, bound, thick;
+    bool closed, below, whole, rig, bound, thick;
 } league_picture;
 
 static int weaker_first(const void *a, const void *b) {
-    const hf_observation *left = a, *right = b;
+    const hf_observation *left = &((const league_pull *)a)->seen, *right = &((const league_pull *)b)->seen;
     if (left->lower != right->lower) return left->lower < right->lower ? -1 : 1;
     return (left->upper > right->upper) - (left->upper < right->upper);
+}
+
+/* How many parts were still whole at this load because the rig let go. */
+static size_t rig_at(const hf_design *pulled, double load) {
+    size_t count = 0;
+    for (size_t i = 0; i < pulled->specimen_count; i++) {
+        const hf_specimen *specimen = &pulled->specimens[i];
+        count += specimen->outcome == HF_OUTCOME_RIG && specimen->pull.kind == HF_PULL_ABOVE &&
+                 specimen->pull.lower == load;
+    }
+    return count;
+}
+
+/* Observations do not say why a part is whole; its design does. `pulls`: weakest first. */
+static void mark_rig(const hf_comparison_design *design, league_pull *pulls, league_picture *p) {
+    size_t left = 0, rigs = design->event.counts.rig;
+    double load = NAN;
+    for (size_t i = 0; i < design->sample.count; i++) {
+        bool whole = pulls[i].seen.kind == HF_OBSERVED_ABOVE;
+        if (whole && pulls[i].seen.lower != load) {
+            load = pulls[i].seen.lower;
+            left = rigs ? rig_at(design->pulled, load) : 0;
+        }
+        pulls[i].rig = whole && left;
+        left -= pulls[i].rig;
+        p->rig = p->rig || pulls[i].rig;
+        p->whole = p->whole || (whole && !pulls[i].rig);
+    }
 }
 
 static void reach(const hf_chart *chart, league_picture *p, double newtons) {
@@ -46,19 +79,20 @@ static void reach(const hf_chart *chart, league_picture *p, double newtons) {
 static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_design *design,
                      league_row *row) {
     hf_sample sample = design->sample;
-    hf_observation *pulls = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_observation, sample.count);
+    league_pull *pulls = HF_ARENA_NEW_ARRAY(chart->words.arena, league_pull, sample.count);
     if (!pulls) return false;
     for (size_t i = 0; i < sample.count; i++) {
-        pulls[i] = sample.items[i];
-        reach(chart, p, pulls[i].lower);
-        reach(chart, p, pulls[i].upper);
-        if (pulls[i].kind == HF_OBSERVED_ABOVE)
-            p->outlasted = fmax(p->outlasted, hf_in_unit(chart->words.style, pulls[i].lower));
-        p->closed = p->closed || pulls[i].kind == HF_OBSERVED_CLOSED || pulls[i].kind == HF_OBSERVED_EXACT;
-        p->below = p->below || pulls[i].kind == HF_OBSERVED_BELOW;
-        p->whole = p->whole || pulls[i].kind == HF_OBSERVED_ABOVE;
+        const hf_observation *seen = &sample.items[i];
+        pulls[i] = (league_pull){*seen, false};
+        reach(chart, p, seen->lower);
+        reach(chart, p, seen->upper);
+        if (seen->kind == HF_OBSERVED_ABOVE)
+            p->outlasted = fmax(p->outlasted, hf_in_unit(chart->words.style, seen->lower));
+        p->closed = p->closed || seen->kind == HF_OBSERVED_CLOSED || seen->kind == HF_OBSERVED_EXACT;
+        p->below = p->below || seen->kind == HF_OBSERVED_BELOW;
     }
     qsort(pulls, sample.count, sizeof *pulls, weaker_first);
+    mark_rig(design, pulls, p);
     p->bound = p->bound || isfinite(design->bound);
     double tallest = p->result->count > MANY ? TALLEST_OF_MANY : TALLEST;
     *row = (league_row){design, pulls, fmin(row_most, tallest / fmax(1, (double)sample.count))};
@@ -92,10 +126,14 @@ static double place(const hf_chart *chart, double newtons) {
     return value <= chart->x.low ? chart->plot.left : hf_scale_place(&chart->x, value);
 }
 
-static void draw_pull(hf_chart *chart, const hf_observation *pull, double y, double height) {
+static void draw_pull(hf_chart *chart, const league_pull *one, double y, double height) {
+    const hf_observation *pull = &one->seen;
     hf_point from = {place(chart, pull->lower), y};
     if (pull->kind == HF_OBSERVED_ABOVE) {
-        hf_mark_arrow(chart, from, chart->plot.right + 14, height < thick_from ? "b line thin" : "b line");
+        hf_mark_arrow(chart, from, chart->plot.right,
+                      one->rig              ? "b line dot"
+                      : height < thick_from ? "b line thin"
+                                            : "b line");
         return;
     }
     hf_point to = {place(chart, pull->upper), y};
@@ -109,7 +147,8 @@ static void draw_pull(hf_chart *chart, const hf_observation *pull, double y, dou
 static const char *promise(hf_chart *chart, const hf_comparison_design *design) {
     if (isfinite(design->bound) && !(design->bound > 0)) return "no bound above zero";
     if (isfinite(design->bound))
-        return hf_chart_format(chart, "bound %s", hf_chart_load_bound(chart, design->bound));
+        return hf_chart_format(chart, "bound %s%s", hf_chart_load_bound(chart, design->bound),
+                               hf_chart_rejected(&design->event));
     return design->sample.count ? "no bound" : "not pulled";
 }
 
@@ -132,6 +171,8 @@ static void draw_head(hf_chart *chart, const hf_comparison_design *design, size_
 static void draw_block(hf_chart *chart, const league_row *row, size_t rank, double top) {
     const hf_comparison_design *design = row->design;
     double bottom = top + block_height(chart, row) - FOOT, first = top + head_height(chart);
+    hf_mark_rectangle(chart, (hf_place_box){chart->plot.left - 1, top, chart->plot.right + 1, first - 3},
+                      "paper"); /* no line of the axis through the words */
     draw_head(chart, design, rank, top + 16);
     for (size_t i = 0; i < design->sample.count; i++)
         draw_pull(chart, &row->pulls[i], first + ((double)i + 0.5) * row->height, row->height);
@@ -149,6 +190,7 @@ static size_t fill_key(const league_picture *p, hf_key_entry keys[KEYS_MOST]) {
     if (p->below)
         keys[count++] = (hf_key_entry){"failed at the first load", HF_KEY_STROKE, "b line dash", false};
     if (p->whole) keys[count++] = (hf_key_entry){"still whole", HF_KEY_STROKE, "b line", true};
+    if (p->rig) keys[count++] = (hf_key_entry){"rig let go, part whole", HF_KEY_STROKE, "b line dot", true};
     if (p->bound) keys[count++] = (hf_key_entry){"bound", 3, "want", false};
     return count;
 }
@@ -160,15 +202,22 @@ static const char *finding(hf_chart *chart, const league_picture *p) {
         if (p->rows[i].design->rank) last = p->rows[i].design;
     if (!first->rank) return "No design has a bound, so none can be put before another.";
     const char *least = last ? hf_chart_format(chart, " The least of the bounds, %s, is that of %s.",
-                                               hf_chart_load_down(chart, last->bound),
+                                               hf_chart_load_bound(chart, last->bound),
                                                hf_chart_cut(chart, hf_compare_name(last), 200))
                              : "";
+    if (hf_chart_rejected(&first->event)[0])
+        return hf_chart_format(chart,
+                               "%s has the highest bound, %s, but that leans on a law that its test "
+                               "rejects.%s The order goes by bound, never by best pull, and does not say "
+                               "which design is surely stronger.",
+                               hf_chart_cut(chart, hf_compare_name(first), 200),
+                               hf_chart_load_bound(chart, first->bound), least);
     return hf_chart_format(chart,
                            "%s can be trusted with most: at least %s of its parts carry %s, with %s "
                            "confidence.%s The order goes by "
                            "bound, never by best pull, and does not say which design is surely stronger.",
                            hf_chart_cut(chart, hf_compare_name(first), 200),
-                           hf_percent_text(d, first->content, 5), hf_chart_load_down(chart, first->bound),
+                           hf_percent_text(d, first->content, 5), hf_chart_load_bound(chart, first->bound),
                            hf_percent_text(d, first->confidence, 5), least);
 }
 
@@ -176,8 +225,8 @@ static const char *title(hf_chart *chart, const league_picture *p) {
     const hf_comparison_design *first = p->rows[0].design;
     if (!first->rank) return "No design has a bound";
     if (!(first->bound > 0)) return "No design has a bound above zero";
-    return hf_chart_format(chart, "Highest bound: %s, %s", hf_chart_load_down(chart, first->bound),
-                           hf_chart_design(chart, first->design));
+    return hf_chart_format(chart, "Highest bound: %s%s, %s", hf_chart_load_bound(chart, first->bound),
+                           hf_chart_rejected(&first->event), hf_chart_design(chart, first->design));
 }
 
 const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
@@ -198,7 +247,7 @@ const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
     size_t count = fill_key(p, keys);
     hf_chart_open(chart, bottom + 46 + hf_key(chart, NAN, keys, count) + 6, title(chart, p),
                   finding(chart, p));
-    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
     for (size_t i = 0; i < p->result->count; i++) {
         draw_block(chart, &p->rows[i], p->rows[i].design->rank, y);
         y += block_height(chart, &p->rows[i]);

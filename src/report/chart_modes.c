@@ -116,6 +116,10 @@ static void draw_head(hf_chart *chart, const hf_comparison_design *design, bool 
     bool beside = named && !chart->narrow;
     double beyond = beside && apart[0] ? hf_label_width(apart) + 20 : 0, room = chart->width - 24 - beyond;
     double below = named && chart->narrow ? HF_LINE_HEIGHT : 0;
+    hf_mark_rectangle(chart,
+                      (hf_place_box){chart->plot.left - 1, top, chart->plot.right + 1,
+                                     top + head_height(chart, design, named)},
+                      "paper"); /* no line of the axis through the words */
     if (named)
         (void)hf_label_put(chart, (hf_point){12, top + 17}, HF_ANCHOR_START,
                            hf_chart_cut(chart, hf_compare_name(design), room));
@@ -180,7 +184,7 @@ const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject) {
             counts = fmax(counts, hf_label_width(share_words(chart, &result->designs[i], k)));
         }
     }
-    if (!(names > 0)) return "no mode is noted for any failure";
+    if (!(names > 0)) return "the way of failing is noted for no failure";
     chart->plot = (hf_place_box){chart->narrow ? SIDE : SIDE + names + SHAPE_ROOM, TOP,
                                  chart->width - counts - GAP - SIDE, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, 100, chart->plot.left, chart->plot.right};

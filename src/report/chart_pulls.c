@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include "report/assess_words.h"
 #include "report/chart_pulls.h"
 
 enum {
@@ -13,6 +14,7 @@ enum {
     MODE_WIDTH = 210,
     OTHER = HF_SHAPES - 1,
     LINES_MOST = 3,
+    MANY_ROWS = 24,
     KEYS_MOST = HF_SHAPES + 7
 };
 
@@ -100,8 +102,7 @@ static void add_line(hf_chart *chart, pulls_picture *p, double newtons, const ch
     if (!isfinite(newtons) || newtons <= 0) return;
     double value = hf_in_unit(chart->words.style, newtons);
     if (value > p->least / log_below) reach(p, value);
-    p->lines[p->line_count++] = (hf_named_line){
-        value, hf_chart_format(chart, "%s %s", name, hf_chart_load_down(chart, newtons)), look};
+    p->lines[p->line_count++] = (hf_named_line){value, name, look};
 }
 
 static void add_key(pulls_picture *p, const char *text, int shape, const char *look, bool arrow) {
@@ -140,7 +141,7 @@ static void fill_key(hf_chart *chart, pulls_picture *p) {
         add_key(p, hf_chart_format(chart, "every %s part named", ordinal(chart, name_stride(p))), HF_KEY_NOTE,
                 NULL, false);
     if (p->rows.sharing != HF_PULLS_SINGLE)
-        add_key(p, p->rows.sharing == HF_PULLS_ALIKE ? "× 9: nine pulls alike" : "× 9: nine pulls in one row",
+        add_key(p, p->rows.sharing == HF_PULLS_ALIKE ? "× n: n pulls alike" : "× n: n pulls in one row",
                 HF_KEY_NOTE, NULL, false);
 }
 
@@ -167,7 +168,7 @@ static void draw_bar(hf_chart *chart, const hf_pulls_row *row, double y, double 
     hf_pulls_state state = row->pulls[0].state;
     double from = place(chart, row->lower);
     if (state >= HF_PULLS_WHOLE) {
-        hf_mark_arrow(chart, (hf_point){from, y}, chart->plot.right + 14,
+        hf_mark_arrow(chart, (hf_point){from, y}, chart->plot.right,
                       state == HF_PULLS_RIG ? "b line dot" : "b line");
         return;
     }
@@ -187,6 +188,28 @@ static const char *row_name(hf_chart *chart, const hf_pulls_row *row) {
     return hf_chart_cut(chart, row->pulls[0].specimen->id, name_width(chart));
 }
 
+/* How long the bars from held to failed are drawn on average; 0: there are none. */
+static double bar_length(const hf_chart *chart, const pulls_picture *p) {
+    double length = 0;
+    size_t bars = 0;
+    for (size_t i = 0; i < p->rows.count; i++) {
+        const hf_pulls_row *row = &p->rows.rows[i];
+        if (row->pulls[0].state != HF_PULLS_FAILED || !(row->lower < row->upper)) continue;
+        length += place(chart, row->upper) - place(chart, row->lower);
+        bars++;
+    }
+    return bars ? length / (double)bars : 0;
+}
+
+/* Small where rows are low or many, and where bars are short: a bar that its shape hides says nothing. */
+static double shape_size(const hf_chart *chart, const pulls_picture *p, double height) {
+    double size = fmin(4.5, height / 3), length = bar_length(chart, p),
+           least = p->mode_count > 1 ? 3.2 : 2.5; /* shapes that can be told apart */
+    if (p->rows.count > MANY_ROWS) size = fmin(size, 3.6);
+    if (length > 3) size = fmin(size, fmax(least, length / 2.6));
+    return fmax(2.5, size);
+}
+
 static void draw_rows(hf_chart *chart, pulls_picture *p) {
     size_t stride = name_stride(p);
     double height = (chart->plot.bottom - chart->plot.top) / (double)p->rows.count;
@@ -198,11 +221,12 @@ static void draw_rows(hf_chart *chart, pulls_picture *p) {
             (void)hf_label_put(chart, (hf_point){chart->plot.left - 8, y + 5}, HF_ANCHOR_END,
                                row_name(chart, &p->rows.rows[i]));
     }
+    double size = shape_size(chart, p, height);
     for (size_t i = 0; i < p->rows.count; i++) {
         const hf_pulls_row *row = &p->rows.rows[i];
         if (row->pulls[0].state >= HF_PULLS_WHOLE) continue;
         hf_point at = {place(chart, row->upper), chart->plot.top + ((double)i + 0.5) * height};
-        hf_mark_shape(chart, at, row->pulls[0].shape, fmax(2.5, fmin(4.5, height / 3)), NULL);
+        hf_mark_shape(chart, at, row->pulls[0].shape, size, NULL);
     }
 }
 
@@ -220,7 +244,8 @@ static const char *title(hf_chart *chart, const pulls_picture *p, const hf_desig
                *first = hf_chart_load_observed(chart, p->first_broken),
                *last = hf_chart_load_observed(chart, p->last_broken);
     if (!p->broken) return hf_chart_format(chart, "%s: %zu still whole, none failed", name, whole);
-    return hf_chart_format(chart, "%s: %zu failed at %s%s", name, p->broken,
+    return hf_chart_format(chart, "%s: %s%zu failed at %s%s", name, !whole && p->broken > 1 ? "all " : "",
+                           p->broken,
                            strcmp(first, last) == 0 ? first : hf_chart_format(chart, "%s to %s", first, last),
                            whole ? hf_chart_format(chart, ", %zu still whole", whole) : "");
 }
@@ -241,16 +266,25 @@ static const char *promised(hf_chart *chart, const hf_design_assessment *design)
     const hf_bound *bound = design->break_event.governing;
     if (!bound || !isfinite(bound->value)) return " These pulls give no bound.";
     if (!(bound->value > 0)) return " These pulls give no bound above zero.";
-    return hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.",
-                           hf_percent_text(&chart->words, design->content, 5),
-                           hf_chart_load_down(chart, bound->value),
+    const char *share = hf_percent_text(&chart->words, design->content, 5),
+               *load = hf_chart_load_bound(chart, bound->value);
+    if (hf_governing_rejected(&design->break_event))
+        return hf_chart_format(
+            chart, " That at least %s of all parts carry %s leans on a law that its test rejects.", share,
+            load);
+    return hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.", share, load,
                            hf_percent_text(&chart->words, design->confidence, 5));
 }
 
 static const char *finding(hf_chart *chart, const pulls_picture *p, const hf_design_assessment *design) {
+    size_t whole = p->open + p->rig;
+    const char *ended =
+        !whole       ? (p->count == 1 ? "failed" : hf_chart_format(chart, "all %zu failed", p->broken))
+        : !p->broken ? hf_chart_format(chart, "none failed, %zu still whole", whole)
+                     : hf_chart_format(chart, "%zu failed, %zu still whole", p->broken, whole);
     const char *what =
-        hf_chart_format(chart, "%s, weakest first: %zu failed, %zu still whole%s.",
-                        hf_chart_count(chart, p->count, "pull", "pulls"), p->broken, p->open + p->rig,
+        hf_chart_format(chart, "%s, %s: %s%s.", hf_chart_count(chart, p->count, "pull", "pulls"),
+                        whole || p->below ? "sorted by the load held" : "weakest first", ended,
                         p->rig ? hf_chart_format(chart, " (%zu because the rig let go)", p->rig) : "");
     const char *working =
         isfinite(design->working_load) && design->working_load > 0
@@ -285,8 +319,14 @@ const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
         return NULL;
     }
     if (!p->count || !(p->greatest > 0)) return "no part of this design has been pulled";
-    add_line(chart, p, design->working_load, "working load", "v line dash");
-    if (event->governing) add_line(chart, p, event->governing->value, "bound", "v line");
+    add_line(chart, p, design->working_load,
+             hf_chart_format(chart, "working load %s", hf_chart_load_down(chart, design->working_load)),
+             "v line dash");
+    if (event->governing)
+        add_line(chart, p, event->governing->value,
+                 hf_chart_format(chart, "bound %s%s", hf_chart_load_bound(chart, event->governing->value),
+                                 hf_chart_rejected(event)),
+                 "v line");
     fill_key(chart, p);
     double rows = (double)p->rows.count * row_height(p), top = 34 + hf_lanes_height(p->line_count);
     chart->plot = (hf_place_box){name_room(chart, p), top, chart->width - 34, top + fmax(rows, 40)};
@@ -295,9 +335,7 @@ const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
     double key = chart->plot.bottom + 46;
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, title(chart, p, design->design),
                   finding(chart, p, design));
-    hf_axis_bottom(chart, hf_chart_format(chart, "%s, %s%s", chart->narrow ? "load" : "load on the part",
-                                          chart->words.style->unit->name,
-                                          near ? " (axis does not start at 0)" : ""));
+    hf_axis_bottom(chart, hf_chart_load_axis(chart, near ? " (axis does not start at 0)" : ""));
     hf_lines_upright(chart, p->lines, p->line_count);
     draw_rows(chart, p);
     (void)hf_key(chart, key, p->keys, p->key_count);

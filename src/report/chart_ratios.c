@@ -191,6 +191,11 @@ static void draw_row_narrow(hf_chart *chart, const ratios_picture *p, const hf_c
     }
     lines[count++] = verdict_words(chart, p, pair);
     lines[count++] = hf_chart_cut(chart, figures(chart, pair), room);
+    /* The lines of the axis start below the words. */
+    hf_mark_rectangle(
+        chart,
+        (hf_place_box){chart->plot.left - 1, top, chart->plot.right + 1, y + (double)count * LINE - 13},
+        "paper");
     for (size_t i = 0; i < count; i++, y += LINE)
         (void)hf_label_put(chart, (hf_point){MARGIN, y}, HF_ANCHOR_START, lines[i]);
     if (is_compared(pair)) draw_interval(chart, pair, y - 1);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
+#include "report/assess_words.h"
 #include "report/chart.h"
 
 enum { ROW = 34, ROW_NARROW = 46, LABEL_ABOVE = 15, REASON_WIDTH = 190, GAP = 8 };
@@ -10,11 +11,14 @@ static const struct {
     const char *code, *words;
     bool divides, promised;
 } table[] = {
-    {"best_pull", "best single pull", false, false}, {"mean", "mean of the pulls", false, false},
+    {"best_pull", "best single pull", false, false}, {"mean", "mean of the failed parts", false, false},
     {"bound", "lower bound", false, true},           {"calibration", "rig error", false, true},
     {"design_factor", "design factor", true, true},  {"set", "limited by set", true, true},
     {"use_factor", "use factor", true, true},        {"round", "working load", false, true},
 };
+
+/* A first load says too little of a part's strength to enter a mean. */
+#define MEAN_OF_LATER "mean, first-load failures left out"
 
 static size_t row_of(const hf_load_step *step) {
     size_t last = sizeof table / sizeof *table - 1;
@@ -24,9 +28,10 @@ static size_t row_of(const hf_load_step *step) {
 }
 
 static const char *words_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
-    const hf_assess_counts *counts = &design->break_event.counts;
     if (step->label) return hf_chart_cut(chart, step->label, REASON_WIDTH);
-    if (strcmp(step->code, "mean") == 0 && counts->failed < counts->used) return "mean of the failed";
+    if (strcmp(step->code, "mean") == 0 && design->break_event.counts.below) return MEAN_OF_LATER;
+    if (strcmp(step->code, "bound") == 0 && hf_governing_rejected(&design->break_event))
+        return "lower bound (law rejected)";
     if (strcmp(step->code, "bound") == 0)
         return hf_chart_format(chart, "lower bound (%s carry it)",
                                hf_percent_text(&chart->words, design->content, 5));
@@ -46,6 +51,7 @@ static const char *label_of(hf_chart *chart, const hf_design_assessment *design,
 
 static const char *value_of(hf_chart *chart, const hf_load_step *step) {
     if (strcmp(step->code, "round") == 0) return hf_chart_load_down(chart, step->value);
+    if (strcmp(step->code, "mean") == 0) return hf_chart_load_mean(chart, step->value);
     return table[row_of(step)].promised ? hf_chart_load_bound(chart, step->value)
                                         : hf_chart_load_observed(chart, step->value);
 }
@@ -129,13 +135,15 @@ const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
         labels = fmax(labels, hf_label_width(label_of(chart, design, step)));
         values = fmax(values, hf_label_width(value_of(chart, step)));
     }
+    if (drawn == 1 && count == design->step_count && !design->break_event.governing)
+        return "the pulls give no bound, so nothing leads down from the best pull";
     if (!(greatest > 0)) return "no load of the step-down is above 0";
     double row = chart->narrow ? ROW_NARROW : ROW, bottom = 44 + (double)drawn * row;
     chart->plot = (hf_place_box){chart->narrow ? 2 * GAP : labels + 2 * GAP, 44,
                                  chart->width - values - 2 * GAP, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
     hf_chart_open(chart, bottom + 48, title(chart, design, count), finding(chart, design, count));
-    hf_axis_bottom(chart, hf_chart_format(chart, "load on the part, %s", chart->words.style->unit->name));
+    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
     double y = chart->plot.top + (chart->narrow ? 0.7 : 0.5) * row;
     for (size_t i = 0; i < count; i++) {
         if (!is_drawn(&design->steps[i])) continue;

@@ -1,12 +1,14 @@
 /* Texts of a picture: how wide they are at most, cut to a width, safe inside XML. The reader's font is not known, so widths are those of a wide one,
  * and a text in a script whose widths are not known here is pressed into the width it was given. */
+#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include "report/assess_words.h"
 #include "report/chart.h"
 #include "report/html.h"
 
-enum { MARKS_MOST = 2, FIGURES = 3, OBSERVED_FIGURES = 4 };
+enum { MARKS_MOST = 2, FIGURES = 3, MEAN_FIGURES = 4 };
 
 /* Hundredths of the font size that the printable ASCII characters take in DejaVu Sans, which is as wide as common sans-serif fonts get. */
 static const unsigned char ascii_width[] = {
@@ -22,11 +24,11 @@ typedef struct width_block {
 } width_block;
 
 static const width_block blocks[] = {
-    {0x00B7, 0x00B7, 35},  {0x00D7, 0x00D7, 84},  {0x00F7, 0x00F7, 84},  {0x00A0, 0x017F, 107},
-    {0x01C4, 0x01F3, 142}, {0x0180, 0x024F, 107}, {0x0370, 0x03FF, 94},  {0x0400, 0x052F, 118},
-    {0x0590, 0x05FF, 75},  {0x0600, 0x06FF, 123}, {0x1E00, 0x1FFF, 110}, {0x2010, 0x2015, 100},
-    {0x2018, 0x201E, 55},  {0x2026, 0x2026, 100}, {0x2070, 0x208E, 54},  {0x2190, 0x2193, 84},
-    {0x2212, 0x2212, 84},  {0x221E, 0x221E, 84},  {0x2264, 0x2265, 84},
+    {0x00A0, 0x00A0, 32},  {0x00B7, 0x00B7, 35},  {0x00D7, 0x00D7, 84},  {0x00F7, 0x00F7, 84},
+    {0x00A0, 0x017F, 107}, {0x01C4, 0x01F3, 142}, {0x0180, 0x024F, 107}, {0x0370, 0x03FF, 94},
+    {0x0400, 0x052F, 118}, {0x0590, 0x05FF, 75},  {0x0600, 0x06FF, 123}, {0x1E00, 0x1FFF, 110},
+    {0x2010, 0x2015, 100}, {0x2018, 0x201E, 55},  {0x2026, 0x2026, 100}, {0x2070, 0x208E, 54},
+    {0x2190, 0x2193, 84},  {0x2212, 0x2212, 84},  {0x221E, 0x221E, 84},  {0x2264, 0x2265, 84},
 };
 enum { BLOCKS = sizeof blocks / sizeof *blocks, WIDE_WIDTH = 104, UNKNOWN_WIDTH = 75, PICTURE_WIDTH = 137 };
 static const double font_slack = 1.03;
@@ -201,7 +203,14 @@ const char *hf_chart_load(hf_chart *chart, double newtons) {
 }
 
 const char *hf_chart_load_observed(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_text(&chart->words, newtons, OBSERVED_FIGURES));
+    const double longest = 1e7; /* above it digits cannot be counted at a glance */
+    if (fabs(hf_in_unit(chart->words.style, newtons)) < longest)
+        return with_power(chart, hf_seen_load(&chart->words, newtons));
+    return with_power(chart, hf_load_text(&chart->words, newtons, MEAN_FIGURES));
+}
+
+const char *hf_chart_load_mean(hf_chart *chart, double newtons) {
+    return with_power(chart, hf_load_text(&chart->words, newtons, MEAN_FIGURES));
 }
 
 const char *hf_chart_load_down(hf_chart *chart, double newtons) {
@@ -209,7 +218,7 @@ const char *hf_chart_load_down(hf_chart *chart, double newtons) {
 }
 
 const char *hf_chart_load_bound(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_down(&chart->words, newtons, OBSERVED_FIGURES));
+    return with_power(chart, hf_bound_load(&chart->words, newtons));
 }
 
 const char *hf_chart_load_stated(hf_chart *chart, double newtons) {

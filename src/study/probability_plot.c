@@ -1,7 +1,8 @@
-/* Plotting positions: nonparametric maximum likelihood of stepped and unfinished pulls (Peto 1973; Turnbull 1976). Where it puts weight
- * the estimated share rises, and a pull stands at the middle of its part of the rise (Meeker & Escobar 1998, Statistical Methods
- * for Reliability Data, section 6.4): (i − 1/2)/n for whole readings (Hazen 1914), the middle of each Kaplan–Meier jump with run-outs.
- * Pulls of one step share its rise out evenly, one that may lie in several steps in proportion to their weight.
+/* Plotting positions: nonparametric maximum likelihood of stepped and unfinished pulls (Peto 1973; Turnbull 1976), the share that has failed
+ * by a load. Exact readings stand at the middle of their part of the jump (Meeker & Escobar 1998, Statistical Methods for Reliability
+ * Data, section 6.4): (i − 1/2)/n for whole readings (Hazen 1914), the middle of each Kaplan–Meier jump with run-outs. A pull from held to
+ * failed stands at the middle of the two and at the estimate there, even within a step that the estimate leaves open; what failed at its
+ * first load stands at that load and at the estimate there.
  *
  * Band: y_p = m + q_p·s on the working scale, variance by the delta method from the observed information: exact for an infinite
  * number of parts (same book, section 8.4). */
@@ -26,43 +27,70 @@ static int by_share(const void *a, const void *b) {
     return weaker_first(a, b);
 }
 
-static bool allows(const hf_probability_mark *mark, const hf_survival_step *step) {
-    if (mark->lower == mark->upper) return step->lower == step->upper && step->upper == mark->upper;
-    if (step->lower == step->upper) return mark->lower < step->upper && step->upper <= mark->upper;
-    return mark->lower <= step->lower && step->upper <= mark->upper;
+static bool spans(const hf_probability_mark *mark) {
+    return mark->kind == HF_OBSERVED_CLOSED && mark->lower > 0 && mark->lower < mark->upper;
 }
 
-static double weight_in(const hf_probability_mark *mark, const hf_survival_curve *curve) {
+double hf_probability_mark_load(const hf_probability_mark *mark, bool log_scale) {
+    if (mark->kind == HF_OBSERVED_ABOVE) return NAN;
+    if (!spans(mark)) return mark->upper;
+    return log_scale ? sqrt(mark->lower) * sqrt(mark->upper) : mark->lower + (mark->upper - mark->lower) / 2;
+}
+
+static double part_of(const hf_survival_step *step, double load, bool log_scale) {
+    if (load >= step->upper) return 1;
+    if (load <= step->lower || isinf(step->upper)) return 0;
+    return log_scale && step->lower > 0 ? log(load / step->lower) / log(step->upper / step->lower)
+                                        : (load - step->lower) / (step->upper - step->lower);
+}
+
+static double failed_by(const hf_survival_curve *curve, double load, bool log_scale) {
     double sum = 0;
-    for (size_t j = 0; j < curve->count; j++)
-        if (allows(mark, &curve->steps[j])) sum += curve->steps[j].mass;
+    for (size_t j = 0; j < curve->count && curve->steps[j].lower <= load; j++)
+        sum += curve->steps[j].mass * part_of(&curve->steps[j], load, log_scale);
     return sum;
 }
 
-/* Adds to each failed mark its part of the rise of one step that starts at the share `before`. `weights`: weight_in of each. */
-static void share_out(hf_probability_mark *marks, const double *weights, size_t count,
-                      const hf_survival_step *step, double before) {
-    double pulls = 0, passed = 0;
-    for (size_t i = 0; i < count; i++)
-        if (marks[i].kind != HF_OBSERVED_ABOVE && allows(&marks[i], step)) pulls += step->mass / weights[i];
-    for (size_t i = 0; i < count && pulls > 0; i++) {
-        if (marks[i].kind == HF_OBSERVED_ABOVE || !allows(&marks[i], step)) continue;
-        double part = step->mass / weights[i];
-        marks[i].share += part * (before + step->mass * (passed + part / 2) / pulls);
-        passed += part;
+/* What has failed before the exact reading and the jump at it. */
+static void jump_at(const hf_survival_curve *curve, double load, double *before, double *jump) {
+    *before = *jump = 0;
+    for (size_t j = 0; j < curve->count && curve->steps[j].lower <= load; j++) {
+        const hf_survival_step *step = &curve->steps[j];
+        if (step->lower == load && step->upper == load)
+            *jump += step->mass;
+        else
+            *before += step->mass * part_of(step, load, false);
     }
 }
 
-static void place_marks(hf_probability_mark *marks, double *weights, size_t count,
-                        const hf_survival_curve *curve) {
-    double before = 0;
-    for (size_t i = 0; i < count; i++) {
-        marks[i].share = marks[i].kind == HF_OBSERVED_ABOVE ? NAN : 0;
-        weights[i] = weight_in(&marks[i], curve);
-    }
-    for (size_t j = 0; j < curve->count; j++) {
-        if (curve->steps[j].mass > 0) share_out(marks, weights, count, &curve->steps[j], before);
-        before += curve->steps[j].mass;
+/* Equal readings share their jump out evenly. `marks`: weakest first. Returns how many are equal. */
+static size_t place_readings(hf_probability_mark *marks, size_t count, const hf_survival_curve *curve) {
+    double before, jump;
+    size_t alike = 1;
+    while (alike < count && marks[alike].upper == marks->upper && marks[alike].lower == marks->lower) alike++;
+    jump_at(curve, marks->upper, &before, &jump);
+    for (size_t i = 0; i < alike; i++)
+        marks[i].share = marks[i].share_log = before + jump * ((double)i + 0.5) / (double)alike;
+    return alike;
+}
+
+/* 0 and 1 have no place on the paper: half a pull is left beside them, as beside the ends of whole readings. */
+static double on_paper(double share, size_t count) {
+    double half = 0.5 / (double)count;
+    return fmax(half, fmin(1 - half, share));
+}
+
+static void place_marks(hf_probability_mark *marks, size_t count, const hf_survival_curve *curve) {
+    for (size_t i = 0, taken; i < count; i += taken) {
+        hf_probability_mark *mark = &marks[i];
+        taken = 1;
+        if (mark->kind == HF_OBSERVED_ABOVE) continue;
+        if (mark->lower == mark->upper) {
+            taken = place_readings(mark, count - i, curve);
+            continue;
+        }
+        mark->share = on_paper(failed_by(curve, hf_probability_mark_load(mark, false), false), count);
+        mark->share_log = on_paper(failed_by(curve, hf_probability_mark_load(mark, true), true), count);
     }
 }
 
@@ -80,18 +108,17 @@ hf_status hf_probability_marks(hf_arena *arena, hf_sample sample, const hf_proba
     hf_survival_curve curve;
     hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, sample.count);
     hf_probability_mark *marks = HF_ARENA_NEW_ARRAY(arena, hf_probability_mark, sample.count);
-    double *weights = HF_ARENA_NEW_ARRAY(arena, double, sample.count);
-    if (!items || !marks || !weights) return HF_MEMORY;
+    if (!items || !marks) return HF_MEMORY;
     *failed = 0;
     for (size_t i = 0; i < sample.count; i++) {
         items[i] = as_fitted(&sample.items[i]);
-        marks[i] = (hf_probability_mark){items[i].kind, items[i].lower, items[i].upper, NAN};
+        marks[i] = (hf_probability_mark){items[i].kind, items[i].lower, items[i].upper, NAN, NAN};
         *failed += items[i].kind != HF_OBSERVED_ABOVE;
     }
     hf_status status = hf_survival_curve_of(arena, (hf_sample){items, sample.count}, &curve);
     if (status != HF_OK) return status;
     qsort(marks, sample.count, sizeof *marks, weaker_first);
-    place_marks(marks, weights, sample.count, &curve);
+    place_marks(marks, sample.count, &curve);
     qsort(marks, sample.count, sizeof *marks, by_share);
     *out = marks;
     return HF_OK;
@@ -123,7 +150,11 @@ static void fill_line(const hf_fit *fit, const hf_probability_plot *plot, hf_pro
 
 /* Half as far from both ends as the outermost mark, and the share of the bound with some room. */
 static void set_reach(double content, hf_probability_plot *plot) {
-    double first = plot->marks[0].share, last = plot->marks[plot->failed - 1].share;
+    double first = 1, last = 0;
+    for (size_t i = 0; i < plot->failed; i++) {
+        first = fmin(first, fmin(plot->marks[i].share, plot->marks[i].share_log));
+        last = fmax(last, fmax(plot->marks[i].share, plot->marks[i].share_log));
+    }
     plot->least = fmin(first, 1 - content) / 2;
     plot->most = 1 - fmin(1 - last, 0.1) / 2;
 }

@@ -68,7 +68,7 @@ CASES = {
     "thin": (campaign([design("d", [{"id": f"thin-{i}", "held": 600 + 3 * i, "failed": 620 + 3 * i} for i in range(120)])]), ("pulls",)),
     "zero": (campaign([design("d", [{"id": f"z{i}", "peak": x} for i, x in enumerate((100, 300, 900))], family="normal")]), ASSESSED),
     "close": (campaign([design("d", drawn("part-", 30, 1000, 0.005, 4))], goal={"content": 0.97}), ASSESSED),
-    "held": (campaign([design("d", held("p", 12, 600)), design("e", held("q", 12, 700))]), ("pulls", "steps", "league")),
+    "held": (campaign([design("d", held("p", 12, 600)), design("e", held("q", 12, 700))]), ("pulls", "league")),
     "outlast": (campaign([design("d", stepped("a", 8, 700, 20, 20)), design("e", [{"id": f"h{i}", "held": 1500, "outcome": "held"} for i in range(8)])]),
                 ("ratios",)),
     "tiny": (scaled("N", 0.01, {"design_factor": 3, "required_bound": 0.008}), ASSESSED + PLANNED + COMPARED),

@@ -15,12 +15,18 @@
 
 enum { HF_PROBABILITY_POINTS = 61, HF_PROBABILITY_PULLS = 2000 };
 
-/* One pull. A part that is still whole has no place on the paper: its share is NaN. */
+/* One pull. A part that is still whole has no place on the paper: its shares are NaN. Pulls with the same ends have the same place, but for
+ * equal exact readings, which share their jump. */
 typedef struct hf_probability_mark {
     hf_observation_kind kind;
     double lower, upper; /* N; upper INFINITY where the part is whole */
-    double share;        /* plotting position in (0, 1) */
+    double share;        /* plotting position in (0, 1) on a linear axis of loads */
+    double share_log;    /* on a logarithmic one: another middle of lower and upper, so another share */
 } hf_probability_mark;
+
+/* Where the mark stands, N: the middle of held and failed on that axis, the reading, or the first load where the part failed there; NaN where
+ * it is whole. */
+double hf_probability_mark_load(const hf_probability_mark *mark, bool log_scale);
 
 /* The line of one law and its band: for the share failed[i] of parts, ascending, the load by which they have failed. */
 typedef struct hf_probability_line {
