@@ -31,6 +31,21 @@ static void add_code(hf_notebook_writer *w, const char *const *page) {
     hf_notebook_end_code(w, false);
 }
 
+/* What of the results is met again below. */
+static void add_about(hf_notebook_writer *w) {
+    bool compared = w->notebook->comparison != NULL;
+    add_lines(&w->text, hf_page_about_md);
+    hf_text_addf(
+        &w->text,
+        "\nRedone: the strength of every pull, fits, factors, bounds, the working load%s. Not redone: tests "
+        "of fit, of outliers and of batches, and the rules of the trade%s.\n",
+        compared ? ", ratios and verdicts of the comparison" : "",
+        !compared                                        ? ""
+        : w->notebook->comparison->options.verdicts_only ? "; ways of failing"
+                                                         : "; relabeling and ways of failing");
+    hf_notebook_end_markdown(w);
+}
+
 /* One cell a design, so that one that disagrees does not hide the others. */
 static void add_checks(hf_notebook_writer *w) {
     hf_text_add(&w->text, "### Each design, computed again\n");
@@ -45,7 +60,7 @@ static void add_cells(hf_notebook_writer *w) {
     hf_notebook_title(w);
     hf_notebook_results(w);
     hf_notebook_data(w);
-    add_words(w, hf_page_about_md);
+    add_about(w);
     hf_notebook_file(w);
     hf_notebook_numbers(w);
     add_words(w, hf_page_tools_md);

@@ -5,6 +5,10 @@
 #include "report/markdown.h"
 #include "report/notebook_parts.h"
 
+enum { WHOLE_CELL = 18 }; /* columns of a cell that stays on one line: "no law: two values" */
+
+typedef enum text_place { BEGINS_LINE, WITHIN, CELL } text_place;
+
 static bool is_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
@@ -20,7 +24,23 @@ static bool is_meaning(const char *text, size_t at) {
     return c == '.' && at >= 3 && is_w(text[at - 1]) && is_w(text[at - 2]) && is_w(text[at - 3]);
 }
 
-static void add_clean(hf_text *out, const char *text, bool begins_line) {
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* Between a number and its unit, and before a unit that ends the text, as in "load, N". */
+static bool is_unbroken(const char *text, size_t at) {
+    const char *word = text + at + 1;
+    size_t length = 0;
+    if (at == 0 || text[at] != ' ') return false;
+    if (*word == '%') return is_digit(text[at - 1]);
+    while (is_letter(word[length])) length++;
+    bool follows = is_digit(text[at - 1]) || (text[at - 1] == ',' && !word[length]);
+    return follows && length > 0 && hf_unit_find(word, length);
+}
+
+static void add_clean(hf_text *out, const char *text, text_place place) {
+    bool begins_line = place == BEGINS_LINE, whole = place == CELL && hf_text_columns(text) <= WHOLE_CELL;
     for (size_t at = 0; text[at]; at++) {
         char c = text[at];
         bool opens = begins_line && at == 0 && (unsigned char)c < 0x80 && !is_letter(c); /* perhaps a list */
@@ -28,21 +48,28 @@ static void add_clean(hf_text *out, const char *text, bool begins_line) {
             hf_text_addf(out, "<span>&#%d;</span>", c);
         else if (opens || is_meaning(text, at))
             hf_text_addf(out, "&#%d;", c);
+        else if ((whole && c == ' ') || is_unbroken(text, at))
+            hf_text_add(out, "&nbsp;");
         else
             hf_text_add_bytes(out, text + at, 1);
     }
 }
 
-static void add_text(hf_text *out, const char *text, bool begins_line) {
+static void add_placed(hf_text *out, const char *text, text_place place) {
     hf_text clean = {0};
     hf_add_clean(&clean, text, "?");
-    if (clean.bytes) add_clean(out, clean.bytes, begins_line);
+    if (clean.bytes) add_clean(out, clean.bytes, place);
     if (clean.failed) out->failed = true;
     hf_text_free(&clean);
 }
 
 void hf_notebook_add_text(hf_text *out, const char *text) {
-    add_text(out, text, false);
+    add_placed(out, text, WITHIN);
+}
+
+/* Of a document only cells do not begin a line. */
+static void add_text(hf_text *out, const char *text, bool begins_line) {
+    add_placed(out, text, begins_line ? BEGINS_LINE : CELL);
 }
 
 static const hf_markdown dialect = {.add_text = add_text,

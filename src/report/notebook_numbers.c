@@ -112,9 +112,11 @@ void hf_notebook_numbers(hf_notebook_writer *w) {
     const hf_python_style assessed = {.dropped = not_redone}, compared = {.dropped = not_compared};
     const hf_json *assess = result_json(w, &hf_report_assess, w->notebook->assessment);
     const hf_json *designs = assess ? hf_json_get(assess, "designs") : NULL;
-    hf_text_add(&w->text,
-                "What Holdfast found, at nine figures: the strength of every pull, fits and bounds, "
-                "and the comparison. The cells below try to disagree with it.\n");
+    hf_text_addf(
+        &w->text,
+        "What Holdfast found, at nine figures: the strength of every pull, fits and bounds%s. The cells "
+        "below try to disagree with it.\n",
+        w->notebook->comparison ? ", and the comparison" : "");
     hf_notebook_end_markdown(w);
     add_intervals(w, w->notebook->campaign);
     hf_text_add(&w->text, "DESIGNS = ");

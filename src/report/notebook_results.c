@@ -1,11 +1,19 @@
 /* The cells of a notebook that depend on the campaign. Their words are those of the other reports. */
+#include <math.h>
 #include <string.h>
 #include "base/version_number.h"
+#include "holdfast/base/number.h"
 #include "holdfast/report/chart.h"
 #include "report/json_report.h"
 #include "report/notebook_parts.h"
 
-enum { PICTURES = 4, FEW_DESIGNS = 4 }; /* answers that leave room for the contents on the first screen */
+enum {
+    PICTURES = 4,
+    PICTURE_MOST = 660, /* pixels of height: with a low picture above it still one page */
+    FEW_DESIGNS = 4,    /* answers that leave room for the contents on the first screen */
+    INFO_MOST = 8,      /* pairs of the file's info on it */
+    INFO_COLUMNS = 400
+};
 
 void *hf_notebook_fail(hf_notebook_writer *w, hf_status status) {
     if (w->status == HF_OK) w->status = hf_error_set(w->error, status, "%s", hf_status_text(status));
@@ -48,6 +56,22 @@ static void add_named_heading(hf_notebook_writer *w, const char *before, const c
 
 /* --- Title, cautions, data --------------------------------------------------------------------------- */
 
+static const char *caution_name(const hf_caution *caution) {
+    const char *title = hf_report_caution_title(caution->code);
+    return title ? title : caution->code;
+}
+
+/* How many have the name of this one; 0 when it stood before. */
+static size_t count_alike(const hf_cautions *list, size_t at) {
+    size_t count = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        bool alike = strcmp(caution_name(&list->items[i]), caution_name(&list->items[at])) == 0;
+        if (alike && i < at) return 0;
+        count += alike;
+    }
+    return count;
+}
+
 /* The sentence that answers, then in one paragraph what it rests on and whether it meets what was asked. */
 static void add_answer(hf_notebook_writer *w, size_t at) {
     const hf_design_assessment *design = &w->notebook->assessment->designs[at];
@@ -61,11 +85,22 @@ static void add_answer(hf_notebook_writer *w, size_t at) {
         hf_text_add(&w->text, block->next || cautions->count ? " " : "");
     }
     for (size_t i = 0; i < cautions->count; i++) {
-        const char *title = hf_report_caution_title(cautions->items[i].code);
+        size_t alike = count_alike(cautions, i);
+        if (!alike) continue;
         hf_text_add(&w->text, i ? "; " : "<strong>Cautions</strong>, told with the results: ");
-        hf_notebook_add_text(&w->text, title ? title : cautions->items[i].code);
+        hf_notebook_add_text(&w->text, caution_name(&cautions->items[i]));
+        if (alike > 1) hf_text_addf(&w->text, " (%zu)", alike);
     }
     hf_text_add(&w->text, cautions->count ? ".\n\n" : "\n\n");
+}
+
+/* Where the data come from, in the words of the file. */
+static void add_source(hf_document *document, const hf_info *info) {
+    if (info->count) hf_document_add(document, HF_BLOCK_HEADING, "About the data, as the file has it");
+    for (size_t i = 0; i < info->count && i < INFO_MOST; i++)
+        hf_document_addf(document, HF_BLOCK_ITEM, "%s: %s",
+                         hf_cut_text(document, info->pairs[i].key, HF_NAME_COLUMNS),
+                         hf_cut_text(document, info->pairs[i].value, INFO_COLUMNS));
 }
 
 /* Headings become targets under their own words, blanks as hyphens, in every reader; so these are fixed words. */
@@ -89,6 +124,7 @@ void hf_notebook_title(hf_notebook_writer *w) {
         hf_document_add(&limits, HF_BLOCK_HEADING, "Cautions about the whole file");
         hf_document_cautions(&limits, &w->notebook->assessment->cautions);
     }
+    add_source(&limits, &campaign->info);
     hf_notebook_add_blocks(&w->text, 2, limits.first, NULL);
     hf_notebook_end_markdown(w);
 }
@@ -104,6 +140,35 @@ void hf_notebook_data(hf_notebook_writer *w) {
 
 /* --- Results and pictures ---------------------------------------------------------------------------- */
 
+#define WIDTH " width=\""
+#define HEIGHT " height=\""
+
+/* A number in the opening tag of a drawing; *end: behind its quote. NAN where it is not. */
+static double attribute(const char *svg, const char *name, const char **end) {
+    const char *at = strstr(svg, name), *tag = strchr(svg, '>');
+    double value = NAN;
+    if (!at || !tag || at > tag) return NAN;
+    at += strlen(name);
+    size_t length = strcspn(at, "\"");
+    if (!hf_number_read(at, length, &value)) return NAN;
+    *end = at + length;
+    return value;
+}
+
+/* A reader of notebooks shows a picture in the size that it states. A tall one states less, or pages before it stay empty on paper. */
+static void limit_height(hf_text *svg) {
+    const char *after_width = NULL, *after_height = NULL;
+    double width = attribute(svg->bytes, WIDTH, &after_width),
+           height = attribute(svg->bytes, HEIGHT, &after_height);
+    if (!(height > PICTURE_MOST) || !(width > 0)) return;
+    hf_text out = {0};
+    hf_text_add_bytes(&out, svg->bytes, (size_t)(strstr(svg->bytes, WIDTH) - svg->bytes));
+    hf_text_addf(&out, WIDTH "%.0f\"" HEIGHT "%d", width * PICTURE_MOST / height, PICTURE_MOST);
+    hf_text_add(&out, after_height);
+    hf_text_free(svg);
+    *svg = out;
+}
+
 /* The charts of these kinds, as far as they exist and have something to show, as one cell. */
 static void add_pictures(hf_notebook_writer *w, const char *const *kinds, const hf_chart_subject *subject,
                          size_t number) {
@@ -118,6 +183,8 @@ static void add_pictures(hf_notebook_writer *w, const char *const *kinds, const 
         hf_status status = hf_chart_draw(kind, subject, w->style, &drawings[count], &why);
         if (status == HF_MEMORY) hf_notebook_fail(w, status);
         if (status != HF_OK) continue;
+        limit_height(&drawings[count]);
+        if (drawings[count].failed) hf_notebook_fail(w, HF_MEMORY);
         const char *name = hf_arena_format(w->arena, "%s-%zu.svg", kind->name, number);
         pictures[count] =
             (hf_picture){name ? name : "picture.svg", drawings[count].bytes, drawings[count].length};
@@ -161,6 +228,11 @@ static void add_comparison(hf_notebook_writer *w) {
     const hf_block *rest = document.first;
     while (rest && rest->kind != HF_BLOCK_HEADING) rest = rest->next;
     hf_text_add(&w->text, "### The designs compared\n\n");
+    if (w->notebook->comparison->options.verdicts_only)
+        hf_text_add(
+            &w->text,
+            "With so many pairs of designs this large, what only stands beside the verdicts is left out: "
+            "relabeling, the weak parts, which outlasts which.\n\n");
     const hf_chart_subject subject = {.comparison = w->notebook->comparison};
     add_result(w, &document, rest, kinds, &subject, 0);
 }

@@ -13,7 +13,8 @@ static const char *const safety[] = {
     "The rig is rated at least twice the highest rung and was proof-pulled; every link is stronger than the "
     "part.",
     "Add gently, never drop. Hands clear before each dwell; never lean in to read.",
-    "Stop at a creak, a lean, or creep that does not settle: lower the load. Not \"just one more\".",
+    "Stop at a creak of the rig, a lean, or creep that does not settle: lower the load. Not \"just one "
+    "more\".",
     "Unload by lowering or jacking, never by cutting. A part that did not break is still dangerous: scrap it "
     "or mark it.",
     "Not for lifting or holding people. Local codes and licensed practice win over this sheet.",
@@ -49,8 +50,9 @@ void hf_sheet_safety(hf_text *out) {
 /* Which plan this paper is of. */
 static void add_origin(hf_text *out, const hf_plan_record *plan) {
     if (!plan->made) return;
-    hf_text_add(out, " Plan of ");
+    hf_text_add(out, " Plan of <span class=\"unbroken\">");
     hf_html_add(out, plan->made);
+    hf_text_add(out, "</span>");
     if (plan->seed.given) hf_text_addf(out, ", order by seed %.0f", plan->seed.value);
     hf_text_add(out, ".");
 }
@@ -58,7 +60,7 @@ static void add_origin(hf_text *out, const hf_plan_record *plan) {
 static void add_rig(hf_text *out, const hf_rig *rig, const hf_report_style *style) {
     hf_text_add(out, "<p>");
     if (rig->id && rig->id[0]) {
-        hf_text_add(out, "Rig ");
+        hf_text_add(out, "Rig: ");
         hf_sheet_name(out, rig->id);
         hf_text_add(out, ". ");
     }
@@ -95,4 +97,33 @@ void hf_sheet_day(hf_text *out, const hf_campaign *campaign, const hf_report_sty
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         hf_text_addf(out, "<div class=\"line\">%s</div>", lines[i]);
     hf_text_add(out, "</div>\n</section>\n");
+}
+
+const char *hf_sheet_records(const hf_campaign *campaign) {
+    return campaign->rig.force.records == HF_RIG_RECORDS_ADDED ? "added" : "total";
+}
+
+/* Half a sentence for each word of the rows, and what people get wrong when they fill them in. */
+void hf_sheet_words(hf_text *out, const hf_campaign *campaign) {
+    char dwell[HF_NUMBER_SIZE];
+    const hf_rig *rig = &campaign->rig;
+    bool added = rig->force.records == HF_RIG_RECORDS_ADDED;
+    hf_text_add(
+        out,
+        "<section class=\"words\">\n<h2>How to fill it in</h2>\n<ul>\n<li><strong>Rung</strong>: one load "
+        "of the ladder, one line. <strong>Dwell</strong>: the wait under it, hands off");
+    if (rig->dwell_s.given) hf_text_addf(out, ", %s&#160;s", hf_number_shortest(rig->dwell_s.value, dwell));
+    hf_text_add(
+        out,
+        ". <strong>Set</strong>: the part has moved or bent for good but still holds; tick the first rung "
+        "that shows it.</li>\n<li>Tick a rung when it has held its dwell, a part when it is "
+        "done.</li>\n");
+    hf_text_addf(out,
+                 "<li>Write down the load under <strong>%s</strong>, not the force on the part%s.</li>\n",
+                 added ? "Added" : "Total", added ? ": the tare is counted in later" : "");
+    hf_text_add(
+        out,
+        "<li><strong>The last rung held?</strong> Do not go beyond the ladder. Unload; the pull counts as a "
+        "run-out at the last rung. If many do, plan a longer ladder, within the rig's "
+        "rating.</li>\n</ul>\n</section>\n");
 }

@@ -13,21 +13,32 @@ static size_t pieces_of(const hf_hanging *load, hf_load kind) {
     return 0;
 }
 
-/* "add 2×10 kg and 5 kg": what `to` has more of than `from`. */
+static size_t more_of(const hf_hanging *from, const hf_hanging *to, size_t at) {
+    size_t before = pieces_of(from, to->items[at].load);
+    return to->items[at].count > before ? to->items[at].count - before : 0;
+}
+
+/* The next kind of which `to` has more than `from`, from `at` on; to->count when there is none. */
+static size_t next_change(const hf_hanging *from, const hf_hanging *to, size_t at) {
+    while (at < to->count && !more_of(from, to, at)) at++;
+    return at;
+}
+
+/* "add 2×10 and 5 kg": what `to` has more of than `from`. A unit stands behind the last number that is in it. */
 static void add_changes(const hf_hanging *from, const hf_hanging *to, const char *verb, hf_text *out) {
-    bool first = true;
     char number[HF_NUMBER_SIZE];
-    for (size_t i = 0; i < to->count; i++) {
-        size_t before = pieces_of(from, to->items[i].load);
-        if (to->items[i].count <= before) continue;
-        if (first)
+    size_t first = next_change(from, to, 0);
+    for (size_t i = first, next; i < to->count; i = next) {
+        next = next_change(from, to, i + 1);
+        if (i == first)
             hf_text_addf(out, "%s%s ", out->length ? ", " : "", verb);
         else
-            hf_text_add(out, " and ");
-        if (to->items[i].count - before > 1) hf_text_addf(out, "%zu×", to->items[i].count - before);
-        hf_text_addf(out, "%s %s", hf_number_shortest(to->items[i].load.value, number),
-                     to->items[i].load.unit->name);
-        first = false;
+            hf_text_add(out, next < to->count ? ", " : " and ");
+        size_t pieces = more_of(from, to, i);
+        if (pieces > 1) hf_text_addf(out, "%zu×", pieces);
+        hf_text_add(out, hf_number_shortest(to->items[i].load.value, number));
+        const hf_unit *unit = to->items[i].load.unit;
+        if (next == to->count || to->items[next].load.unit != unit) hf_text_addf(out, " %s", unit->name);
     }
 }
 
@@ -40,6 +51,21 @@ static const char *changes(hf_arena *arena, const hf_hanging *from, const hf_han
     return out ? out : "";
 }
 
+/* All that hangs, if it is masses: in their unit, of several in kg. */
+static void weigh(const hf_hanging *load, hf_sheet_rung *rung) {
+    double kilograms = 0;
+    const hf_unit *unit = load->count ? load->items[0].load.unit : NULL;
+    for (size_t i = 0; i < load->count; i++) {
+        const hf_load *one = &load->items[i].load;
+        if (!one->unit->is_mass) return;
+        if (one->unit != unit) unit = hf_unit_find("kg", 2);
+        kilograms += (double)load->items[i].count * one->value * one->unit->factor;
+    }
+    if (!unit) return;
+    rung->hung_unit = unit;
+    rung->hung = kilograms / unit->factor;
+}
+
 static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_written_ladder *written,
                              hf_sheet_ladder *out, hf_error *error) {
     hf_sheet_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_sheet_rung, written->count);
@@ -47,8 +73,11 @@ static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const
     if (!rungs || !now || !next) return hf_error_set(error, HF_MEMORY, "out of memory");
     for (size_t i = 0; i < written->count; i++) {
         const char *weights = written->rungs[i].weights;
-        rungs[i] = (hf_sheet_rung){hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons),
-                                   written->rungs[i].newtons, "", weights ? weights : ""};
+        rungs[i] =
+            (hf_sheet_rung){.force = hf_rig_force_of_record(&campaign->rig.force, written->rungs[i].newtons),
+                            .recorded = written->rungs[i].newtons,
+                            .doing = "",
+                            .hangs = weights ? weights : ""};
         if (!weights || !weights[0]) continue;
         hf_error why = {0};
         hf_status status = hf_hanging_read(campaign, &written->rungs[i], next, &why);
@@ -56,6 +85,7 @@ static hf_status fill_ladder(hf_arena *arena, const hf_campaign *campaign, const
             return hf_error_set(error, status, "plan.ladders.%s: rung %zu: %s", written->design, i + 1,
                                 why.message);
         rungs[i].doing = changes(arena, now, next);
+        weigh(next, &rungs[i]);
         *now = *next;
     }
     *out = (hf_sheet_ladder){hf_campaign_design(campaign, written->design), rungs, written->count};

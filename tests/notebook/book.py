@@ -1,5 +1,6 @@
 """What the notebook tests share: writing a notebook with the program, reading it, running it by Jupyter's kernel or by plain Python."""
 import ast
+import html
 import json
 import os
 import pathlib
@@ -110,13 +111,32 @@ def check_reading(name, book):
     assert pictured and pictured[-1] < kinds.index("code"), f"{name}: charts after code"
     long = [line for cell in book.cells if cell.cell_type == "code" for line in cell.source.split("\n") if len(line) > 72]
     assert not long, f"{name}: lines too long for paper: {long[:3]}"
-    for text in words:
-        displayed = re.findall(r"^\$\$.*\$\$$", text, re.M)
-        assert text.count("$") == 4 * len(displayed), f"{name}: TeX in running text: {text[:200]}"
-        assert not displayed or re.search(r"^    \S.*$", text, re.M), f"{name}: a formula that needs typesetting: {displayed}"
+    assert not [text for text in words if "$" in text], f"{name}: a formula that needs typesetting"
+    check_words(name, book, words, again)
     levels = [len(mark) for text in words for line in without_code(text) for mark in re.findall(r"^(#+) ", line)]
     assert levels[0] == 1 and all(after <= before + 1 for before, after in zip(levels, levels[1:])), f"{name}: headings {levels}"
     check_links(name, book)
+
+
+def check_words(name, book, words, again):
+    """Each caution once; nothing about a comparison where there is none; numbers and units unbroken; no empty column; the source before the numbers."""
+    space = {}
+    exec(next(source for source in code_of(book) if source.startswith("CAMPAIGN = ")), space)
+    campaign, plain = space["CAMPAIGN"], [text.replace("&nbsp;", " ") for text in words]
+    for named in re.findall(r"told with the results: (.*)\.$", plain[0], re.M):
+        titles = [re.sub(r" \(\d+\)$", "", title) for title in named.split("; ")]
+        assert len(set(titles)) == len(titles), f"{name}: {named}"
+    if len(campaign["designs"]) == 1:
+        told = [text for text in plain[again:again + 3] if "comparison" in text or "verdicts" in text]
+        assert not told, f"{name}: a comparison of one design: {told}"
+    broken = [text for text in words for text in re.findall(r".*\d (?:%|k?N|kg|lbf)(?![a-z]).*", "\n".join(without_code(text))) if "`" not in text]
+    assert not broken, f"{name}: a number without its unit: {broken[:3]}"
+    for header, row in re.findall(r"^(\|.*\|)\n\|[ :|-]+\n((?:\|.*\|\n?)+)", "\n".join(plain), re.M):
+        for column, cells in enumerate(zip(*(line.split("|")[1:-1] for line in row.strip().split("\n")))):
+            assert any(cell.strip() for cell in cells), f"{name}: an empty column: {header}, {column}"
+    stated = [f"- {key}: {value}" for key, value in campaign.get("info", {}).items()]
+    shown = html.unescape(plain[1]) if stated else ""
+    assert all(line[:60] in shown for line in stated[:8]), f"{name}: the source is not told first: {stated}"
 
 
 def check_links(name, book):

@@ -4,10 +4,12 @@ usage: notebooks.py PROGRAM [--update | --catch]
 --update writes them anew. --catch runs the cells of the demonstration against falsified numbers, each of which must stop it.
 Two of the three are open data sets of datasets/, brought into a campaign file by the program itself: whole strengths, and distances of which most are
 unfinished. Their numbers are read as newtons; no scale matters to the method."""
+import base64
 import contextlib
 import copy
 import csv
 import io
+import json
 import pathlib
 import re
 import shutil
@@ -30,18 +32,30 @@ def make_demo(program, folder):
     shutil.copy(DATASETS / "shade-sail.json", folder / "shade-sail.json")
 
 
+def tell(path, **info):
+    """Writes into the file where its data come from."""
+    data = json.loads(path.read_text(encoding="utf-8"))
+    designs = data.pop("designs")
+    path.write_text(json.dumps(data | {"info": info, "designs": designs}, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
 def make_glass_fibre(program, folder):
     book.call(program, "new", "glass-fibre.json", "--records", "total", "--design", "fibre", "--name", "glass fibre 1.5 cm long", "--parts", "0",
-              "--title", "Breaking strength of 63 glass fibres (Smith & Naylor 1987; no unit given, read as N)", where=folder)
+              "--title", "Breaking strength of 63 glass fibres (no unit given, read as N)", where=folder)
     readings = " ".join(row[0] for row in rows_of("glass-fibre-1.5cm.csv"))
     book.call(program, "import", "glass-fibre.json", "-", "--design", "fibre", "--unit", "N", where=folder, data=readings)
+    tell(folder / "glass-fibre.json", source="Smith & Naylor (1987), Applied Statistics 36, 358–369", unit="not given by the source; read as N here",
+         parts="63 glass fibres 1.5 cm long, National Physical Laboratory, England; all broke")
 
 
 def make_shock_absorber(program, folder):
     book.call(program, "new", "shock-absorber.json", "--records", "total", "--design", "absorber", "--name", "shock absorber", "--parts", "0",
-              "--title", "Distance to failure of 38 shock absorbers, 27 still whole (O'Connor 1985; km, read as N)", where=folder)
+              "--title", "Distance to failure of 38 shock absorbers (km, read as N)", where=folder)
     lines = ["peak,outcome"] + [f"{km},{'failed' if failed == '1' else 'held'}" for km, failed in rows_of("shock-absorber.csv")]
     book.call(program, "import", "shock-absorber.json", "-", "--design", "absorber", "--unit", "N", where=folder, data="\n".join(lines) + "\n")
+    tell(folder / "shock-absorber.json", unit="km; read as N here",
+         source="O'Connor (1985); Meeker & Escobar (1998), Statistical Methods for Reliability Data, appendix C",
+         parts="38 shock absorbers of vehicles: 11 failed, 27 were still whole at the distance given")
 
 
 MADE = {"shade-sail": make_demo, "glass-fibre": make_glass_fibre, "shock-absorber": make_shock_absorber}
@@ -73,6 +87,10 @@ def check_pictures(name, notebook):
     kept = [cell for cell in notebook.cells if cell.get("attachments")]
     assert kept, f"{name}: no picture"
     for cell in kept:
+        for picture, data in cell.attachments.items():
+            drawn = re.match(r'<svg [^>]*viewBox="\S+ \S+ (\S+) (\S+)" width="(\d+)" height="(\d+)">', base64.b64decode(data["image/svg+xml"]).decode())
+            wide, tall, width, height = map(float, drawn.groups())
+            assert height <= 660 and abs(width - height * wide / tall) <= 0.5, f"{name}, {picture}: {drawn[0]}"
         shown = re.findall(r"!\[[^\]]*\]\(attachment:([^)]+)\)", cell.source)
         assert sorted(shown) == sorted(cell.attachments), f"{name}: {shown}"
 

@@ -1,5 +1,7 @@
+holdfast_test(notebook_left_out SOURCES notebook/test_left_out.c)
 set(HOLDFAST_PROGRAM $<TARGET_FILE:holdfast_program>)
 holdfast_script_test(notebook_hostile quick ${HOLDFAST_PYTHON} notebook/hostile.py ${HOLDFAST_PROGRAM})
+holdfast_script_test(notebook_large quick ${HOLDFAST_PYTHON} notebook/large.py ${HOLDFAST_PROGRAM})
 holdfast_script_test(notebook_hostile_runs full ${HOLDFAST_PYTHON} notebook/hostile.py ${HOLDFAST_PROGRAM} --execute)
 holdfast_script_test(notebook_export full ${HOLDFAST_PYTHON} notebook/notebooks.py ${HOLDFAST_PROGRAM})
 holdfast_script_test(notebook_catches full ${HOLDFAST_PYTHON} notebook/notebooks.py ${HOLDFAST_PROGRAM} --catch)

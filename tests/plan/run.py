@@ -612,7 +612,7 @@ def check_sheet():
         assert not re.search(r"https?:|//|@import|url\(", text), "a reference to the network"
         order = sorted(planned(read(path)), key=lambda part: part["order"])
         expected = [f"{number} of {len(order)}: {part['id']}" for number, part in enumerate(order, 1)]
-        assert page.headings == ["Before each pull", "The day and the rig", "In this order"] + expected, page.headings
+        assert page.headings == ["Before each pull", "The day and the rig", "How to fill it in", "In this order"] + expected, page.headings
         assert "old-1" not in text and "@media print" in text and "@page" in text
         rungs = json.loads(read(path))["plan"]["ladders"]
         total = sum(len(rungs[part["id"].rsplit("-", 1)[0]]) for part in order)
@@ -645,8 +645,9 @@ def check_sheet_csv():
             near(float(row["recorded [N]"]), rung["load"], 1e-6, "recorded")
             near(float(row["force [N]"]), rung["load"] + 2.6 * GRAVITY, 1e-6, "force on the part")
             for verb, sign in (("take off", -1), ("add", 1)):
-                found = re.search(verb + r" ((?:(?:\d+×)?[\d.]+ kg(?: and )?)+)", row["do"])
-                for count, weight in re.findall(r"(?:(\d+)×)?([\d.]+) kg", found[1] if found else ""):
+                found = re.search(verb + r" ((?:(?:\d+×)?[\d.]+(?:, | and )?)+ kg)(?:, (?=add)|$)", row["do"])
+                assert bool(found) == (verb in row["do"]), row
+                for count, weight in re.findall(r"(?:(\d+)×)?([\d.]+)", found[1] if found else ""):
                     hung[float(weight)] = hung.get(float(weight), 0) + sign * int(count or 1)
             assert {weight: count for weight, count in hung.items() if count} == pieces(rung["weights"]), f"doing what is said gives {hung}: {row}"
 

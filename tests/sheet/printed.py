@@ -1,6 +1,6 @@
-"""The worksheet on paper, A4 and Letter: every page carries the campaign's title, a line for the date and its number; the cautions stand on the
+"""The worksheet on paper, A4 and Letter: every page carries the campaign's title, a line for the date and its number; the cautions and what the words mean stand on the
 first page; a part is not torn apart unless its ladder is longer than a page, and then every page says whose rungs these are; rows and boxes are
-large enough to be filled with gloves on. And at 360 px nothing is wider than the screen.
+large enough to be filled with gloves on. At 360 px nothing is wider than the screen.
 
 usage: printed.py PROGRAM     exit 77 without pdftotext (poppler-utils)"""
 import json
@@ -20,7 +20,8 @@ STEP = 9.80665 * 2  # newtons of one weight below
 STRANGE = 'A "quoted" <b>title</b> url(http://x) \\ } */ <script>, with so very many words in it that the top of a page has to cut it somewhere'
 # name → (title, rungs, parts)
 CASES = {"one part": ("One part (invented)", 10, 1), "short ladders": ("Short ladders (invented)", 4, 7), "full": ("A full page (invented)", 20, 3),
-         "long ladders": ("Long ladders (invented)", 49, 3), "many parts": ("Many parts (invented)", 10, 60), "strange": (STRANGE, 10, 3), "untitled": ("", 10, 2)}
+         "long ladders": ("Long ladders (invented)", 49, 3), "rungs that fill a page": ("A page of rungs (invented)", 35, 1),
+         "many parts": ("Many parts (invented)", 10, 60), "strange": (STRANGE, 10, 3), "untitled": ("", 10, 2)}
 MM = 96 / 25.4
 
 
@@ -47,13 +48,15 @@ def check_pages(name, pages, title, rungs, parts):
         assert head in page[:80], f"{where}: no title: {page[:120]}"
         assert re.search(r"Date: _{10,}", page), f"{where}: no line for the date"
         assert f"page {number} of {count}" in page[-40:], f"{where}: no number: {page[-60:]}"
-    cautions = [number for number, page in enumerate(pages, 1) if "Before each pull" in page or "Nobody under" in page]
-    assert cautions == [1], f"{name}: cautions on pages {cautions}"
+    for words in ("Before each pull", "Nobody under", "How to fill it in", "Do not go beyond the ladder"):
+        there = [number for number, page in enumerate(pages, 1) if words in page]
+        assert there == [1], f"{name}: {words} on pages {there}"
     check_parts(name, pages, rungs, parts)
 
 
 def check_parts(name, pages, rungs, parts):
-    found = [(number, int(part)) for number, page in enumerate(pages, 1) for part in re.findall(rf"(\d+) of {parts}: ring-\d+", page)]
+    named = [(number, int(part)) for number, page in enumerate(pages, 1) for part in re.findall(rf"(\d+) of {parts}: ring-\d+", page)]
+    found = [pair for pair, before in zip(named, [(0, 0)] + named) if pair[1] != before[1]]  # where each begins
     assert [part for _, part in found] == list(range(1, parts + 1)), f"{name}: {found}"
     if rungs <= 20:  # whole: its last field stands on the page of its first
         for number, page in enumerate(pages, 1):
@@ -63,7 +66,8 @@ def check_parts(name, pages, rungs, parts):
         return
     for (number, part), (after, _) in zip(found, found[1:] + [(len(pages) + 1, 0)]):
         own = pages[number - 1:after - 1]
-        assert len(own) > 1 and all(f"ring-{part:02}" in page for page in own), f"{name}: a page of part {part} does not say whose it is"
+        assert len(own) > 1, f"{name}: part {part} on one page"
+        assert all(page.count(f"ring-{part:02}") == 1 for page in own), f"{name}: a page of part {part} says not once whose it is"
         assert "Remarks" in own[-1] and all("Rung" in page for page in own), f"{name}: part {part}"
 
 

@@ -12,10 +12,12 @@
 #include "holdfast/study/plan.h"
 
 typedef struct hf_sheet_rung {
-    double force;      /* on the part */
-    double recorded;   /* added or total, as the rig records */
-    const char *doing; /* "take off 5 kg, add 2×10 kg"; "" when no weights are written */
-    const char *hangs; /* "4x10kg 1x5kg" */
+    double force;             /* on the part */
+    double recorded;          /* added or total, as the rig records */
+    const char *doing;        /* "take off 5 and 2 kg, add 2×10 kg"; "" when no weights are written */
+    const char *hangs;        /* "4x10kg 1x5kg" */
+    double hung;              /* all that hangs, in hung_unit */
+    const hf_unit *hung_unit; /* NULL: no weights are written, or not all are masses */
 } hf_sheet_rung;
 
 typedef struct hf_sheet_ladder {

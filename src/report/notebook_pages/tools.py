@@ -39,14 +39,14 @@ class Check:
 
     def done(self):
         print(self.title)
-        print(f"  {'':28} {'here':>14} {'Holdfast':>14}  differ by")
+        print(f"  {'':31} {'here':>14} {'Holdfast':>14}  differ by")
         for what, here, holdfast, difference, tolerance in self.rows:
             cells = [f"{x:14.9g}" if isinstance(x, float)
                      else f"{shown(x, 14):>14}"
                      for x in (here, holdfast)]
             word = "equal" if difference == 0 else f"{difference:.1e}"
             cells = f"{cells[0]} {cells[1]}  {word}"
-            print(f"  {shown(what, 28):28} {cells}")
+            print(f"  {shown(what, 31):31} {cells}")
         for what, here, holdfast, difference, tolerance in self.rows:
             words = f"{what}: {here} here, {holdfast} by Holdfast"
             assert difference <= tolerance, f"{self.title}: {words}"
