@@ -199,10 +199,10 @@ static void warn_kinds(const warner *w) {
         warn(w, "mixed_pull_kinds", w->design->node, message);
     }
     if (!first_rung) return;
-    (void)snprintf(message, sizeof message,
-                   "%zu %s a failing load without the load held before it; what was the last load held? "
-                   "(\"held\": 0 when the hanger alone held)",
-                   first_rung, first_rung == 1 ? "pull has" : "pulls have");
+    (void)snprintf(
+        message, sizeof message,
+        "for %zu %s no load held before the failure is stated (\"held\": 0 when the hanger alone held)",
+        first_rung, first_rung == 1 ? "pull" : "pulls");
     warn(w, "first_rung_held", at->node, message);
 }
 
@@ -266,7 +266,7 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
     if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given &&
         campaign->rig.force.tare == 0)
         warn(&w, "tare_zero", hf_json_get(rig, "tare"),
-             "found tare 0: hanger, hook and rope below the part pull too; was it forgotten?");
+             "found tare 0, though hanger, hook and rope below the part pull too");
     if (!campaign->rig.uncertainty_count && any_pull(campaign))
         warn(&w, "no_uncertainty", rig ? rig : campaign->root,
              "no uncertainty of the rig's loads is stated, so none is taken off the bound");

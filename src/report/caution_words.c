@@ -6,6 +6,8 @@
 #include "holdfast/base/number.h"
 #include "holdfast/report/report.h"
 
+enum { BOUND_FIGURES = 4, RATING_FIGURES = 3, SEEN_FIGURES = 4, RECORDED_FIGURES = 5 };
+
 typedef struct speaker {
     const hf_caution *caution;
     const hf_report_style *style;
@@ -22,18 +24,29 @@ static void say_load(const speaker *s, double newtons) {
 }
 
 /* A promised load: never rounded up. */
-static void say_down(const speaker *s, double newtons) {
+static void say_down(const speaker *s, double newtons, int figures) {
     char number[HF_NUMBER_SIZE];
-    double shown = hf_number_round_down(in_unit(s, newtons), 3);
-    hf_text_addf(s->out, "%s%s %s", shown < 0 ? "−" : "", hf_number_figures(fabs(shown), 3, number),
+    double shown = hf_number_round_down(in_unit(s, newtons), figures);
+    hf_text_addf(s->out, "%s%s %s", shown < 0 ? "−" : "", hf_number_figures(fabs(shown), figures, number),
                  s->style->unit->name);
 }
 
 static void say_bound(const speaker *s, double newtons) {
     if (newtons > 0)
-        say_down(s, newtons);
+        say_down(s, newtons, BOUND_FIGURES);
     else
-        hf_text_add(s->out, "none above 0");
+        hf_text_add(s->out, "no load at all");
+}
+
+/* "the bound would be 577.9 N", "there would be no bound above 0" */
+static void say_would_be(const speaker *s, double newtons) {
+    if (newtons > 0) {
+        hf_text_add(s->out, "the bound would be ");
+        say_bound(s, newtons);
+    } else {
+        hf_text_add(s->out, "there would be no bound above 0");
+    }
+    hf_text_add(s->out, ".");
 }
 
 /* A load somebody stated: as stated, at six figures. */
@@ -41,8 +54,29 @@ static void say_stated(const speaker *s, double newtons) {
     hf_text_addf(s->out, "%.6g %s", in_unit(s, newtons), s->style->unit->name);
 }
 
+/* A load that a pull showed: as recorded where it is a short number in the unit shown, else four figures. */
+static void say_seen(const speaker *s, double newtons) {
+    char number[HF_NUMBER_SIZE];
+    double value = in_unit(s, newtons), recorded = NAN;
+    hf_number_figures(value, RECORDED_FIGURES, number);
+    bool exact =
+        hf_number_read(number, strlen(number), &recorded) && fabs(recorded - value) <= 1e-9 * fabs(value);
+    if (exact)
+        hf_number_shortest(recorded, number);
+    else
+        hf_number_figures(value, SEEN_FIGURES, number);
+    hf_text_addf(s->out, "%s %s", number, s->style->unit->name);
+}
+
 static void say_percent(const speaker *s, double share) {
-    hf_text_addf(s->out, "%.3g %%", 100 * share);
+    char number[HF_NUMBER_SIZE];
+    double percent = 100 * share, whole = floor(percent + 0.5);
+    /* As in the tables: 12 % as it was stated, 39.0 % as it was found. */
+    if (fabs(percent - whole) < 1e-9)
+        hf_number_shortest(whole, number);
+    else
+        hf_number_figures(percent, 3, number);
+    hf_text_addf(s->out, "%s %%", number);
 }
 static void say(const speaker *s, const char *words) {
     hf_text_add(s->out, words);
@@ -62,8 +96,17 @@ static void say_count(const speaker *s, double count, const char *one, const cha
 }
 
 static void one_batch(const speaker *s) {
-    say(s, "All parts are of one batch (or none is stated). The next batch may be weaker: pull some of a "
-           "second and third.");
+    double batches = number(s, 0), without = number(s, 1);
+    if (isnan(batches))
+        say(s, "No batch is stated, or one alone.");
+    else if (batches == 0)
+        say(s, "No batch is stated, so that nothing shows what changing batch does. State the batches.");
+    else if (without > 0)
+        hf_text_addf(s->out, "One batch is stated, and %.0f %s none. State the batches.", without,
+                     without == 1 ? "part states" : "parts state");
+    else
+        say(s, "All parts are of one batch.");
+    say(s, " The next batch may be weaker: pull some of a second and third.");
 }
 
 static void few_batches(const speaker *s) {
@@ -73,7 +116,7 @@ static void few_batches(const speaker *s) {
 
 static void batches_differ(const speaker *s) {
     char statistic[HF_NUMBER_SIZE], critical[HF_NUMBER_SIZE];
-    hf_text_addf(s->out, "The batches differ (k-sample Anderson–Darling %s, critical %s); ",
+    hf_text_addf(s->out, "By more than chance explains (k-sample Anderson–Darling %s, critical %s); ",
                  hf_number_figures(number(s, 0), 3, statistic), hf_number_figures(number(s, 1), 3, critical));
     hf_text_addf(s->out, "%.2g %%", 100 * number(s, 2));
     say(s, " of the variance comes from changing batch. Pooling hides the weak one: find out why, or rate "
@@ -81,19 +124,29 @@ static void batches_differ(const speaker *s) {
 }
 
 static void outlier(const speaker *s) {
+    double load = number(s, 2), side = number(s, 3);
+    hf_text_addf(s->out, "Part %s", text(s));
+    if (load > 0) {
+        say(s, " (");
+        say_seen(s, load);
+        say(s, ")");
+    }
+    say(s, " lies farther out ");
+    if (side < 0 || side > 0) say(s, side < 0 ? "on the weak side " : "on the strong side ");
     hf_text_addf(s->out,
-                 "%s lies farther out than chance allows (%.2f SD, limit %.2f). It stays in: only a physical "
-                 "cause voids a pull. Look at the part.",
-                 text(s), number(s, 0), number(s, 1));
+                 "than chance allows (%.2f SD, limit %.2f). It stays in: only a physical cause voids a pull. "
+                 "Look at the part.",
+                 number(s, 0), number(s, 1));
 }
 
 static void fit_rejected(const speaker *s) {
+    char significance[HF_NUMBER_SIZE];
     /* No sample of the simulation lay as far out: below its resolution, not nothing. */
     if (number(s, 0) > 0)
         hf_text_addf(
             s->out,
-            "The %s law does not fit these pulls (significance %.2g, below 0.05); do not lean on its bound.",
-            text(s), number(s, 0));
+            "The %s law does not fit these pulls (significance %s, below 0.05); do not lean on its bound.",
+            text(s), hf_number_figures(number(s, 0), 2, significance));
     else
         hf_text_addf(
             s->out,
@@ -112,14 +165,14 @@ static void families_differ(const speaker *s) {
     say_bound(s, number(s, 0));
     say(s, " to ");
     say_bound(s, number(s, 1));
-    say(s, ". Which law is right decides; more parts can rule one out.");
+    say(s, ". It matters which law is right; more parts can speak against a wrong one.");
 }
 
 static void high_scatter(const speaker *s) {
-    say(s, "The standard deviation is high (");
+    say(s, "The standard deviation of the failed parts is ");
     say_percent(s, number(s, 0));
-    say(s, " of the mean). Above 25 % the promise leans on the Weibull law; compare the normal bound in the "
-           "table.");
+    say(s, " of their mean. Above 25 % a promise leans heavily on its strength law; the bounds of the other "
+           "laws in the table show how much.");
 }
 
 static void few_parts(const speaker *s) {
@@ -153,24 +206,26 @@ static void rig_failure(const speaker *s) {
 
 static void all_one_step(const speaker *s) {
     say(s, "All failures lie between ");
-    say_load(s, number(s, 0));
+    say_seen(s, number(s, 0));
     say(s, " and ");
-    say_load(s, number(s, 1));
+    say_seen(s, number(s, 1));
     say(s, ". The bound allows for the step alone; take finer steps there to see the scatter.");
 }
 
 static void coarse_step(const speaker *s) {
-    hf_text_addf(
-        s->out,
-        "The step is %.2g times the standard deviation. Steps below one standard deviation cost less.",
-        number(s, 0));
+    hf_text_addf(s->out,
+                 "The step is %.2g times the standard deviation. Steps finer than one standard deviation "
+                 "lower the bound "
+                 "less.",
+                 number(s, 0));
 }
 
 static void first_rung(const speaker *s) {
     say_count(s, number(s, 0), "part", "parts");
-    say(s, " failed at the first load, down to ");
-    say_load(s, number(s, 1));
-    say(s, ": only known to be weaker than that. Start lighter.");
+    say(s, ", at ");
+    say_seen(s, number(s, 1));
+    say(s, number(s, 0) == 1 ? ": known only to be weaker than that. Start lighter."
+                             : " or more: each known only to be weaker than its load. Start lighter.");
 }
 
 static void run_outs(const speaker *s) {
@@ -183,7 +238,7 @@ static void run_outs(const speaker *s) {
 
 static void all_run_out(const speaker *s) {
     hf_text_addf(s->out, "None of %.0f parts failed; all held at least ", number(s, 0));
-    say_load(s, number(s, 1));
+    say_seen(s, number(s, 1));
     say(s, ". That proves a share of parts, no strength. More weight shows where they break.");
 }
 
@@ -195,8 +250,9 @@ static void rig_failures(const speaker *s) {
 }
 
 static void no_design_factor(const speaker *s) {
-    say(s,
-        "There is a bound but no working load without it. The factor is your decision: goal.design_factor.");
+    say(s, "There is a bound but no working load without it. The factor is your decision; it stands in the "
+           "file as "
+           "goal.design_factor.");
 }
 
 static void no_set_factor(const speaker *s) {
@@ -214,9 +270,8 @@ static void void_pulls(const speaker *s) {
 }
 
 static void void_changes(const speaker *s) {
-    say(s, "With the void pulls counted in, the bound would be ");
-    say_bound(s, number(s, 0));
-    say(s, ".");
+    say(s, "With the void pulls counted in, ");
+    say_would_be(s, number(s, 0));
 }
 
 static void reused(const speaker *s) {
@@ -225,9 +280,8 @@ static void reused(const speaker *s) {
 }
 
 static void reused_changes(const speaker *s) {
-    say(s, "With the re-used parts counted in, the bound would be ");
-    say_bound(s, number(s, 0));
-    say(s, ".");
+    say(s, "With the re-used parts counted in, ");
+    say_would_be(s, number(s, 0));
 }
 
 static void planned_left(const speaker *s) {
@@ -244,7 +298,7 @@ static void dropped_steps(const speaker *s) {
 
 static void bound_not_positive(const speaker *s) {
     say(s,
-        "The bound is not above 0: these pulls promise no load. More parts, a smaller first load and finer "
+        "There is no bound above 0: these pulls promise no load. More parts, a smaller first load and finer "
         "steps where they fail can change that.");
 }
 
@@ -273,19 +327,20 @@ static void no_fit(const speaker *s) {
 }
 
 static void open_observations(const speaker *s) {
-    say(s, "Some pulls ended without a failure or failed at the first load, so fit and outlier tests are not "
-           "made. The bound takes them as "
-           "what they are.");
+    say(s, "Not every part failed at a known load, so fit and outlier tests are not made. The bound counts a "
+           "part that held as at least that strong, and one that failed as at most that strong.");
 }
 
 static void required_not_met(const speaker *s) {
     say(s, "The required bound of ");
     say_stated(s, number(s, 1));
     say(s, " is NOT met");
-    if (isfinite(number(s, 0))) {
+    if (number(s, 0) > 0) {
         say(s, ": the bound is ");
-        say_bound(s, number(s, 0));
+        say_down(s, number(s, 0), BOUND_FIGURES);
         say(s, " after the rig's load error");
+    } else if (isfinite(number(s, 0))) {
+        say(s, ": there is no bound above 0 after the rig's load error");
     }
     say(s, ". A better design or more parts raise it.");
 }
@@ -296,7 +351,7 @@ static void service_not_met(const speaker *s) {
     say(s, " is NOT covered");
     if (isfinite(number(s, 0))) {
         say(s, ": the working load is ");
-        say_down(s, number(s, 0));
+        say_down(s, number(s, 0), RATING_FIGURES);
     }
     say(s, ". Do not load the part with it.");
 }
@@ -380,13 +435,14 @@ static void law_unlikely(const speaker *s) {
 }
 
 static void modes_lower(const speaker *s) {
-    say(s, "Where the ways of failing come in other shares than in these pulls, only ");
+    say(s, "Where the ways of failing come in other shares than in these pulls, ");
+    if (number(s, 0) > 0) say(s, "only ");
     say_bound(s, number(s, 0));
     say(s, " can be counted on in place of ");
     say_bound(s, number(s, 1));
     if (isfinite(number(s, 2))) {
         say(s, ", a working load of ");
-        say_down(s, number(s, 2));
+        say_down(s, number(s, 2), RATING_FIGURES);
     }
     if (isfinite(number(s, 3))) {
         say(s, ", below the service load of ");
@@ -403,7 +459,7 @@ static void plan_luck(const speaker *s) {
         return;
     }
     say(s, "With so much scatter the bound is mostly luck: one test in ten ends at ");
-    say_down(s, number(s, 0));
+    say_down(s, number(s, 0), BOUND_FIGURES);
     say(s, " or less, not half of the expected ");
     say_load(s, number(s, 1));
     if (number(s, 2) > 0) {
@@ -422,7 +478,7 @@ static void mixed_units(const speaker *s) {
     say(s, "Check with `holdfast check`, which echoes every pull as a force.");
 }
 static void first_rung_held(const speaker *s) {
-    say(s, "Without it the part is only known to be weaker than the failing load.");
+    say(s, "Write it down; without it the part is only known to be weaker than the failing load.");
 }
 
 /* Comparisons. */
@@ -448,14 +504,16 @@ static void end_not_stated(const speaker *s) {
 
 static void mode_not_stated(const speaker *s) {
     say_count(s, number(s, 0), "failure has", "failures have");
-    say(s, " no mode written down; counted as a mode of its own. Look at the part and note how it broke.");
+    say(s, " no way of failing written down; counted as one of its own. Look at the part and note how it "
+           "broke.");
 }
 
 static void mode_not_fitted(const speaker *s) {
     hf_text_addf(s->out, "Too rare to be fitted: %s (", text(s));
     say_count(s, number(s, 0), "failure", "failures");
-    say(s,
-        "). The bound by modes leaves them out and looks better than it is; lean on the one without modes.");
+    say(s, "). The bound by ways of failing leaves them out and looks better than it is; lean on the one "
+           "that does "
+           "not tell them apart.");
 }
 
 static void stated_scatter_pair(const speaker *s) {
@@ -466,8 +524,8 @@ static void stated_scatter_pair(const speaker *s) {
 
 static void open_common_scatter(const speaker *s) {
     hf_text_addf(s->out,
-                 "%.0f of %.0f pulls ended without a failure or failed at the first load. Each counts as "
-                 "what it is, and the verdict "
+                 "%.0f of %.0f pulls bound the strength on one side only. Each counts as just that, and the "
+                 "verdict "
                  "supposes that both designs scatter alike in per cent and follow the lognormal law. More "
                  "weight makes it firmer.",
                  number(s, 0), number(s, 1));
@@ -591,7 +649,7 @@ static const word_row words[] = {
     {"open_observations", "Unfinished pulls", open_observations},
     {"rig_failures", "Rig let go", rig_failures},                   /* n0 rig failures, n1 parts */
     {"rig_failure", "Rig let go", rig_failure},                     /* n0 rig failures, n1 parts */
-    {"first_rung", "Failed at the first load", first_rung},         /* n0 parts, n1 least such load */
+    {"first_rung", "Failed at the first load stated", first_rung},  /* n0 parts, n1 least such load */
     {"void_pulls", "Void pulls", void_pulls},                       /* n0 pulls, t0 their ids */
     {"void_changes", "Void pulls counted in", void_changes},        /* n0 bound with them */
     {"reused", "Re-used parts", reused},                            /* n0 pulls */
@@ -608,8 +666,9 @@ static const word_row words[] = {
     {"three_parts", "Three parts", three_parts},
     {"few_parts", "Few parts", few_parts},          /* n0 parts */
     {"high_scatter", "High scatter", high_scatter}, /* n0 cv */
-    {"outlier", "Outlier", outlier},                /* t0 specimen, n0 residual, n1 critical value */
-    {"one_batch", "One batch", one_batch},
+    {"outlier", "Outlier",
+     outlier}, /* t0 specimen, n0 residual, n1 critical value; n2 its load, n3 side (−1 weak, 1 strong), where known */
+    {"one_batch", "One batch", one_batch}, /* n0 batches stated (NaN: not told), n1 parts that state none */
     {"few_batches", "Few batches", few_batches}, /* n0 batches */
     {"batches_differ", "Batches differ",
      batches_differ}, /* n0 statistic, n1 critical value, n2 share of variance */
@@ -640,7 +699,7 @@ static const word_row words[] = {
     {"two_ended", "Two fittings a part", two_ended},                   /* n0 parts, n1 fittings */
     {"end_not_stated", "Broken end not stated", end_not_stated},       /* n0 parts */
     {"mode_not_stated", "Way of failing not stated", mode_not_stated}, /* n0 failures */
-    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted},      /* t0 modes, n0 failures */
+    {"mode_not_fitted", "Rare ways of failing", mode_not_fitted},      /* t0 ways, n0 failures */
     {"stated_scatter_pair", "Stated scatter", stated_scatter_pair},
     {"open_common_scatter", "Unfinished pulls", open_common_scatter}, /* n0 open pulls, n1 pulls */
     {"open_by_middles", "Unfinished pulls", open_by_middles},         /* n0 open pulls, n1 pulls */

@@ -3,6 +3,7 @@
 #include <string.h>
 #include "base/version_number.h"
 #include "holdfast/base/number.h"
+#include "report/assess_words.h"
 #include "report/compare_report.h"
 
 const char *hf_compare_name(const hf_comparison_design *design) {
@@ -127,12 +128,12 @@ static void say_other_order(hf_document *d, const hf_comparison *result, const h
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Less can be promised of it all the same: at least %s of all parts carry %s for %s and %s for %s. "
-        "A bound also counts scatter (%s against %s) and the parts that failed (%zu against %zu).",
-        hf_percent_text(d, first->content, 5),
-        first->bound > 0 ? hf_load_down(d, first->bound, 3) : "nothing above 0",
-        hf_design_name(d, first->design), hf_load_down(d, second->bound, 3),
-        hf_design_name(d, second->design), hf_percent_text(d, first->scatter, 2),
-        hf_percent_text(d, second->scatter, 2), first->event.counts.failed, second->event.counts.failed);
+        "Bounds are rounded down; they also count scatter (%s against %s) and the parts that failed (%zu "
+        "against %zu).",
+        hf_percent_text(d, first->content, 5), first->bound > 0 ? hf_bound_load(d, first->bound) : "nothing",
+        hf_design_name(d, first->design), hf_bound_load(d, second->bound), hf_design_name(d, second->design),
+        hf_percent_text(d, first->scatter, 2), hf_percent_text(d, second->scatter, 2),
+        first->event.counts.failed, second->event.counts.failed);
 }
 
 /* Designs without a single measured pull may have been pulled against each other; that is told there. */
@@ -141,6 +142,20 @@ static bool only_matched(const hf_comparison *result, const hf_comparison_pair *
     for (size_t i = 0; i < result->match_count; i++)
         if (result->matches[i].a == pair->a && result->matches[i].b == pair->b) return !pulled;
     return false;
+}
+
+/* An interval that may hold less often than it says must not stand there without a word. */
+static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
+    static const char *const codes[] = {"small_group_scatters", "scatter_apart", "scatter_apart_open",
+                                        "scatter_unseen", "wide_steps"};
+    for (size_t i = 0; i < pair->cautions.count; i++)
+        for (size_t j = 0; j < sizeof codes / sizeof *codes; j++) {
+            if (strcmp(pair->cautions.items[i].code, codes[j]) != 0) continue;
+            hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                            "That interval may hold less often than it says: see the cautions about this "
+                            "comparison.");
+            return;
+        }
 }
 
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
@@ -154,6 +169,7 @@ static void add_verdict(hf_document *d, const hf_comparison *result, const hf_co
         say_cannot_tell(d, result, pair, &t);
     else
         say_stronger(d, &t);
+    if (pair->method != HF_COMPARISON_NONE) point_to_cautions(d, pair);
     say_other_order(d, result, pair);
     if (pair->method == HF_COMPARISON_STATED)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,

@@ -1,6 +1,7 @@
 /* Tables of a comparison: league, evidence, ways of failing, fittings in a row. */
 #include <math.h>
 #include <string.h>
+#include "report/assess_words.h"
 #include "report/compare_report.h"
 
 enum { MOST_LETTERS = 26 };
@@ -56,13 +57,33 @@ static const char *group_letters(hf_document *d, const hf_comparison *result, si
     return or_dash(letters);
 }
 
+/* A bound by a law that does not fit must not stand in the league without a word. */
+static void say_rejected_laws(hf_document *d, const hf_comparison *result) {
+    hf_text names = {0};
+    size_t count = 0;
+    for (size_t i = 0; i < result->count; i++) {
+        const hf_comparison_design *design = &result->designs[result->league[i]];
+        if (!hf_governing_rejected(&design->event)) continue;
+        hf_text_addf(&names, "%s%s", count++ ? ", " : "", hf_design_name(d, design->design));
+    }
+    if (count)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The pulls speak against the law that the bound leans on, so its confidence is not "
+                         "assured: %s.",
+                         names.bytes ? names.bytes : "?");
+    hf_text_free(&names);
+}
+
 static void league_notes(hf_document *d, const hf_comparison *result) {
     bool more = result->count > 2 && result->group_count > 0;
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "In order of the lower bound, what a design can be trusted with, never of its best "
-                     "pull; the rig's load error is not yet off it. typical: the middle of its strength, by "
-                     "which one is called stronger than the other.%s",
-                     more ? " Designs that share a letter cannot be told apart." : "");
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "In order of the lower bound, what a design can be trusted with, never of its best "
+        "pull; the rig's load error is not yet off it. typical: the middle of its strength, by "
+        "which one is called stronger than the other. scatter: of the logarithms of load, the "
+        "unfinished pulls counted in, so not quite the standard deviation given with the pulls.%s",
+        more ? " Designs that share a letter cannot be told apart." : "");
+    say_rejected_laws(d, result);
 }
 
 void hf_compare_league(hf_document *d, const hf_comparison *result) {
@@ -138,8 +159,8 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
             "Welch: on ln load, each design its own scatter, each variance s² + h²/8 for the steps.");
     if (any_method(result, HF_COMPARISON_LIKELIHOOD))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "likelihood: lognormal law, one scatter for both, unfinished pulls taken as what "
-                        "they are, small-sample reference; ratio of medians.");
+                        "likelihood: lognormal law, one scatter for both, unfinished pulls counted on the "
+                        "side they show, small-sample reference; ratio of medians.");
     if (any_relabeling(result, false))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "relabeled: how many of all ways to share out the pulls between the two names "
@@ -214,6 +235,7 @@ static const char *simultaneous_text(hf_document *d, const hf_comparison_pair *p
 void hf_compare_beside(hf_document *d, const hf_comparison *result) {
     const char *const header[] = {
         "pair", "test", ">weak parts", ">outlasts", ">alike", result->count > 2 ? ">at once" : NULL, NULL};
+    if (result->options.verdicts_only) return;
     hf_document_add(d, HF_BLOCK_HEADING, "What else the pulls say");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < result->pair_count; i++) {
@@ -249,43 +271,48 @@ static bool rests_on_undivided(const hf_comparison_design *design) {
 }
 
 static const char *load_or_none(hf_document *d, double bound) {
-    return bound <= 0 ? "nothing above 0" : hf_load_down(d, bound, 3);
+    return bound <= 0 ? "nothing" : hf_bound_load(d, bound);
 }
 
 static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     const hf_comparison_modes *modes = &design->modes;
     const char *share = hf_percent_text(d, design->content, 5);
     if (!modes->available) {
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "No bound by modes: no mode has the two failures it needs.");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "No bound by ways of failing: none has the two failures it needs.");
         return;
     }
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH,
-        "All fitted modes together: %s of the parts carry %s; without telling modes apart %s (%s law).",
-        share, load_or_none(d, modes->result.bound), load_or_none(d, modes->undivided),
-        modes->result.family->label);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "All fitted ways of failing together: %s of the parts carry %s; without telling them "
+                     "apart %s (%s law%s).",
+                     share, load_or_none(d, modes->result.bound), load_or_none(d, modes->undivided),
+                     modes->result.family->label,
+                     hf_law_rejected(&design->event, modes->result.family) ? ", rejected" : "");
     if (modes->result.bound < modes->undivided)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
-            "The bound by modes is lower because each mode is known from its own failures only.%s Where "
-            "the modes may come in other shares than here, only the lower one holds; more parts, above all "
-            "of the rare modes, bring the two together.",
+            "The bound by ways of failing is lower because each is known from its own failures only.%s Where "
+            "they may come in other shares than here, only the lower one holds; more parts, above all "
+            "those that fail in the rare ways, bring the two together.",
             rests_on_undivided(design) ? " A working load rests on the other, which takes the pulls as "
                                          "they came."
                                        : "");
 }
 
 void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) {
-    const char *const header[] = {
-        "mode", ">failures", ">share", load_header(d, "bound of the mode"), load_header(d, "part without it"),
-        NULL};
+    const char *const header[] = {"way of failing",
+                                  ">failures",
+                                  ">share",
+                                  load_header(d, "its bound"),
+                                  load_header(d, "part without it"),
+                                  NULL};
     const hf_modes *modes = &design->modes.result;
     hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_design_name(d, design->design));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < modes->count; i++) {
         const hf_mode_result *mode = &modes->modes[i];
         const char *cells[] = {
-            design->modes.names[i] ? hf_cut_text(d, design->modes.names[i], HF_NAME_COLUMNS) : "(not noted)",
+            design->modes.names[i] ? hf_cut_text(d, design->modes.names[i], HF_NAME_COLUMNS) : "not stated",
             or_dash(hf_arena_format(d->arena, "%zu", mode->failures)),
             hf_percent_text(d, mode->share, 2),
             mode->fitted ? hf_bound_cell(d, mode->bound.value, 4) : "-",
@@ -306,9 +333,9 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
     if (any)
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
-            "bound of the mode: what its weak spot alone would carry. part without it: the bound by modes "
-            "if this mode were designed out and nothing else changed; compare it with the bound of all "
-            "fitted modes together. A rig failure is never a mode.");
+            "its bound: what its weak spot alone would carry. part without it: the bound by ways of failing "
+            "if this one were designed out and nothing else changed; compare it with the bound of all "
+            "fitted ones together. A rig failure is never a way of failing.");
 }
 
 /* --- Two ends ---------------------------------------------------------------------------------------- */

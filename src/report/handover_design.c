@@ -1,8 +1,10 @@
 /* The chapter of one design. */
 #include <math.h>
 #include <string.h>
+#include "report/assess_words.h"
 #include "report/compare_report.h"
 #include "report/handover_report.h"
+#include "report/plan_report.h"
 
 static const char *or_dash(const char *text) {
     return text ? text : "-";
@@ -17,19 +19,17 @@ static const char *calibration_words(hf_document *d, const hf_event_assessment *
         hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 3)));
 }
 
-/* A mean without the parts that held says nothing about half of all parts. */
-static const char *mean_words(const hf_assess_counts *counts) {
-    return counts->failed < counts->used
-               ? "of those that failed only; the others are stronger than what they held"
-               : "about half of all parts are weaker";
-}
-
 static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
-    const hf_bound *bound = a->break_event.governing;
-    return or_dash(hf_arena_format(
-        d->arena, "at least %s of all such parts are stronger, with %s confidence (%s)",
-        hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
-        bound->family ? hf_arena_format(d->arena, "%s law", bound->family->label) : "no law assumed"));
+    const hf_event_assessment *e = &a->break_event;
+    const hf_bound *bound = e->governing;
+    bool rejected = hf_governing_rejected(e);
+    const char *law = bound->family ? hf_arena_format(d->arena, "%s law%s", bound->family->label,
+                                                      rejected ? ", law rejected" : "")
+                                    : "no law assumed";
+    return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
+                                   hf_percent_text(d, bound->content, 5),
+                                   rejected ? "would be stronger" : "are stronger",
+                                   hf_percent_text(d, bound->confidence, 5), or_dash(law)));
 }
 
 /* What the step is called and why it is taken. */
@@ -44,8 +44,8 @@ static void step_words(hf_document *d, const hf_design_assessment *a, const hf_l
         words[1] = did ? or_dash(hf_arena_format(d->arena, "%s; a lucky part, never a rating", did))
                        : "what a lucky part did; never a rating";
     } else if (strcmp(code, "mean") == 0) {
-        words[0] = "mean of the parts that failed";
-        words[1] = mean_words(&a->break_event.counts);
+        words[0] = "mean of the failed parts";
+        words[1] = hf_mean_words(d, a);
     } else if (strcmp(code, "bound") == 0) {
         words[0] = "lower bound";
         words[1] = bound_words(d, a);
@@ -83,8 +83,8 @@ static size_t steps_shown(const hf_design_assessment *a) {
 }
 
 static const char *step_load(hf_document *d, const hf_load_step *step) {
-    bool seen = strcmp(step->code, "best_pull") == 0 || strcmp(step->code, "mean") == 0;
-    if (seen) return hf_bare_load(d, step->value, 4);
+    if (strcmp(step->code, "best_pull") == 0) return hf_seen_bare(d, step->value);
+    if (strcmp(step->code, "mean") == 0) return hf_bare_load(d, step->value, 4);
     return hf_bound_cell(d, step->value, strcmp(step->code, "round") == 0 ? 3 : 4);
 }
 
@@ -93,8 +93,7 @@ static void say_where_it_ends(hf_document *d, const hf_design_assessment *a) {
     if (shown == a->step_count) return;
     hf_document_add(d, HF_BLOCK_PARAGRAPH,
                     strcmp(a->steps[shown].code, "bound") == 0
-                        ? "It ends here: the lower bound of these pulls is not above 0, so there is nothing "
-                          "to divide."
+                        ? "It ends here: these pulls give no bound above 0, so there is nothing to divide."
                         : "It ends here: the next step leaves nothing above 0.");
 }
 
@@ -114,15 +113,30 @@ static void step_table(hf_document *d, const hf_design_assessment *a) {
     say_where_it_ends(d, a);
 }
 
+/* One bar and one row would be no way down. */
+static void say_lone_step(hf_document *d, const hf_design_assessment *a) {
+    const char *did = hf_best_pull_words(d, a, &a->break_event);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "The best single pull %s: a lucky part, never a rating. No step leads down from it, for "
+                     "these pulls give no bound%s.",
+                     did ? did : "stands alone", a->break_event.governing ? " above 0" : "");
+}
+
 static void add_steps(hf_document *d, const hf_chart_subject *subject) {
     const hf_design_assessment *a = subject->design;
     if (!a->step_count) return;
     hf_document_add(d, HF_BLOCK_HEADING,
                     isfinite(a->working_load) ? "From the best pull to the working load"
                                               : "From the best pull down");
-    hf_document_chart(d, "steps", subject, false);
-    step_table(d, a);
-    if (a->break_event.governing) {
+    if (steps_shown(a) < 2) {
+        say_lone_step(d, a);
+    } else {
+        hf_document_chart(d, "steps", subject, false);
+        step_table(d, a);
+    }
+    const hf_bound *bound = a->break_event.governing;
+    /* A rank of nothing is no sum. */
+    if (bound && (bound->family || bound->value > 0)) {
         hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
         hf_sum_lines(a, &a->break_event, d);
     }
@@ -162,23 +176,49 @@ static bool shown(size_t n, const hf_how_many *parts) {
 }
 
 /* A bound to be expected is an estimate, rounded to the nearest; it may come out at nothing. */
-static const char *expected_load(hf_document *d, double newtons) {
-    return newtons <= 0 ? "none above 0" : hf_load_text(d, newtons, 3);
+static const char *expected_load(hf_document *d, const hf_plan *plan, double newtons) {
+    const double nothing_much = 1e-3;
+    if (newtons <= 0) return "none above 0";
+    return newtons < nothing_much * plan->setup.mean ? "close to 0" : hf_load_text(d, newtons, 4);
 }
 
-static void outlook_table(hf_document *d, const hf_how_many *parts) {
+static void outlook_table(hf_document *d, const hf_plan *plan) {
+    const hf_how_many *parts = &plan->base.parts;
     static const char *const header[] = {">parts", ">bound to expect", ">8 of 10 lie above", ">and below",
                                          NULL};
     hf_block *table = hf_document_table(d, header);
-    hf_document_caption(d, table, "What a number of parts brings, if the guess is true");
+    hf_document_caption(
+        d, table,
+        or_dash(hf_arena_format(d->arena, "What a number of parts brings, if %s", hf_plan_premise(plan))));
     for (size_t i = 0; i < parts->count; i++) {
         const hf_how_many_row *row = &parts->rows[i];
         if (!shown(row->n, parts)) continue;
         const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", row->n)),
-                               expected_load(d, row->expected), expected_load(d, row->low),
-                               expected_load(d, row->high), NULL};
+                               expected_load(d, plan, row->expected), expected_load(d, plan, row->low),
+                               expected_load(d, plan, row->high), NULL};
         hf_document_row(d, table, cells);
     }
+}
+
+/* Where mean and scatter come from, and what else the outlook supposes. */
+static void say_premise(hf_document *d, const hf_chart_subject *subject) {
+    const hf_plan *plan = subject->plan;
+    const hf_how_many *parts = &plan->base.parts;
+    bool fitted = plan->cv_source == HF_PLAN_CV_FITTED;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "From %s, mean %s and scatter %s%s, for readings without steps and before the rig's load error%s.",
+        fitted ? "the law fitted to these pulls" : "the guess in the file",
+        fitted ? hf_load_text(d, plan->setup.mean, 4) : hf_load_stated(d, plan->setup.mean),
+        hf_percent_text(d, plan->setup.cv, 3), fitted ? "" : ", made before the pulls",
+        parts->exact ? ""
+                     : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", parts->replicates,
+                                               (unsigned long long)plan->setup.seed)));
+    if (fitted && hf_governing_rejected(&subject->design->break_event))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "These pulls speak against that law.");
+    if (!fitted && parts->recommended && subject->design->break_event.counts.used)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Before the pulls, %zu parts would have been recommended.",
+                         parts->recommended);
 }
 
 static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
@@ -186,19 +226,8 @@ static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
     if (!plan || !plan->base.parts.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
     hf_document_chart(d, "bound", subject, true);
-    outlook_table(d, &plan->base.parts);
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH,
-        "From the guess in the file, mean %s and scatter %s, made before the pulls, for readings "
-        "without steps and before the rig's load error%s.",
-        hf_load_stated(d, plan->setup.mean), hf_percent_text(d, plan->setup.cv, 3),
-        plan->base.parts.exact
-            ? ""
-            : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", plan->base.parts.replicates,
-                                      (unsigned long long)plan->setup.seed)));
-    if (plan->base.parts.recommended && subject->design->break_event.counts.used)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Before the pulls, %zu parts would have been recommended.",
-                         plan->base.parts.recommended);
+    outlook_table(d, plan);
+    say_premise(d, subject);
 }
 
 static void add_ladder(hf_document *d, const hf_handover *handover, const hf_handover_design *design,
@@ -259,9 +288,9 @@ void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, siz
                                       .probability = design->probability};
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
     d->chapter = true;
-    if (a->cautions.count) {
+    if (design->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-        hf_document_cautions(d, &a->cautions);
+        hf_design_cautions_list(d, a, &design->cautions);
     }
     add_steps(d, &subject);
     add_pulls(d, &subject);
@@ -270,6 +299,6 @@ void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, siz
     add_outlook(d, &subject);
     add_modes(d, handover, &subject);
     add_ladder(d, handover, design, &subject);
-    hf_trade_table(d, a->trade);
+    hf_trade_table(d, a);
     d->chapter = false;
 }

@@ -1,5 +1,6 @@
 /* A hand-over in reading order: the answer, each design, the designs against each other, conditions, every pull, method, limits, how to
  * repeat it. */
+#include "report/assess_words.h"
 #include "report/handover_report.h"
 #include "report/json_report.h"
 #include <string.h>
@@ -15,30 +16,32 @@ static const char *caution_name(const hf_caution *caution) {
     return title ? title : caution->code;
 }
 
-/* How many of the list from `from` on have the same name; 0 when one before it has. */
+/* How many of the list from `from` on have the same name; 0 when one before it has, or when it is told within another item. */
 static size_t same_name(const hf_cautions *list, size_t from) {
     size_t count = 0;
+    if (hf_caution_is_merged(list, from)) return 0;
     for (size_t i = 0; i < list->count; i++) {
         if (strcmp(caution_name(&list->items[i]), caution_name(&list->items[from])) != 0) continue;
         if (i < from) return 0;
-        count++;
+        count += !hf_caution_is_merged(list, i);
     }
     return count;
 }
 
-/* Cautions in a word each; their sentences stand in the chapter of the design. */
-static void name_cautions(hf_document *d, const hf_cautions *list) {
+/* Cautions in a word each; their sentences stand in the chapter that `where` names. */
+static void name_cautions(hf_document *d, const hf_cautions *list, const char *about, const char *where) {
     hf_text names = {0};
+    size_t all = 0;
     for (size_t i = 0; i < list->count; i++) {
         size_t count = same_name(list, i);
+        all += count;
         if (!count) continue;
         hf_text_addf(&names, "%s%s", names.length ? "; " : "", caution_name(&list->items[i]));
         if (count > 1) hf_text_addf(&names, " (%zu)", count);
     }
     if (names.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: %s%s More in the chapter below.",
-                         list->count == 1 ? "One caution" : "Cautions", names.bytes,
-                         names.bytes[names.length - 1] == '?' ? "" : ".");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s: %s. %s", all == 1 ? "One caution" : "Cautions", about,
+                         names.bytes, where);
     hf_text_free(&names);
 }
 
@@ -48,9 +51,13 @@ static void add_answers(hf_document *d, const hf_handover *handover) {
     if (!assessment->count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is no design in this file: nothing can be said.");
     for (size_t i = 0; i < assessment->count; i++) {
-        hf_assess_answer(d, &assessment->designs[i]);
-        name_cautions(d, &assessment->designs[i].cautions);
+        /* What the comparison adds about a design is a caution about its answer, too. */
+        hf_design_assessment design = assessment->designs[i];
+        design.cautions = handover->designs[i].cautions;
+        hf_assess_answer(d, &design);
+        name_cautions(d, &handover->designs[i].cautions, "", "More in the chapter below.");
     }
+    name_cautions(d, &assessment->cautions, " about the whole file", "More under that heading.");
     hf_block *safety = hf_document_add(d, HF_BLOCK_PARAGRAPH,
                                        "Not for lifting or holding people, climbing, fall arrest or overhead "
                                        "loads; local codes win. In full under Limits.");
@@ -76,7 +83,7 @@ static void handover_document(const void *shown, hf_document *d) {
     hf_handover_conditions(d, handover);
     hf_handover_pulls(d, handover);
     hf_handover_method(d, handover);
-    hf_limits(d);
+    hf_assess_limits(d, handover->assessment);
     hf_handover_provenance(d, handover);
 }
 

@@ -1,16 +1,10 @@
 /* How the figures were found, how far they hold, and how to find them again. */
 #include <math.h>
 #include "base/version_number.h"
+#include "report/assess_words.h"
 #include "report/handover_report.h"
 
 /* --- Method ------------------------------------------------------------------------------------------ */
-
-/* Why the factor is not that of parts which all failed between two known loads. */
-static const char *unfinished_words(const hf_assess_counts *counts) {
-    bool held = counts->failed < counts->used;
-    if (held && counts->below) return "since some did not fail and some failed at the first load";
-    return held ? "since some did not fail" : "since some failed at the first load";
-}
 
 static void bound_method(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e = &a->break_event;
@@ -27,17 +21,23 @@ static void bound_method(hf_document *d, const hf_design_assessment *a) {
                          name, law, bound->n);
         break;
     case HF_BOUND_CONDITIONAL:
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s law, a factor worked out for just these %zu parts, %s.",
-                         name, law, bound->n, unfinished_words(&e->counts));
+        hf_document_addf(d, HF_BLOCK_ITEM,
+                         "%s: %s law, a factor worked out for just these %zu parts, since "
+                         "%s.",
+                         name, law, bound->n, hf_open_words(&e->counts));
         break;
     case HF_BOUND_STATED_SCATTER:
         hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s law, with a scatter that is stated, not seen here.", name,
                          law);
         break;
     case HF_BOUND_ORDER_STATISTIC:
-        hf_document_addf(d, HF_BLOCK_ITEM,
-                         "%s: no strength law; the bound is no. %zu from below of the %zu loads held.", name,
-                         bound->rank, bound->n);
+        if (bound->value > 0)
+            hf_document_addf(d, HF_BLOCK_ITEM,
+                             "%s: no strength law; the bound is no. %zu from below of the %zu loads.", name,
+                             bound->rank, bound->n);
+        else
+            hf_document_addf(d, HF_BLOCK_ITEM,
+                             "%s: no strength law, and by the number of parts alone no bound above 0.", name);
         break;
     case HF_BOUND_HANSON_KOOPMANS:
     case HF_BOUND_SURVIVORS:
@@ -51,47 +51,83 @@ static const hf_bound *governing(const hf_handover *handover, size_t i) {
     return handover->assessment->designs[i].break_event.governing;
 }
 
-/* With a bound by a law, with one by order alone, without any. */
-static void count_bounds(const hf_handover *handover, size_t *by_law, size_t *by_order) {
-    *by_law = *by_order = 0;
+/* Designs with a bound by a law, with one by order alone, with one above 0. */
+typedef struct bound_counts {
+    size_t by_law, by_order, above_zero;
+} bound_counts;
+
+static bound_counts count_bounds(const hf_handover *handover) {
+    bound_counts out = {0};
     for (size_t i = 0; i < handover->assessment->count; i++) {
         const hf_bound *bound = governing(handover, i);
         if (!bound) continue;
-        *by_law += bound->family != NULL;
-        *by_order += bound->family == NULL;
+        out.by_law += bound->family != NULL;
+        out.by_order += bound->family == NULL;
+        out.above_zero += bound->value > 0;
     }
+    return out;
+}
+
+static bool any_below(const hf_handover *handover) {
+    for (size_t i = 0; i < handover->assessment->count; i++)
+        if (handover->assessment->designs[i].break_event.counts.below) return true;
+    return false;
 }
 
 static void add_bounds(hf_document *d, const hf_handover *handover) {
-    size_t by_law, by_order;
-    count_bounds(handover, &by_law, &by_order);
+    const bound_counts n = count_bounds(handover);
     hf_document_add(d, HF_BLOCK_HEADING, "How the bound was found");
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Each pull counts as the interval from the load last held to the load at failure; a part that held "
         "counts as stronger than what it held.%s",
-        by_law || by_order ? "" : " These pulls give no bound.");
-    if (by_law)
+        n.above_zero            ? ""
+        : n.by_law + n.by_order ? " These pulls give no bound above 0."
+                                : " These pulls give no bound.");
+    if (n.by_law)
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
             "From the middles of the intervals come location m and spread s, from their widths the step size "
             "h, and from number of parts, content and confidence the factor k: bound = m − k × √(s² + "
             "h²/8), for the lognormal and the Weibull law in logarithms of load. The Weibull bound governs "
             "unless another law was stated before the pulls and they do not reject it.");
-    if (by_order)
+    if (n.by_order)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "%s no strength law gives a bound, for that takes two failures between known loads. Then the "
-            "loads held are put in order, and the bound is one of the lowest: how low follows from the "
+            "loads held are put in order%s, and the bound is one of the lowest: how low follows from the "
             "number of parts, the content and the confidence, and from nothing else.",
-            by_law ? "For one design or more" : "Here");
-    if (by_law || by_order)
+            n.by_law ? "For one design or more" : "Here",
+            any_below(handover) ? ", 0 where none is known," : "");
+    if (n.above_zero)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The stated errors of the rig are taken off once, then the factors of the file "
                         "divide. Every bound and every load after it is rounded down, wherever it is "
                         "printed; other figures are rounded to the nearest.");
     for (size_t i = 0; i < handover->assessment->count; i++)
         bound_method(d, &handover->assessment->designs[i]);
+}
+
+/* That strength follows the law, and whose pulls speak against it. */
+static void say_law_assumed(hf_document *d, const hf_handover *handover) {
+    hf_text names = {0};
+    size_t rejected = 0, by_law = count_bounds(handover).by_law;
+    for (size_t i = 0; i < handover->assessment->count; i++) {
+        const hf_design_assessment *a = &handover->assessment->designs[i];
+        if (!hf_governing_rejected(&a->break_event)) continue;
+        hf_text_addf(&names, "%s%s", rejected++ ? ", " : "", hf_design_name(d, a->design));
+    }
+    if (!rejected)
+        hf_document_add(d, HF_BLOCK_ITEM,
+                        "Strength follows the governing law. Few parts cannot show that it does not.");
+    else if (rejected == by_law)
+        hf_document_add(d, HF_BLOCK_ITEM,
+                        "Strength follows the governing law. Here the pulls speak against that.");
+    else
+        hf_document_addf(d, HF_BLOCK_ITEM,
+                         "Strength follows the governing law. The pulls of these speak against that: %s.",
+                         names.bytes ? names.bytes : "?");
+    hf_text_free(&names);
 }
 
 static void add_assumptions(hf_document *d, const hf_handover *handover) {
@@ -101,14 +137,10 @@ static void add_assumptions(hf_document *d, const hf_handover *handover) {
         "The parts pulled were picked as the parts in use will be: same making, same material, no "
         "sorting beforehand.");
     hf_document_add(d, HF_BLOCK_ITEM, "One pull says nothing about another; each part was pulled once.");
-    size_t by_law, by_order;
-    count_bounds(handover, &by_law, &by_order);
-    if (by_law)
-        hf_document_add(d, HF_BLOCK_ITEM,
-                        "Strength follows the governing law. Few parts cannot show that it does not.");
+    if (count_bounds(handover).by_law) say_law_assumed(d, handover);
     hf_document_add(d, HF_BLOCK_ITEM,
-                    "A part that held a load for the dwell would have held it; longer loads, wear and "
-                    "weather are not in the figures.");
+                    "A load held for the dwell counts as held; longer loads, wear and weather are not in the "
+                    "figures.");
     if (handover->comparison && handover->comparison->compared)
         hf_document_addf(d, HF_BLOCK_ITEM,
                          "Designs are compared at a level of %s, Holm's rule over all pairs; the order of "
@@ -120,12 +152,14 @@ static void add_assumptions(hf_document *d, const hf_handover *handover) {
 
 /* Why no trial of its own kind can be quoted. */
 static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name) {
-    const char *why = !bound           ? "there is no bound whose confidence could be tried"
+    const char *why = !bound                ? "there is no bound whose confidence could be tried"
+                      : !(bound->value > 0) ? "there is no bound above 0 whose confidence could be tried"
                       : !bound->family ? "its bound leans on no strength law, so that its confidence follows "
                                          "from the number of parts alone"
                       : bound->method == HF_BOUND_CONDITIONAL
-                          ? "its bound takes in parts that did not fail or failed at the first load; trials "
-                            "of such bounds stand on that page under Open pulls, at a few numbers of parts"
+                          ? "its bound takes in pulls that show the strength on one side only; trials of "
+                            "such bounds stand on that page of the documentation under Open pulls, for some "
+                            "numbers of parts"
                       : bound->method == HF_BOUND_STATED_SCATTER
                           ? "its bound leans on a stated scatter and is worth what that statement is worth"
                           : "no trial with this law, content and confidence is published";
@@ -133,7 +167,8 @@ static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name
 }
 
 static void add_trial(hf_document *d, const hf_handover_design *design) {
-    const hf_bound *bound = design->assessment->break_event.governing;
+    const hf_event_assessment *e = &design->assessment->break_event;
+    const hf_bound *bound = e->governing;
     const hf_published_coverage *row = design->coverage;
     const char *name = hf_design_name(d, design->assessment->design);
     if (!row) {
@@ -153,8 +188,10 @@ static void add_trial(hf_document *d, const hf_handover_design *design) {
         name, parts ? parts : "", hf_family_find(row->family)->label, hf_percent_text(d, row->content, 5),
         hf_percent_text(d, row->confidence, 5), hf_percent_down(d, row->coverage, 4),
         hf_percent_text(d, row->standard_error, 2),
-        kept ? "The promise is kept, if strength follows that law."
-             : "At its worst that is a little less than promised.");
+        !kept ? "At its worst that is a little less than promised."
+        : hf_governing_rejected(e)
+            ? "The promise is kept if strength follows that law, which these pulls reject."
+            : "The promise is kept, if strength follows that law.");
 }
 
 static void add_coverage(hf_document *d, const hf_handover *handover) {
@@ -163,7 +200,7 @@ static void add_coverage(hf_document *d, const hf_handover *handover) {
         d, HF_BLOCK_PARAGRAPH,
         "A confidence can be tried out: parts that exist only as numbers, whose true strength is known, were "
         "pulled in many steps and at many starting loads, and it was counted how often the bound lay at or "
-        "below the truth (docs/coverage.md).");
+        "below the truth (in the program's documentation, page coverage).");
     for (size_t i = 0; i < handover->assessment->count; i++) add_trial(d, &handover->designs[i]);
 }
 

@@ -1,334 +1,197 @@
 /* Every pull as it was recorded, and as force on the part. A column that no pull of the design fills, or that says the same of them all, is
- * left out and told below the table. */
-#include <math.h>
+ * left out and told below the table; so is the force where it is the load recorded. */
 #include <string.h>
 #include "report/handover_report.h"
+#include "report/pulls_grid.h"
 
 static const char *or_lost(const char *text) {
     return text ? text : "-";
 }
 
-/* The load as it was written, a bare number with the file's unit. */
-static const char *written(hf_document *d, const hf_campaign *campaign, const hf_specimen *s,
-                           const char *key) {
-    const hf_json *node = s->node ? hf_json_get(s->node, key) : NULL;
-    if (!node) return NULL;
-    if (node->kind == HF_JSON_TEXT) return node->text;
-    return or_lost(
-        hf_arena_format(d->arena, "%s %s", hf_shortest_text(d, node->number), campaign->unit->name));
-}
-
-static const char *held_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    return written(d, campaign, s, "held");
-}
-
-/* What cannot be stated because it did not happen; NULL: it could have been. */
-static const char *did_not_happen(const hf_specimen *s) {
-    if (s->outcome == HF_OUTCOME_PLANNED) return "none yet";
-    return s->outcome == HF_OUTCOME_HELD || s->outcome == HF_OUTCOME_RIG ? "none" : NULL;
-}
-
-static const char *failed_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    const char *failed = written(d, campaign, s, "failed");
-    return failed ? failed : did_not_happen(s);
-}
-
-static const char *peak_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    return written(d, campaign, s, "peak");
-}
-
-static const char *tare_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    return written(d, campaign, s, "tare");
-}
-
-/* "held 600 N; seen 640 N", as written. */
-static const char *set_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    const char *held = written(d, campaign, s, "set_held"), *seen = written(d, campaign, s, "set_seen");
-    if (!held && !seen) return NULL;
-    return or_lost(hf_arena_format(d->arena, "%s%s%s%s%s", held ? "not at " : "", held ? held : "",
-                                   held && seen ? ", " : "", seen ? "seen at " : "", seen ? seen : ""));
-}
-
-static const char *interval(hf_document *d, const hf_pull *pull) {
-    if (pull->kind == HF_PULL_NONE) return "none";
-    if (pull->kind == HF_PULL_ABOVE)
-        return or_lost(hf_arena_format(d->arena, "> %s", hf_load_text(d, pull->lower, 4)));
-    if (pull->lower == pull->upper) return hf_load_text(d, pull->lower, 4);
-    return or_lost(
-        hf_arena_format(d->arena, "%s–%s", hf_bare_load(d, pull->lower, 4), hf_load_text(d, pull->upper, 4)));
-}
-
-static const char *force_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    return interval(d, s->outcome == HF_OUTCOME_VOID ? &s->voided : &s->pull);
-}
-
-static const char *outcome_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    static const char *const words[] = {"failed", "held, run-out", "rig let go", "void", "planned"};
-    static const char *const phases[] = {"", " while adding", " in the dwell"};
-    return or_lost(hf_arena_format(d->arena, "%s%s%s%s", words[s->outcome], phases[s->phase],
-                                   s->dropped ? ", weight dropped on" : "",
-                                   s->reused ? ", pulled before" : ""));
-}
-
-static const char *mode_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    (void)d;
-    return s->mode ? s->mode : did_not_happen(s);
-}
-
-static const char *batch_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    (void)d;
-    return s->batch;
-}
-
-static const char *date_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    (void)d;
-    return s->date;
-}
-
-static const char *order_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    return s->order.given ? hf_shortest_text(d, s->order.value) : NULL;
-}
-
-static const char *duration_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    return s->duration_s.given ? hf_shortest_text(d, s->duration_s.value) : NULL;
-}
-
-static const char *ends_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    static const char *const broke[] = {"", ", first broke", ", second broke", ", both broke"};
-    if (!s->ends[0]) return NULL;
-    return or_lost(
-        hf_arena_format(d->arena, "%s, %s%s", s->ends[0], hf_or_not_stated(s->ends[1]), broke[s->broke]));
-}
-
-static const char *note_cell(hf_document *d, const hf_campaign *campaign, const hf_specimen *s) {
-    (void)campaign;
-    hf_text text = {0};
-    if (s->note) hf_text_add(&text, s->note);
-    for (size_t i = 0; i < s->info.count; i++)
-        hf_text_addf(&text, "%s%s: %s", text.length ? "; " : "", s->info.pairs[i].key,
-                     s->info.pairs[i].value);
-    const char *note = text.length ? hf_arena_text(d->arena, text.bytes, text.length) : NULL;
-    hf_text_free(&text);
-    return note;
-}
-
-/* The columns, in the order they are read: when and of what, what was recorded, what it means. */
 static const struct {
     const char *header, *name; /* in the table; below it, where the column is left out */
-    const char *(*cell)(hf_document *d, const hf_campaign *campaign,
-                        const hf_specimen *specimen); /* NULL: not stated */
-    bool always;
-} columns[] = {
-    {"date", "date", date_cell, false},
-    {">order", "order", order_cell, false},
-    {"batch", "batch", batch_cell, false},
-    {">held", "load held", held_cell, false},
-    {">failed", "load at failure", failed_cell, false},
-    {">peak", "peak reading", peak_cell, false},
-    {">force on part", "", force_cell, true},
-    {"outcome", "outcome", outcome_cell, false},
-    {"mode", "way of failing", mode_cell, false},
-    {"first movement", "first movement (set)", set_cell, false},
-    {">time, s", "duration", duration_cell, false},
-    {">own tare", "tare of its own", tare_cell, false},
-    {"ends", "fittings at its ends", ends_cell, false},
-    {"note", "note", note_cell, false},
+} columns[HF_PULLS_COLUMNS] = {
+    [HF_PULLS_DATE] = {"date", "date"},
+    [HF_PULLS_ORDER] = {">order", "order"},
+    [HF_PULLS_BATCH] = {"batch", "batch"},
+    [HF_PULLS_HELD] = {">held", "load held"},
+    [HF_PULLS_FAILED] = {">failed", "load at failure"},
+    [HF_PULLS_PEAK] = {">peak", "peak reading"},
+    [HF_PULLS_FORCE] = {">force on part", ""},
+    [HF_PULLS_OUTCOME] = {"outcome", "outcome"},
+    [HF_PULLS_MODE] = {"mode", "way of failing"},
+    [HF_PULLS_SET] = {"first movement", "first movement (set)"},
+    [HF_PULLS_TIME] = {">time, s", "duration"},
+    [HF_PULLS_TARE] = {">own tare", "tare of its own"},
+    [HF_PULLS_ENDS] = {"ends", "fittings at its ends"},
+    [HF_PULLS_NOTE] = {"note", "note"},
 };
-
-enum { COLUMNS = sizeof columns / sizeof *columns, NOTE_COLUMNS = 400 };
-
-/* The last column holds sentences, the others names and numbers. */
-static size_t room_of(size_t column) {
-    return column + 1 == COLUMNS ? NOTE_COLUMNS : HF_NAME_COLUMNS;
-}
 
 /* One dash for what a pull does not have, such as loads held and failed beside a peak; the note above the tables says so. */
 static const char nothing[] = "–";
 
 static const char *shown(hf_document *d, const char *cell, size_t column) {
-    return hf_cut_text(d, cell && cell[0] ? cell : nothing, room_of(column));
+    return hf_cut_text(d, cell && cell[0] ? cell : nothing, hf_pulls_room(column));
 }
+
+/* --- One design -------------------------------------------------------------------------------------- */
+
+static void add_folded(hf_document *d, const hf_pulls_grid *grid) {
+    hf_text missing = {0}, alike = {0};
+    for (size_t i = 0; i < HF_PULLS_COLUMNS; i++) {
+        if (grid->how[i] == HF_NOT_STATED)
+            hf_text_addf(&missing, "%s%s", missing.length ? ", " : "", columns[i].name);
+        if (grid->how[i] == HF_ALL_ALIKE)
+            hf_text_addf(&alike, "%s%s %s%s%s", alike.length ? "; " : "", columns[i].name,
+                         shown(d, grid->cells[0][i], i), grid->unit[i] ? " " : "",
+                         grid->unit[i] ? grid->unit[i]->name : "");
+    }
+    if (alike.length)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The same for every %s of %s: %s.", "pull",
+                         hf_design_name(d, grid->design), alike.bytes);
+    if (missing.length)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Not stated for any %s of %s: %s.", "pull",
+                         hf_design_name(d, grid->design), missing.bytes);
+    hf_text_free(&missing);
+    hf_text_free(&alike);
+}
+
+static const char *head_of(hf_document *d, const hf_pulls_grid *grid, size_t column) {
+    const hf_unit *unit = grid->unit[column];
+    if (!unit) return columns[column].header;
+    return or_lost(hf_arena_format(d->arena, "%s, %s", columns[column].header, unit->name));
+}
+
+static void add_rows(hf_document *d, const hf_pulls_grid *grid, hf_block *table) {
+    for (size_t i = 0; i < grid->design->specimen_count; i++) {
+        const char *cells[HF_PULLS_COLUMNS + 2] = {
+            hf_cut_text(d, grid->design->specimens[i].id, HF_NAME_COLUMNS)};
+        size_t at = 1;
+        for (size_t j = 0; j < HF_PULLS_COLUMNS; j++)
+            if (grid->how[j] == HF_SHOWN) cells[at++] = shown(d, grid->cells[i][j], j);
+        hf_document_row(d, table, cells);
+    }
+}
+
+static void add_design(hf_document *d, const hf_pulls_grid *grid) {
+    const char *header[HF_PULLS_COLUMNS + 2] = {"part"}, *name = hf_design_name(d, grid->design);
+    size_t count = 1;
+    hf_document_add(d, HF_BLOCK_HEADING, name);
+    if (!grid->cells) {
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "No part is written down for this design.");
+        return;
+    }
+    for (size_t i = 0; i < HF_PULLS_COLUMNS; i++)
+        if (grid->how[i] == HF_SHOWN) header[count++] = head_of(d, grid, i);
+    hf_block *table = hf_document_table(d, header);
+    bool force = grid->how[HF_PULLS_FORCE] == HF_SHOWN;
+    hf_document_caption(d, table,
+                        or_lost(hf_arena_format(d->arena, "Every pull of %s, loads as recorded%s", name,
+                                                force ? " and as force on the part" : "")));
+    add_rows(d, grid, table);
+    add_folded(d, grid);
+}
+
+/* --- Pulled against each other ----------------------------------------------------------------------- */
 
 static bool too_long(const char *text, size_t room) {
     return text && hf_text_columns(text) > room;
 }
 
-static bool any_cell_cut(hf_document *d, const hf_campaign *campaign, const hf_specimen *specimen) {
-    if (too_long(specimen->id, HF_NAME_COLUMNS)) return true;
-    for (size_t i = 0; i < COLUMNS; i++)
-        if (too_long(columns[i].cell(d, campaign, specimen), room_of(i))) return true;
-    return false;
+/* The name of the design with this id, else the id. */
+static const char *name_of(hf_document *d, const hf_campaign *campaign, const char *id) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        if (strcmp(campaign->designs[i].id, id) == 0) return hf_design_name(d, &campaign->designs[i]);
+    return hf_cut_text(d, id, HF_NAME_COLUMNS);
 }
 
-static bool any_match_cut(const hf_campaign *campaign) {
+static void look_at_matches(const hf_campaign *campaign, bool *cut, bool *dash) {
     for (size_t i = 0; i < campaign->head_to_head_count; i++) {
         const hf_head_to_head *pull = &campaign->head_to_head[i];
-        if (too_long(pull->first, HF_NAME_COLUMNS) || too_long(pull->second, HF_NAME_COLUMNS) ||
-            too_long(pull->mode, HF_NAME_COLUMNS) || too_long(pull->note, NOTE_COLUMNS))
-            return true;
+        *cut = *cut || too_long(pull->mode, HF_NAME_COLUMNS) ||
+               too_long(pull->note, hf_pulls_room(HF_PULLS_NOTE));
+        *dash = *dash || !pull->mode || !pull->note;
     }
-    return false;
-}
-
-/* Whether something in this chapter is cut. */
-static bool any_cut(hf_document *d, const hf_campaign *campaign) {
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const hf_design *design = &campaign->designs[i];
-        if (too_long(design->name && design->name[0] ? design->name : design->id, HF_NAME_COLUMNS))
-            return true;
-        for (size_t j = 0; j < design->specimen_count; j++)
-            if (any_cell_cut(d, campaign, &design->specimens[j])) return true;
-    }
-    return any_match_cut(campaign);
-}
-
-/* How a column of a design is shown. */
-typedef enum showing { SHOWN, NOT_STATED, ALL_ALIKE } showing;
-
-/* What a column says of all pulls alike; NULL: nothing of any. *alike: whether it says the same of all. */
-static const char *common_cell(hf_document *d, const hf_campaign *campaign, const hf_design *design,
-                               size_t column, bool *alike) {
-    const char *first = columns[column].cell(d, campaign, &design->specimens[0]);
-    *alike = true;
-    for (size_t i = 1; i < design->specimen_count && *alike; i++) {
-        const char *cell = columns[column].cell(d, campaign, &design->specimens[i]);
-        *alike = first && cell ? strcmp(first, cell) == 0 : first == cell;
-    }
-    return first;
-}
-
-/* Whether no pull states anything there: what did not happen is no statement. */
-static bool is_empty(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
-    for (size_t i = 0; i < design->specimen_count; i++) {
-        const char *cell = columns[column].cell(d, campaign, &design->specimens[i]);
-        if (cell && cell != did_not_happen(&design->specimens[i])) return false;
-    }
-    return true;
-}
-
-static showing showing_of(hf_document *d, const hf_campaign *campaign, const hf_design *design,
-                          size_t column) {
-    bool alike;
-    const char *common = common_cell(d, campaign, design, column, &alike);
-    if (!alike) return is_empty(d, campaign, design, column) ? NOT_STATED : SHOWN;
-    if (!common) return NOT_STATED;
-    return design->specimen_count > 1 && !columns[column].always ? ALL_ALIKE : SHOWN;
-}
-
-static void add_folded(hf_document *d, const hf_campaign *campaign, const hf_design *design,
-                       const showing *how) {
-    hf_text missing = {0}, alike = {0};
-    bool unused;
-    for (size_t i = 0; i < COLUMNS; i++) {
-        if (how[i] == NOT_STATED) hf_text_addf(&missing, "%s%s", missing.length ? ", " : "", columns[i].name);
-        if (how[i] == ALL_ALIKE)
-            hf_text_addf(&alike, "%s%s %s", alike.length ? "; " : "", columns[i].name,
-                         shown(d, common_cell(d, campaign, design, i, &unused), i));
-    }
-    if (alike.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The same for every %s of %s: %s.", "pull",
-                         hf_design_name(d, design), alike.bytes);
-    if (missing.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Not stated for any %s of %s: %s.", "pull",
-                         hf_design_name(d, design), missing.bytes);
-    hf_text_free(&missing);
-    hf_text_free(&alike);
-}
-
-static void add_rows(hf_document *d, const hf_campaign *campaign, const hf_design *design, const showing *how,
-                     hf_block *table) {
-    for (size_t i = 0; i < design->specimen_count; i++) {
-        const char *cells[COLUMNS + 2] = {hf_cut_text(d, design->specimens[i].id, HF_NAME_COLUMNS)};
-        size_t at = 1;
-        for (size_t j = 0; j < COLUMNS; j++)
-            if (how[j] == SHOWN)
-                cells[at++] = shown(d, columns[j].cell(d, campaign, &design->specimens[i]), j);
-        hf_document_row(d, table, cells);
-    }
-}
-
-static void add_design(hf_document *d, const hf_campaign *campaign, const hf_design *design) {
-    const char *header[COLUMNS + 2] = {"part"};
-    showing how[COLUMNS];
-    size_t count = 1;
-    hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, design));
-    if (!design->specimen_count) {
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "No part is written down for this design.");
-        return;
-    }
-    for (size_t i = 0; i < COLUMNS; i++) {
-        how[i] = showing_of(d, campaign, design, i);
-        if (how[i] == SHOWN) header[count++] = columns[i].header;
-    }
-    header[count] = NULL;
-    hf_block *table = hf_document_table(d, header);
-    hf_document_caption(
-        d, table,
-        or_lost(hf_arena_format(d->arena, "Every pull of %s, loads as recorded and as force on the part",
-                                hf_design_name(d, design))));
-    add_rows(d, campaign, design, how, table);
-    add_folded(d, campaign, design, how);
-}
-
-static bool has_dash(hf_document *d, const hf_campaign *campaign, const hf_design *design, size_t column) {
-    if (showing_of(d, campaign, design, column) != SHOWN) return false;
-    for (size_t i = 0; i < design->specimen_count; i++)
-        if (!columns[column].cell(d, campaign, &design->specimens[i])) return true;
-    return false;
-}
-
-/* Whether a cell of some table holds nothing but a dash. */
-static bool any_dash(hf_document *d, const hf_campaign *campaign) {
-    for (size_t i = 0; i < campaign->head_to_head_count; i++)
-        if (!campaign->head_to_head[i].mode || !campaign->head_to_head[i].note) return true;
-    for (size_t i = 0; i < campaign->design_count; i++)
-        for (size_t j = 0; campaign->designs[i].specimen_count && j < COLUMNS; j++)
-            if (has_dash(d, campaign, &campaign->designs[i], j)) return true;
-    return false;
 }
 
 static void add_matches(hf_document *d, const hf_campaign *campaign) {
-    static const char *const header[] = {"first", "second", "broke", "mode", "note", NULL};
-    static const char *const broke[] = {"not stated", "first", "second", "both"};
+    static const char *const header[] = {"one end", "other end", "broke", "mode", "note", NULL};
     if (!campaign->head_to_head_count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Pulled against each other");
     hf_block *table = hf_document_table(d, header);
     hf_document_caption(d, table, "Every pull of one design against another");
     for (size_t i = 0; i < campaign->head_to_head_count; i++) {
         const hf_head_to_head *pull = &campaign->head_to_head[i];
-        const char *cells[] = {hf_cut_text(d, pull->first, HF_NAME_COLUMNS),
-                               hf_cut_text(d, pull->second, HF_NAME_COLUMNS),
+        const char *first = name_of(d, campaign, pull->first), *second = name_of(d, campaign, pull->second);
+        const char *const broke[] = {"not stated", first, second, "both"};
+        const char *cells[] = {first,
+                               second,
                                broke[pull->broke],
                                hf_cut_text(d, pull->mode ? pull->mode : nothing, HF_NAME_COLUMNS),
-                               hf_cut_text(d, pull->note ? pull->note : nothing, NOTE_COLUMNS),
+                               shown(d, pull->note, HF_PULLS_NOTE),
                                NULL};
         hf_document_row(d, table, cells);
     }
 }
 
+/* --- The chapter ------------------------------------------------------------------------------------- */
+
+/* What the tables of this file hold, and nothing that they do not. */
+typedef struct contents {
+    bool loads, converted, as_recorded, mass, intervals, above, cut, dash;
+} contents;
+
+static void look_at(hf_document *d, const hf_pulls_grid *grid, contents *all) {
+    const hf_design *design = grid->design;
+    const char *name = design->name && design->name[0] ? design->name : design->id;
+    all->cut = all->cut || grid->cut || too_long(name, HF_NAME_COLUMNS);
+    all->dash = all->dash || grid->dash;
+    if (!grid->cells) return;
+    bool converted = grid->how[HF_PULLS_FORCE] == HF_SHOWN;
+    all->loads = true;
+    all->converted = all->converted || converted;
+    all->as_recorded = all->as_recorded || (!converted && grid->forces);
+    all->mass = all->mass || (converted && (grid->mass || d->style->unit->is_mass));
+    all->intervals = all->intervals || (converted && grid->intervals);
+    all->above = all->above || (converted && grid->above);
+}
+
+static void add_introduction(hf_document *d, const contents *all) {
+    hf_text text = {0};
+    hf_text_addf(&text, "Loads stand as they were written%s.",
+                 all->cut ? "; what ends in … stands in full in the file" : "");
+    if (all->as_recorded)
+        hf_text_addf(&text, " %s the force on the part is the load recorded: nothing is added or converted.",
+                     all->converted ? "Where no column says otherwise," : "Here");
+    if (all->converted)
+        hf_text_addf(&text, " Force on the part: %s%s%s.",
+                     all->intervals ? "from the load last held to the load at failure"
+                                    : "what the load recorded comes to there",
+                     all->above ? "; > held and did not fail" : "",
+                     all->mass ? "" : ", with tare, lever and angle of the rig");
+    if (all->mass)
+        hf_text_addf(&text, " A mass counts with the weight it has at %s m/s².",
+                     hf_shortest_text(d, d->style->gravity));
+    if (all->dash)
+        hf_text_add(&text, " What is not stated, or does not belong to a pull of that kind, is left out or "
+                           "marked –.");
+    hf_document_add(d, HF_BLOCK_PARAGRAPH, text.bytes ? text.bytes : "");
+    hf_text_free(&text);
+}
+
 void hf_handover_pulls(hf_document *d, const hf_handover *handover) {
     const hf_campaign *campaign = handover->campaign;
+    contents all = {0};
     hf_document_add(d, HF_BLOCK_HEADING, "Every pull as recorded");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Loads held and failed, peaks and own tares stand as they were written%s. Force on the "
-                     "part: from the load last held to the load at "
-                     "failure, in %s; > held and did not fail. "
-                     "A mass counts with the weight it has at %s m/s².%s",
-                     any_cut(d, campaign) ? "; what ends in … stands in full in the file" : "",
-                     d->style->unit->name, hf_shortest_text(d, d->style->gravity),
-                     any_dash(d, campaign) ? " – marks what is not stated, or does not belong to a pull of "
-                                             "that kind: a peak has no loads held and failed."
-                                           : "");
+    hf_pulls_grid *grids = HF_ARENA_NEW_ARRAY(d->arena, hf_pulls_grid, campaign->design_count + 1);
+    for (size_t i = 0; grids && i < campaign->design_count; i++) {
+        if (!hf_pulls_grid_fill(d, campaign, &campaign->designs[i], &grids[i])) return;
+        look_at(d, &grids[i], &all);
+    }
+    look_at_matches(campaign, &all.cut, &all.dash);
+    if (all.loads || all.cut || all.dash) add_introduction(d, &all);
     d->chapter = true;
-    for (size_t i = 0; i < campaign->design_count; i++) add_design(d, campaign, &campaign->designs[i]);
+    for (size_t i = 0; grids && i < campaign->design_count; i++) add_design(d, &grids[i]);
     add_matches(d, campaign);
     d->chapter = false;
 }

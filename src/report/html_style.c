@@ -46,7 +46,8 @@ static const char pictures[] =
     "figure{margin:1rem 0 1.4rem}figcaption{color:var(--soft);font-size:var(--s);line-height:1.45;margin-top:.3rem}\n"
     ".hf-chart{display:block;width:100%;height:auto;max-width:44rem}.hf-chart.narrow{display:none}\n"
     "table{border-collapse:collapse;font-size:var(--s);line-height:1.4;font-variant-numeric:tabular-nums}\n"
-    "caption{text-align:left;color:var(--soft);padding:0 0 .35rem}\n"
+    "caption,.title{text-align:left;color:var(--soft);padding:0 0 .35rem}caption:has(.hidden){padding:0}"
+    ".title{margin:0;max-width:none;font-size:var(--s);line-height:1.4;break-after:avoid}.w{display:inline-block;max-width:100%}\n"
     "th,td{text-align:left;vertical-align:top;padding:.32rem 1.3rem .32rem 0;font-weight:400;overflow-wrap:break-word}"
     "th:last-child,td:last-child{padding-right:0}\n"
     "thead th{overflow-wrap:normal;font-weight:600;vertical-align:bottom;border-bottom:1px solid var(--ink)}\n"
@@ -61,11 +62,13 @@ static const char pictures[] =
     t " caption:has(.hidden){position:absolute;width:1px}" t " tbody{border-top:1px solid var(--ink)}" \
     t " tr{display:flex;flex-wrap:wrap;gap:.1rem 1rem;align-items:baseline;padding:.5rem 0;border-bottom:1px solid var(--rule)}\n" \
     t " th," t " td{display:block;padding:0!important;border:0;min-width:0;max-width:100%;text-align:left}" t " td:empty," t " td.none{display:none}" \
-    t " tbody th{flex:0 0 100%;font-weight:600}" t " .says{flex:0 0 100%}.list " t " tbody th{flex:none}\n" \
+    t " tbody th{flex:0 0 100%;font-weight:600;order:-1}" t " .says{flex:0 0 100%}.list " t " tbody th{flex:none}\n" \
+    t " [data-more]::after{content:\"\\2002±\\A0\" attr(data-more)}" t " [data-error]," t " .z{display:none}\n" \
     t " td::before," t " th.n::before{content:attr(data-label)\"\\2002\";content:attr(data-label)\"\\2002\"/\"\";color:var(--soft);font-weight:400}\n"
 
 static const char phone[] = "@media screen and (max-width:40rem){" BLOCKS(".stack") "}\n";
-static const char tablet[] = "@media screen and (min-width:40.01rem) and (max-width:75.99rem){" BLOCKS(".ample") "}\n";
+static const char tablet[] = "@media screen and (min-width:40.01rem) and (max-width:75.99rem){" BLOCKS(".ample:not(.snug)") "}\n"
+    "@media screen and (min-width:40.01rem) and (max-width:47.99rem){" BLOCKS(".snug") "}\n";
 static const char desk[] = "@media screen and (min-width:76rem) and (max-width:87.99rem){" BLOCKS(".vast") "}\n" BLOCKS(".endless");
 
 static const char widths[] =
@@ -75,32 +78,43 @@ static const char widths[] =
     "@media screen and (max-width:47.99rem){.table{overflow-x:auto}}\n@media (min-width:48rem){caption.short{white-space:nowrap}}\n"
     "@media screen and (min-width:40.01rem){header{padding-top:2.5rem}header,main{max-width:52rem;padding-left:2rem;padding-right:2rem}"
     ".load{display:grid;grid-template-columns:15rem minmax(0,1fr);column-gap:2rem}.load>*{grid-column:2}.load .answer{grid-column:1;grid-row:1/span 12}"
-    "table{min-width:min(100%,26rem)}.many tbody th:not(.n){min-width:6.5rem}.tells td:last-child{min-width:12rem}.ample{font-size:var(--xs)}.ample th,.ample td{padding-right:.9rem}.ample td:last-child{min-width:9rem}}\n"
+    "table{min-width:min(100%,26rem)}.many tbody th:not(.n){min-width:6.5rem}.tells td:last-child{min-width:12rem}.ample{font-size:var(--xs)}.ample th,.ample td{padding-right:.9rem}.ample tr>:last-child{padding-right:0}.ample:not(.snug) td:last-child{min-width:9rem}}\n"
+    "@media screen and (min-width:48rem) and (max-width:75.99rem){.snug{font-size:.75rem}.snug :is(th,td){padding-right:.5rem}.snug tr>:last-child{padding-right:0}.snug .n+:not(.n){padding-left:.4rem}.snug tbody th:not(.n){min-width:0!important}}\n"
     "@media screen and (min-width:76rem){header,main{max-width:86rem}header{padding-left:18.5rem}"
     "main{display:grid;grid-template-columns:13rem minmax(0,1fr);column-gap:3.5rem}main>*{grid-column:2}"
     "main>nav{grid-column:1;grid-row:1/span 99;align-self:start;position:sticky;top:1.5rem;margin-top:1rem;"
     "max-height:calc(100vh - 3rem);overflow-y:auto}nav ol{columns:auto}nav a{text-decoration:none}nav a:hover,nav a:focus-visible{text-decoration:underline}"
     "p,li,figcaption{max-width:44rem}.cards{grid-template-columns:repeat(auto-fit,minmax(16rem,1fr))}.load:not(:only-child){display:block}"
     ".load:only-child{grid-template-columns:18rem minmax(0,1fr)}}\n"
-    "@media screen and (min-width:90rem){figure{display:grid;grid-template-columns:44rem minmax(0,1fr);column-gap:2.5rem}"
+    "@media screen and (min-width:90rem){"
+    "figure{display:grid;grid-template-columns:44rem minmax(0,1fr);column-gap:2.5rem}"
     "figcaption{margin:0;padding-top:.75rem}}\n";
+
+/* Where a table stands in columns its rows are one line each, so that those of all columns stand beside each other. Borders that are not
+ * collapsed are drawn again with every head. */
+static const char lists[] =
+    "@media print,screen and (min-width:90rem){.two{columns:2}.three{columns:3}.four{columns:4}.several{column-gap:2.3rem}"
+    ".several table{border-collapse:separate;border-spacing:0;min-width:0;width:100%}.several :is(th,td){padding-right:.8rem}"
+    ".several tr>:last-child{padding-right:0}.several :is(thead,tr){break-inside:avoid}.several tbody th{min-width:0!important}}\n";
 
 static const char paper[] =
     "@page{margin:16mm 15mm 18mm;@bottom-left{font:8pt system-ui,\"DejaVu Sans\",sans-serif;color:#333}"
     "@bottom-right{content:counter(page)\" of \"counter(pages);font:8pt system-ui,\"DejaVu Sans\",sans-serif;color:#333}}\n"
     "@page:first{@bottom-left{content:none}}\n"
     "@media print{:root{color-scheme:light;--ink:#000;--soft:#333;--rule:#bbb}\n"
-    "html{font-size:9.5pt}body{line-height:1.45}nav,.skip{display:none}header,main{max-width:none;padding:0;display:block}section{margin-top:7mm}section.first{margin-top:3mm}\n"
-    "h1,h2,h3,caption,thead,p:has(+ul),p:has(+.sum),p:has(+.brief),.finding:has(+figure){break-after:avoid}"
-    "figure,.card,.sum,li,tr,caption,thead,.brief{break-inside:avoid}p{orphans:3;widows:3}h3{margin-top:5mm}\n"
+    "html{font-size:9.5pt}body{line-height:1.4}nav,.skip{display:none}header,main{max-width:none;padding:0;display:block}main{padding:0}section{margin-top:5mm}section.first{margin-top:3mm}"
+    "h2{margin-bottom:2.5mm;padding-top:2.5mm}p{margin-bottom:1.6mm}ul{margin-bottom:2mm}li{margin-bottom:.8mm}.box.table{margin-bottom:2.5mm}\n"
+    "h1,h2,h3,caption,p:has(+ul),p:has(+.sum),p:has(+.brief),.finding:has(+figure){break-after:avoid}"
+    ".sum,.brief:has(+p),ul>li:first-child:not(:last-child){break-after:avoid}.brief:has(+p+.sum){break-after:auto}figure,.card,.sum,p,li,tr,caption,thead,.brief{break-inside:avoid}h3{margin-top:4mm}\n"
     ".load{display:grid;grid-template-columns:48mm minmax(0,1fr);column-gap:6mm}.load>*{grid-column:2}.load .answer{grid-column:1;grid-row:1/span 12}"
     ".cards{gap:5mm}.card{border-top-width:1.5pt;padding-top:2mm}.answer strong{font-size:2.074rem}\n"
-    ".broad{overflow:visible}figure{display:grid;grid-template-columns:116mm minmax(0,1fr);column-gap:5mm;margin:2mm 0 3mm}"
-    "figcaption{margin:0;padding-top:2mm}.hf-chart{width:auto;max-width:116mm;max-height:145mm}\n"
-    "thead{display:table-header-group}tbody tr:last-child{break-before:avoid}tbody tr:first-child{break-after:avoid}\n"
-    "table{font-size:var(--xs)}th,td{padding-top:.22rem;padding-bottom:.22rem}.many tbody th:not(.n){min-width:4rem}.tells td:last-child{min-width:5rem}"
-    ".ample,.tells,.few{width:100%}.few tbody th{width:42mm}.ample{font-size:.8rem}.ample th,.ample td{padding-right:.7rem}"
-    ".ample td,.ample tbody th{overflow-wrap:anywhere}.three{columns:3;column-gap:8mm}.two{columns:2;column-gap:8mm}.list table{width:100%}}\n";
+    ".broad{overflow:visible}figure{display:grid;grid-template-columns:112mm minmax(0,1fr);column-gap:5mm;margin:2mm 0 3mm}"
+    "figcaption{margin:0;padding-top:2mm}.hf-chart{width:auto;max-width:112mm;max-height:106mm}\n"
+    "thead{display:table-header-group}thead{break-after:avoid}tbody tr:last-child,tbody tr:nth-last-child(2),tbody tr:first-child{break-before:avoid}tbody tr:first-child,tbody tr:nth-child(2){break-after:avoid}\n"
+    "table{font-size:var(--xs)}th,td{padding-top:.17rem;padding-bottom:.17rem}.many tbody th:not(.n){min-width:4rem}.tells td:last-child{min-width:5rem}"
+    ".ample,.tells,.few{width:100%}.few tbody th{width:42mm}.few:has(td.n){width:auto}.ample{font-size:.8rem}.ample th,.ample td{padding-right:.7rem}.ample tr>:last-child{padding-right:0}"
+    ".ample td,.ample tbody th{overflow-wrap:anywhere}.list table{width:100%}.tall .hf-chart{max-height:145mm}}\n";
 /* clang-format on */
 
-const char *const hf_html_style[] = {colors, words, pictures, phone, tablet, desk, widths, paper, NULL};
+const char *const hf_html_style[] = {colors, words,  pictures, phone, tablet,
+                                     desk,   widths, paper,    lists, NULL};

@@ -1,12 +1,13 @@
 /* One page that needs nothing else: no network, no script. Texts come in without control characters and are escaped here. */
 #include <ctype.h>
+#include <stdlib.h>
 #include <string.h>
 #include "base/version_number.h"
 #include "report/document.h"
 #include "report/html.h"
 #include "report/html_page.h"
 
-enum { SLUG = 32, TITLE_COLUMNS = 80, LABEL_COLUMNS = 32, FIGURE_COLUMNS = 16 };
+enum { SLUG = 32, TITLE_COLUMNS = 80, LABEL_COLUMNS = 32, FIGURE_COLUMNS = 16, TALL = 900 };
 
 /* What is open while the blocks go by. */
 typedef struct page {
@@ -97,15 +98,22 @@ static void open_chapter(page *p, const hf_block *block) {
     hf_text_add(p->out, "\">\n<h2 id=\"");
     add_anchor(p->out, p->chapters, block->text);
     hf_text_addf(p->out, "\"%s>", hf_html_direction(block->text));
-    hf_html_add(p->out, block->text);
+    add_words(p, block->text);
     hf_text_add(p->out, "</h2>\n");
     p->section = true;
 }
 
 /* --- Blocks ------------------------------------------------------------------------------------------ */
 
+/* A picture that would be too small on paper if it shared a sheet with another. */
+static bool is_tall(const char *picture) {
+    const char *height = picture ? strstr(picture, " height=\"") : NULL;
+    return height && strtod(height + 9, NULL) > TALL;
+}
+
 static void add_chart(page *p, const hf_block *chart) {
-    hf_text_add(p->out, "<figure>\n<div class=\"box\">\n");
+    hf_text_addf(p->out, "<figure%s>\n<div class=\"box\">\n",
+                 is_tall(chart->picture) ? " class=\"tall\"" : "");
     hf_text_add(p->out, chart->picture ? chart->picture : "");
     hf_text_add(p->out, "</div>\n");
     add_element(p, "figcaption", chart->text, "figcaption");
@@ -218,7 +226,7 @@ static void add_block(page *p, const hf_block *block) {
     case HF_BLOCK_SUBHEADING:
         close_cards(p);
         hf_text_addf(p->out, "<h3%s>", hf_html_direction(block->text));
-        hf_html_add(p->out, block->text);
+        add_words(p, block->text);
         hf_text_add(p->out, "</h3>\n");
         p->heading = block->text;
         break;

@@ -1,6 +1,6 @@
 /* The short results: one factor, and the echo of a campaign's pulls. */
 #include <math.h>
-#include "report/document.h"
+#include "report/assess_words.h"
 #include "report/json_report.h"
 
 static void factor_document(const void *result, hf_document *d) {
@@ -33,7 +33,7 @@ static void factor_document(const void *result, hf_document *d) {
 }
 
 static const char *interval(hf_document *d, const hf_pull *pull) {
-    const char *low = hf_bare_load(d, pull->lower, 4), *high = hf_bare_load(d, pull->upper, 4), *text = "-";
+    const char *low = hf_seen_bare(d, pull->lower), *high = hf_seen_bare(d, pull->upper), *text = "-";
     switch (pull->kind) {
     case HF_PULL_NONE:
         return "-";
@@ -65,12 +65,24 @@ static bool any_set(const hf_campaign *campaign) {
     return false;
 }
 
+static bool any_mode(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
+            const char *mode = campaign->designs[i].specimens[j].mode;
+            if (mode && mode[0]) return true;
+        }
+    return false;
+}
+
+/* First sets and modes have a column where there are any. */
 static void add_pulls(hf_document *d, const hf_campaign *campaign) {
-    static const char *const plain[] = {"design", "part", ">force on the part", "outcome", "mode", NULL};
-    static const char *const with_set[] = {"design", "part", ">force on the part", ">first set", "outcome",
-                                           "mode",   NULL};
-    bool set = any_set(campaign);
-    hf_block *table = hf_document_table(d, set ? with_set : plain);
+    const char *header[7] = {"design", "part", ">force on the part"};
+    bool set = any_set(campaign), mode = any_mode(campaign);
+    size_t columns = 3;
+    if (set) header[columns++] = ">first set";
+    header[columns++] = "outcome";
+    if (mode) header[columns++] = "way of failing";
+    hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *s = &campaign->designs[i].specimens[j];
@@ -78,7 +90,7 @@ static void add_pulls(hf_document *d, const hf_campaign *campaign) {
             size_t at = 3;
             if (set) cells[at++] = interval(d, &s->set);
             cells[at++] = outcome_word(s->outcome);
-            cells[at] = s->mode;
+            if (mode) cells[at] = s->mode;
             hf_document_row(d, table, cells);
         }
 }

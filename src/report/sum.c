@@ -171,7 +171,7 @@ static printed rank_line(const sum_chain *chain, const hf_bound *bound, const ch
     double load = hf_in_unit(document->style, bound->value);
     printed value = print_number(document, hf_number_round_down(load, chain->figures), chain->figures);
     if (chain->silent) return value;
-    hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads held%s", name,
+    hf_document_addf(document, HF_BLOCK_SUM, "%s = %s %s, no. %zu from below of %zu loads%s", name,
                      value.text, document->style->unit->name, bound->rank, bound->n,
                      bound->value > 0 ? "" : ": nothing above 0");
     return value;

@@ -1,6 +1,6 @@
 /* Which number of the printed sum is what, and from which pulls it was estimated. */
 #include <math.h>
-#include "report/document.h"
+#include "report/assess_words.h"
 
 static const char *or_lost(const char *text) {
     return text ? text : "?";
@@ -10,9 +10,11 @@ static const char *or_lost(const char *text) {
 static const char *unfinished_words(const hf_event_assessment *e) {
     bool held = e->counts.failed<e->counts.used, below = e->counts.below> 0;
     if (held && below)
-        return ", with the parts that held and the failures at the first load as what they are";
-    if (held) return ", with the parts that held as what they are";
-    return below ? ", with the failures at the first load as what they are" : "";
+        return ", counting parts that held as at least that strong and failures at the first load stated as "
+               "at "
+               "most that strong";
+    if (held) return ", counting parts that held as at least that strong";
+    return below ? ", counting failures at the first load stated as at most that strong" : "";
 }
 
 static const char *location_words(hf_document *d, const hf_event_assessment *e) {
@@ -69,11 +71,12 @@ void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, b
         allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
                                     hf_figures_text(d, bound->allowance, figures));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence. %s: %s.%s%s %s", m,
+                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s. %s: %s.%s%s %s", m,
                      location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
-                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5), s,
-                     spread_words(bound), step ? step : "", allowance ? allowance : "",
-                     !(bound->value > 0) ? "The result is not above 0: these pulls promise no load."
+                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
+                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(bound),
+                     step ? step : "", allowance ? allowance : "",
+                     !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."
                                          : "Results are rounded so far that their line confirms them.");
 }

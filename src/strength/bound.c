@@ -25,20 +25,20 @@ typedef struct reason_row {
 
 static const reason_row reasons[] = {
     [HF_REASON_NONE] = {"", ""},
-    [HF_REASON_OPEN_OBSERVATIONS] = {"open_observations",
-                                     "some pulls ended without a failure or at the first rung"},
+    [HF_REASON_OPEN_OBSERVATIONS] = {"open_observations", "not every part failed at a known load"},
     [HF_REASON_TOO_FEW] = {"too_few", "fewer than two parts failed at a known load"},
     [HF_REASON_STEP_RANGE] = {"step_allowance_range",
                               "the step allowance is not proven for this content and confidence"},
-    [HF_REASON_ONE_STEP_AND_BELOW] = {"one_step_and_below",
-                                      "the failures lie in one step and other parts broke at the first rung"},
+    [HF_REASON_ONE_STEP_AND_BELOW] =
+        {"one_step_and_below",
+         "the failures lie in one step and other parts failed at the first load stated"},
     [HF_REASON_RANGE] = {"range", "content must lie in (0.5, 1) and confidence in [0.5, 1)"},
     [HF_REASON_ONE_VALUE] = {"one_value", "all readings are equal, so they show no scatter"},
     [HF_REASON_SHAPE_NOT_KNOWN] =
         {"shape_not_known",
          "a Weibull shape pooled over 20 or fewer degrees of freedom has no proven factor"},
     [HF_REASON_MORE_PARTS] = {"more_parts", "it takes more parts to do without a law"},
-    [HF_REASON_TABLE_ENDS] = {"table_ends", "tabled for 2 to 28 parts"},
+    [HF_REASON_TABLE_ENDS] = {"table_ends", "not available: tabled only for 2 to 28 parts"},
     [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
 };
 

@@ -123,6 +123,15 @@ def mixed():
     return dict(campaign([design("ring", pulls)]), rig={"records": "added", "tare": 25.5})
 
 
+def listed():
+    """Long lists that are printed in three columns and in two, of narrow and of wide letters."""
+    loads = spread(700, 0.3, 90)
+    peaks = [{"id": f"{n + 1:03}", "batch": f"L{n % 9}B{n % 2}", "peak": round(load, n % 4)} for n, load in enumerate(loads)]
+    wide = [{"id": f"MW{n + 1:02}", "batch": f"ROLL WM {n % 7}", "peak": round(load, 3)} for n, load in enumerate(loads)]
+    steps = [{"id": f"s{n + 1:02}", "held": round(load, 1), **({"failed": round(load + 20, n % 2)} if n % 3 else {"outcome": "held"})} for n, load in enumerate(loads)]
+    return dict(campaign([design("peaks", peaks), design("wide", wide), design("steps", steps)]), rig={"records": "total"})
+
+
 def campaigns():
     modes = [f"mode {n}" for n in range(12)]
     many = stepped("part", spread(900, 0.5, 200), 20, mode=lambda n: modes[n % 12], batch=lambda n: f"roll {n % 10}", info=lambda n: {"operator": "A"})
@@ -147,6 +156,7 @@ def campaigns():
         "twelve": twelve(),
         "tangled": tangled(),
         "mixed": mixed(),
+        "listed": listed(),
         "hostile": hostile(),
     }
 

@@ -1,5 +1,5 @@
 """The open data sets as campaigns: what others measured, read as pulls so that their pages can be looked at. None of it is about joints;
-whatever the unit was, the page says N. Written by hand: open_data.py FOLDER
+whatever the unit was, the page says N, and its title and "about" say so. Written by hand: open_data.py FOLDER
 """
 import csv
 import json
@@ -40,7 +40,7 @@ def campaign(path):
     lines = [line for line in path.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
     about = " ".join(line[1:].strip() for line in path.read_text(encoding="utf-8").splitlines() if line.startswith("#"))
     pulls = [dict({"id": f"{n + 1:03}"}, **pull) for n, pull in enumerate(p for row in csv.DictReader(lines) for p in pulls_of(row))]
-    return {"format": "holdfast-campaign/1", "title": f"Open data: {path.stem.replace('-', ' ')}", "info": {"about": about},
+    return {"format": "holdfast-campaign/1", "title": f"Open data, figures read as newtons: {path.stem.replace('-', ' ')}", "info": {"about": about},
             "rig": {"records": "total"}, "goal": {"content": 0.9, "confidence": 0.95},
             "designs": [{"id": path.stem, "specimens": pulls}]}
 

@@ -154,12 +154,26 @@ const checks = {
     }
   },
 
-  // A table is no wider than its place, and no number in it is broken over two lines, whether it is laid out as a table or as blocks.
+  // A table is no wider than its place, be that a column, and no number in it is broken over two lines, whether it is laid out as a table
+  // or as blocks. In columns every one begins with the heads and a line under them, and the rows of all columns stand beside each other.
   tables() {
     for (const table of all("table")) {
-      const room = table.parentElement.clientWidth;
-      if (table.scrollWidth > room + 1 || box(table).width > room + 1)
-        blame("tables", "a table of " + Math.round(box(table).width) + " in a place of " + room + ": " + short(table.textContent));
+      const parent = table.parentElement, style = getComputedStyle(parent), columns = parseInt(style.columnCount, 10) || 1;
+      const room = (parent.clientWidth - (columns - 1) * (parseFloat(style.columnGap) || 0)) / columns;
+      const widest = Math.max(...Array.from(table.getClientRects(), r => r.width));
+      if ((columns === 1 && table.scrollWidth > room + 1) || widest > room + 1)
+        blame("tables", "a table of " + Math.round(widest) + " in a " + (columns > 1 ? "column" : "place") + " of " + Math.round(room) + ": " + short(table.textContent));
+      if (columns > 1) {
+        const left = box(parent).left, step = room + (parseFloat(style.columnGap) || 0), column = r => Math.floor((r.left - left + 2) / step), tops = {};
+        const leaves = cell => seen(box(cell)) && box(cell).right - left - column(box(cell)) * step > room + 1.5;
+        all("td, th", table).filter(leaves).slice(0, 1).forEach(cell => blame("tables", "a cell leaves its column: " + short(cell.textContent)));
+        for (const row of all("tbody tr", table).filter(row => seen(box(row)))) (tops[column(box(row))] ||= []).push(box(row).top);
+        const first = Object.values(tops).map(list => list[0]);
+        if (Math.max(...first) - Math.min(...first) > 1) blame("tables", "rows of columns not beside each other: " + first.map(Math.round) + " " + short(table.textContent));
+        if (getComputedStyle(table).borderCollapse !== "separate" || getComputedStyle(table.tHead.rows[0].cells[0]).borderBottomWidth === "0px")
+          blame("tables", "heads of further columns without a line: " + short(table.textContent));
+        if (all("caption", table).some(caption => caption.offsetHeight > 1)) blame("tables", "a caption within a column: " + short(table.textContent));
+      }
       for (const cell of all("td.n, tbody th.n", table)) {
         if (!seen(box(cell))) continue;
         const range = document.createRange();

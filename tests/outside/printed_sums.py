@@ -148,7 +148,7 @@ class Page:
                 continue
             match = re.fullmatch(r"(bound|set bound)? ?(?:=|[^=:]+:) (.+?)(, not below 0,)? = (−?" + NUMBER + r") \S+", line)
             if not match:
-                if not re.fullmatch(r"(set )?bound = " + NUMBER + r" \S+, no\. \d+ from below of \d+ loads held", line):
+                if not re.fullmatch(r"(set )?bound = " + NUMBER + r" \S+, no\. \d+ from below of \d+ loads", line):
                     self.complain(line, "cannot be read")
                 previous = re.search(NUMBER, line)[0]
                 continue
@@ -162,7 +162,7 @@ class Page:
             if not abs(value - float(result)) <= last_digit(result) * (1 + 1e-9):
                 self.complain(line, f"redone gives {value!r}")
             self.redone, previous = self.redone + 1, result
-        answer = re.search(r"work with at most (" + NUMBER + r")", " ".join(self.lines[:3]))
+        answer = re.search(r"(?:work with at most|gives a working load of) (" + NUMBER + r")", " ".join(self.lines[:3]))
         if (answer is None) != (self.rated is None) or (answer and Decimal(answer[1]) != self.rated):
             self.complain(self.lines[0], f"the answer is not the end of the sum, {self.rated}")
         return self

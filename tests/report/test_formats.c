@@ -142,13 +142,15 @@ START_TEST(answer_should_come_first_and_say_what_it_rests_on) {
     fixture f;
     fixture_fill(&f);
     expect(&f, "\n\nsewn ring: work with at most 240 N.\n");
-    expect(&f, "At least 90 % of all parts made and pulled like these 10 carry 734 N, with 95 % confidence; "
-               "less the rig's load error, ÷ 3 (design factor) and rounded down, that is 240 N.");
+    expect(&f, "At least 90 % of all parts made and pulled like these 10 carry 734.2 N (rounded down), with "
+               "95 % confidence; "
+               "less the rig's load error, ÷ 3 (design factor) and rounded down again, that is 240 N.");
     expect(&f, "Required bound 412.37 N: met;");
     expect(&f, "Service load 120 N: covered, margin 100 %");
-    expect(&f, "the chance that the next part is weaker is 1 in 38; confidence that 90 % are stronger: 92 %. "
-               "Made for: rope and rigging custom.");
-    expect(&f, "a prediction, no confidence is stated: the chance that the next part is weaker is 1 in 20");
+    expect(&f,
+           "the chance that the next part is weaker is 1 in 38; that 90 % are stronger: the rule states no "
+           "confidence, worked out here 92 %. Made for: rope and rigging custom.");
+    expect(&f, "a prediction: the chance that the next part is weaker is 1 in 20");
 }
 END_TEST
 
@@ -159,9 +161,10 @@ START_TEST(missing_factor_should_be_named) {
     f.assessed.working_load_reason = "no_design_factor";
     f.assessed.limited_by = NULL;
     f.assessed.step_count = 3;
-    expect(&f, "sewn ring: at least 90 % of all parts made and pulled like these 10 carry 734 N, with 95 % "
+    expect(&f, "sewn ring: at least 90 % of all parts made and pulled like these 10 carry 734.2 N, with 95 % "
                "confidence.");
-    expect(&f, "This is not yet a working load: for that, state the design factor in the file");
+    expect(&f, "This is not yet a working load: for that, write into the file how many times stronger than "
+               "the load the parts must be (design factor). The bound is rounded down.");
 }
 END_TEST
 
@@ -203,11 +206,15 @@ START_TEST(answer_should_say_what_to_do_next) {
     f.assessed.cautions.count = 2; /* few parts, the laws differ */
     expect(&f, "Next: mark the parts in use with this load, and destroy those that were pulled.");
     f.cautions[1].code = "one_batch";
+    expect(&f, "Next: state the batch of every part in the file; one is named so far");
+    f.specimens[1].batch = "roll 3";
     expect(&f, "Next: pull parts of a second and third batch");
+    f.specimens[0].batch = f.specimens[1].batch = NULL;
+    expect(&f, "Next: state the batches of the parts in the file;");
     f.assessed.break_event.counts.used = f.assessed.break_event.counts.failed = 3;
     expect(&f, "Next: pull more parts; five give a useful bound.");
     f.assessed.break_event.tests[2].rejected = true;
-    expect(&f, "Next: find out why no bound can lean on that law");
+    expect(&f, "Next: find out why the pulls do not follow the law (mixed batches,");
     f.assessed.required_met = false;
     expect(&f, "Next: choose a stronger design, or pull more parts");
     f.assessed.margin_met = false;
@@ -224,16 +231,16 @@ START_TEST(limit_below_zero_should_be_said_in_words) {
     f.assessed.working_load_reason = "bound_not_positive";
     f.assessed.limited_by = NULL;
     f.assessed.required_met = f.assessed.margin_met = false;
-    expect(&f, "sewn ring: no safe load can be given; no lower limit above 0 comes out of these 10 pulls.");
+    expect(&f, "sewn ring: no safe load can be given; no bound above 0 comes out of these 10 pulls.");
     expect(&f, "Next: pull more parts, in finer steps where they fail.");
-    expect(&f, "Required bound 412.37 N: NOT met, there is none above 0.");
+    expect(&f, "Required bound 412.37 N: NOT met, there is no bound above 0.");
     expect(&f, "= −50.000 N\n");
-    expect(&f, "The result is not above 0: these pulls promise no load.");
-    expect(&f, "  none above 0: factor");
+    expect(&f, "There is no bound above 0: these pulls promise no load.");
+    expect(&f, "  none  factor");
     expect_none(&f, "Nothing is left of it");
     expect_none(&f, " carry −");
     f.assessed.break_event.counts.below = 4;
-    expect(&f, "Why: 4 of 10 parts failed at the first load");
+    expect(&f, "Why: 4 of 10 parts failed at the first load stated, so nothing");
     expect(&f, "Next: pull more parts, with a smaller first load and finer steps");
     f.assessed.trade[0].value = -3;
     expect(&f, "gives no load above 0 for these pulls. Made for: rope and rigging custom.");
@@ -255,7 +262,10 @@ START_TEST(bound_of_zero_by_order_should_be_said_in_words) {
                              .n = 30};
     f.assessed.break_event.governing = &f.bounds[3];
     f.assessed.break_event.governing_reason = "order_statistic";
-    expect(&f, "bound = 0 N, no. 1 from below of 30 loads held: nothing above 0\n");
+    expect_none(&f, "bound = 0 N");
+    expect_none(&f, "The sum");
+    expect(&f, "  none  no. 1 from below of 30 loads\n");
+    expect(&f, "Every bound is rounded down; none: no bound above 0.");
     expect(&f, "the number of parts alone gives none above 0.");
 }
 END_TEST
@@ -285,7 +295,7 @@ START_TEST(best_pull_should_say_what_it_held) {
     f.specimens[1].pull = (hf_pull){HF_PULL_EXACT, 1203, 1203, false, false};
     expect(&f, "Best single pull: failed at 1203 N (never a rating).");
     f.specimens[1].pull = (hf_pull){HF_PULL_BELOW, 0, 1203, false, true};
-    expect(&f, "Best single pull: failed at 1203 N, its first load (never a rating).");
+    expect(&f, "Best single pull: failed at 1203 N, the first load stated (never a rating).");
     f.specimens[1].outcome = HF_OUTCOME_VOID;
     expect(&f, "Best single pull: 1203 N (never a rating).");
 }
@@ -297,7 +307,12 @@ START_TEST(batches_that_cannot_be_tested_should_be_told) {
     f.assessed.break_event.batch = (hf_batch_test){.reason = "open_observations"};
     expect_none(&f, "batches:");
     f.specimens[1].batch = "roll 4";
-    expect(&f, "2 batches: whether they differ cannot be tested, some pulls ended without a failure");
+    f.assessed.break_event.counts.failed = 8;
+    expect(&f, "2 batches: whether they differ cannot be tested, some parts did not fail.");
+    f.assessed.break_event.counts.failed = 10;
+    f.assessed.break_event.counts.below = 1;
+    expect(&f,
+           "2 batches: whether they differ cannot be tested, some parts failed at the first load stated.");
 }
 END_TEST
 
@@ -319,11 +334,15 @@ START_TEST(sum_should_name_its_estimators) {
     expect(&f, "The fits take each pull as its whole step");
     f.bounds[2].method = HF_BOUND_CONDITIONAL;
     f.assessed.break_event.counts.below = 2;
-    expect(&f, "fitted to the middles of the steps, with the failures at the first load as what they are.");
+    expect(&f, "fitted to the middles of the steps, counting failures at the first load stated as at most "
+               "that strong.");
     f.assessed.break_event.counts.failed = 7;
-    expect(&f, "with the parts that held and the failures at the first load as what they are.");
+    expect(
+        &f,
+        "counting parts that held as at least that strong and failures at the first load stated as at most "
+        "that strong.");
     f.assessed.break_event.counts.below = 0;
-    expect(&f, "with the parts that held as what they are.");
+    expect(&f, "counting parts that held as at least that strong.");
     fixture_set_terms(&f, (fixture_terms){2, 6.8284, 0.050241, 0, 4.3672, 0.125, 0.011635, 3, 0});
     expect(&f, "scale of the Weibull law fitted to the readings.");
 }
@@ -336,7 +355,7 @@ START_TEST(assumed_scatter_should_stand_beside_the_answer) {
     f.bounds[2].method = HF_BOUND_STATED_SCATTER;
     f.assessed.break_event.counts.used = 1;
     f.design.scatter = (hf_scatter){true, 0.12, INFINITY, "14 rings of rolls 1 and 2"};
-    expect(&f, "made and pulled like this one carry 734 N");
+    expect(&f, "made and pulled like this one carry 734.2 N");
     expect(&f, "This leans on an ASSUMED scatter of 12 % (source: 14 rings of rolls 1 and 2), which these "
                "pulls do not show.");
     f.design.scatter.degrees_of_freedom = 14;
@@ -359,7 +378,7 @@ START_TEST(order_statistic_should_govern_without_a_law) {
                              .n = 30};
     f.assessed.break_event.governing = &f.bounds[3];
     f.assessed.break_event.governing_reason = "order_statistic";
-    expect(&f, "  bound = 734.22 N, no. 1 from below of 30 loads held\n");
+    expect(&f, "  bound = 734.22 N, no. 1 from below of 30 loads\n");
     expect(&f, "no law: order *");
 }
 END_TEST

@@ -92,7 +92,7 @@ static size_t check_trade_cells(const hf_trade_result *rules, const hf_report_st
         char figure[HF_NUMBER_SIZE];
         double value = rules[i].value / hf_unit_newtons(style->unit, style->gravity);
         if (!(value > 0)) continue;
-        hf_number_figures(hf_number_round_down(value, 3), 3, figure);
+        hf_number_figures(hf_number_round_down(value, 4), 4, figure);
         ck_assert_msg(line_holds(report, rules[i].label, figure), "no line of %s holds %s in %s",
                       rules[i].label, figure, style->unit->name);
         checked++;

@@ -1,0 +1,269 @@
+/* Which clause of an answer applies: the same sentence must not stand where it would be untrue. */
+#include <math.h>
+#include <string.h>
+#include "check_close.h"
+#include "report/fixture.h"
+
+static hf_text wide_report(const fixture *f) {
+    fixture wide = *f;
+    wide.style.width = 2000;
+    wide.assessment.designs = &wide.assessed;
+    return fixture_report(&wide, "text");
+}
+
+static void expect(const fixture *f, const char *words) {
+    hf_text text = wide_report(f);
+    ck_assert_msg(strstr(text.bytes, words) != NULL, "\"%s\" is not in:\n%.1500s", words, text.bytes);
+    hf_text_free(&text);
+}
+
+static void expect_none(const fixture *f, const char *words) {
+    hf_text text = wide_report(f);
+    ck_assert_msg(strstr(text.bytes, words) == NULL, "\"%s\" stands in:\n%.1500s", words, text.bytes);
+    hf_text_free(&text);
+}
+
+static void without_working_load(fixture *f) {
+    f->assessed.working_load = f->assessed.working_load_unrounded = f->assessed.margin = NAN;
+    f->assessed.working_load_reason = "no_design_factor";
+    f->assessed.limited_by = NULL;
+}
+
+/* The governing Weibull bound of the fixture is 734.2 N, that of two values without a law 694.5 N. */
+static void reject_weibull(fixture *f) {
+    fixture_fill(f);
+    f->assessed.break_event.tests[2].rejected = true;
+}
+
+static hf_bound by_order(double value) {
+    return (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
+                      .content = 0.9,
+                      .confidence = 0.95,
+                      .k = NAN,
+                      .m = NAN,
+                      .s = NAN,
+                      .h = NAN,
+                      .value = value,
+                      .rank = 1,
+                      .n = 30};
+}
+
+/* --- A rejected law ---------------------------------------------------------------------------------- */
+
+START_TEST(rejected_law_should_not_lead_with_its_confidence) {
+    fixture f;
+    reject_weibull(&f);
+    without_working_load(&f);
+    f.bounds[3] = by_order(690.56);
+    expect(&f,
+           "\n\nsewn ring: at least 90 % of all parts made and pulled like these 10 carry 690.5 N, with 95 % "
+           "confidence, whatever the strength law.\n");
+    expect(&f,
+           "The Weibull law gives 734.2 N, but these pulls speak against that law. Both bounds are rounded");
+    f.bounds[3] = by_order(NAN); /* what holds for many laws only must say so */
+    expect(&f, "carry 694.5 N, with 95 % confidence, for a wide class of strength laws.\n");
+    expect(&f, "  factor (law rejected)\n");
+    expect(&f, "95 % confidence (law rejected). ");
+}
+END_TEST
+
+START_TEST(no_larger_load_should_be_offered_than_the_headline) {
+    fixture f;
+    reject_weibull(&f);
+    without_working_load(&f);
+    f.bounds[3] = by_order(760);
+    f.bounds[4].value = NAN;
+    expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but these pulls speak against that law.\n");
+    expect(&f, "The 95 % confidence is not assured.\n");
+    expect_none(&f, "whatever the strength law");
+    f.assessed.break_event.tests[1].rejected = true;
+    expect(&f, "not assured: the pulls speak against every other law tried, too.\n");
+}
+END_TEST
+
+START_TEST(nothing_should_be_offered_for_batches_that_differ) {
+    fixture f;
+    reject_weibull(&f);
+    without_working_load(&f);
+    f.bounds[3] = by_order(690.5);
+    f.assessed.break_event.batch.differ = true;
+    f.cautions[1].code = "batches_differ";
+    expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but");
+    expect(&f,
+           "The batches differ, so that no other bound for all of them together is offered in its place.");
+    expect(&f, "Next: find out which batch is weak and why, and rate each by itself");
+    expect_none(&f, "whatever the strength law");
+    expect_none(&f, "Batches differ: The batches differ");
+}
+END_TEST
+
+START_TEST(working_load_by_a_rejected_law_should_say_so) {
+    fixture f;
+    reject_weibull(&f);
+    expect(&f, "\n\nsewn ring: the Weibull law gives a working load of 240 N, but these pulls speak against "
+               "that law.\n");
+    expect(
+        &f,
+        "carry 694.5 N, with 95 % confidence, for a wide class of strength laws: find the working load from");
+    expect(&f, "By that law at least 90 % of all parts made and pulled like these 10 carry 734.2 N (rounded "
+               "down), with");
+    expect_none(&f, "work with at most");
+    expect(&f, "covered, margin 100 % (working load ÷ service load − 1). This leans on a law that these "
+               "pulls reject.");
+    expect(&f, "Weibull law, which these pulls reject.");
+    f.assessed.break_event.tests[2].rejected = false;
+    expect_none(&f, "reject.");
+    expect_none(&f, "By that law");
+}
+END_TEST
+
+START_TEST(rejected_laws_should_stand_in_one_item) {
+    fixture f;
+    reject_weibull(&f);
+    f.cautions[0] = (hf_caution){.code = "fit_rejected", .text = {"normal"}, .number = {0.0005}};
+    f.cautions[1] = (hf_caution){.code = "few_parts", .number = {8}};
+    f.cautions[2] = (hf_caution){.code = "fit_rejected", .text = {"Weibull"}, .number = {0}};
+    expect(
+        &f,
+        "Law rejected: The normal law (significance 0.00050) and the Weibull law (no simulated sample lay as "
+        "far from it) do not fit these pulls; do not lean on their bounds.");
+    hf_text text = wide_report(&f);
+    ck_assert_ptr_null(strstr(strstr(text.bytes, "Law rejected: ") + 1, "Law rejected: "));
+    hf_text_free(&text);
+}
+END_TEST
+
+/* --- How many carry the service load ----------------------------------------------------------------- */
+
+/* A law is not known so far out that a share of 99.992 % could be promised. */
+START_TEST(share_that_carries_the_service_load_should_name_its_law) {
+    fixture f;
+    fixture_fill(&f);
+    f.assessed.supported_content = 0.99992;
+    expect(
+        &f,
+        "More than 99.9 % of all parts carry 360 N (service load × stated factors), with 95 % confidence, if "
+        "strength follows the Weibull law.\n");
+    f.assessed.supported_content = 0.98769;
+    expect(&f, "At least 98.7 % of all parts carry 360 N");
+}
+END_TEST
+
+/* --- Parts of which little is known ------------------------------------------------------------------ */
+
+START_TEST(first_loads_should_be_told_as_far_as_they_are_stated) {
+    fixture f;
+    fixture_fill(&f);
+    fixture_set_terms(&f, (fixture_terms){1, log(50), 20, 0, 5, 0.125, 0.01, 3, 0});
+    f.bounds[1].value = f.assessed.break_event.calibrated = 0;
+    without_working_load(&f);
+    f.assessed.break_event.counts.below = 1;
+    expect(&f, "Why: 1 of 10 parts failed at the first load stated, so nothing");
+    f.specimens[0].failed = (hf_maybe){true, 888.8};
+    expect(&f, "Why: for 1 of 10 parts no load held before the failure is stated, so nothing");
+    f.specimens[0].held = (hf_maybe){true, 0};
+    expect(&f, "Why: 1 of 10 parts failed at the first load stated, so nothing");
+}
+END_TEST
+
+START_TEST(one_set_of_parts_should_have_one_caution) {
+    fixture f;
+    fixture_fill(&f);
+    f.cautions[0] = (hf_caution){.code = "first_rung", .number = {1, 888.8}};
+    f.cautions[1] =
+        (hf_caution){.code = "first_rung_held", .message = "for 1 pull no load held before is stated"};
+    expect(&f,
+           "Failed at the first load stated: 1 part, at 888.8 N: known only to be weaker than that. Start "
+           "lighter. Note: for 1 pull no load held before is stated. Write it down;");
+    expect_none(&f, "Last load held not stated: ");
+    f.cautions[0] = (hf_caution){.code = "few_parts", .number = {8}};
+    expect(&f, "Last load held not stated: for 1 pull");
+}
+END_TEST
+
+START_TEST(mean_should_say_what_it_leaves_out) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f, " Mean of the failed parts 900.6 N, standard deviation 51.70 N (5.74 % of the mean). Step");
+    f.assessed.break_event.counts.below = 3;
+    expect(&f, " (5.74 % of the mean), without the 3 that failed at the first load stated. Step");
+    f.assessed.break_event.counts.failed = 8;
+    expect(&f, "without the 2 that did not fail and the 3 that failed at the first load stated. Step");
+    f.assessed.break_event.counts.below = 0;
+    expect(&f, "without the 2 that did not fail. Step");
+}
+END_TEST
+
+/* --- Tables ------------------------------------------------------------------------------------------ */
+
+START_TEST(fits_should_say_which_pulls_allow_no_test) {
+    fixture f;
+    fixture_fill(&f);
+    hf_event_assessment *e = &f.assessed.break_event;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        e->tests[i] = (hf_fit_test){.reason = "open_observations", .a2 = NAN, .significance = NAN};
+    for (size_t i = 0; i < HF_TRADE_COUNT; i++) {
+        f.assessed.trade[i].value = NAN;
+        f.assessed.trade[i].reason = "open_observations";
+    }
+    e->counts.below = 1;
+    expect(&f, "not tested, some parts failed at the first load stated.");
+    expect(&f, "Not available: some parts failed at the first load stated. These rules need every part to "
+               "have failed");
+    expect_none(&f, "did not fail");
+    e->counts.below = 0;
+    e->counts.failed = 9;
+    expect(&f, "not tested, some parts did not fail.");
+    expect(&f, "Not available: some parts did not fail.");
+}
+END_TEST
+
+START_TEST(wide_steps_should_be_told_to_press_the_bounds) {
+    fixture f;
+    fixture_fill(&f);
+    expect_none(&f, "press the bounds down");
+    expect_none(&f, "differ a little");
+    f.assessed.break_event.step_rms = 60; /* wider than the scatter of 51.7 */
+    expect(&f, "Steps as wide as these press the bounds down.");
+}
+END_TEST
+
+START_TEST(values_in_words_should_carry_their_unit) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f, "Hanson–Koopmans on the least, 810.3 N, and no. 6, 928 N");
+}
+END_TEST
+
+START_TEST(limits_should_speak_of_a_working_load_only_where_there_is_one) {
+    fixture f;
+    fixture_fill(&f);
+    expect(&f,
+           "Destroy the parts that were pulled, and every other that was loaded beyond the working load.");
+    without_working_load(&f);
+    expect(&f, "Destroy the parts that were pulled.\n");
+    expect_none(&f, "beyond the working load");
+}
+END_TEST
+
+static Suite *suite(void) {
+    Suite *out = suite_create("which clause applies");
+    TCase *answers = tcase_create("answers");
+    tcase_add_test(answers, rejected_law_should_not_lead_with_its_confidence);
+    tcase_add_test(answers, no_larger_load_should_be_offered_than_the_headline);
+    tcase_add_test(answers, nothing_should_be_offered_for_batches_that_differ);
+    tcase_add_test(answers, working_load_by_a_rejected_law_should_say_so);
+    tcase_add_test(answers, rejected_laws_should_stand_in_one_item);
+    tcase_add_test(answers, share_that_carries_the_service_load_should_name_its_law);
+    tcase_add_test(answers, first_loads_should_be_told_as_far_as_they_are_stated);
+    tcase_add_test(answers, one_set_of_parts_should_have_one_caution);
+    tcase_add_test(answers, mean_should_say_what_it_leaves_out);
+    tcase_add_test(answers, fits_should_say_which_pulls_allow_no_test);
+    tcase_add_test(answers, wide_steps_should_be_told_to_press_the_bounds);
+    tcase_add_test(answers, values_in_words_should_carry_their_unit);
+    tcase_add_test(answers, limits_should_speak_of_a_working_load_only_where_there_is_one);
+    suite_add_tcase(out, answers);
+    return out;
+}
+
+HF_TEST_MAIN(suite)
