@@ -4,6 +4,7 @@
 #include "holdfast/report/notebook.h"
 #include "holdfast/study/assess.h"
 #include "holdfast/study/compare.h"
+#include "holdfast/study/handover.h"
 #include "holdfast/study/probability_plot.h"
 
 typedef struct notebook_options {
@@ -48,7 +49,12 @@ static hf_status compute(hf_request *request, hf_notebook *notebook) {
         if (hf_probability_plot_of(arena, campaign, &notebook->assessment->designs[i], &plots[i]) != HF_OK)
             plots[i] = NULL;
     if (notebook->assessment->count < 2 || notebook->assessment->count > HF_RANKING_LIMIT) return HF_OK;
-    return hf_compare(arena, campaign, notebook->findings, &compared, &notebook->comparison, &request->error);
+    status =
+        hf_compare(arena, campaign, notebook->findings, &compared, &notebook->comparison, &request->error);
+    if (status != HF_OK) return status;
+    notebook->assessment = hf_assessment_with_modes(arena, notebook->assessment, notebook->comparison);
+    return notebook->assessment ? HF_OK
+                                : hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
 }
 
 static hf_exit run(hf_request *request) {

@@ -129,6 +129,14 @@ static const char *promise(hf_document *d, const hf_design_assessment *a, const 
 /* Belongs to the answer: a confidence that rests on a law which does not fit must not stand there unopposed. */
 static void say_not_assured(hf_document *d, const hf_event_assessment *e) {
     bool differ = e->batch.available && e->batch.differ;
+    const hf_bound *confirming = hf_bound_confirming(e);
+    if (confirming) {
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "It may be promised all the same: a bound that needs no such law, %s (%s), is no lower.",
+            hf_bound_load(d, confirming->value), hf_whatever_law_words(confirming));
+        return;
+    }
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The %s confidence is not assured%s.%s",
                      hf_percent_text(d, e->governing->confidence, 5),
                      hf_all_laws_rejected(e) ? ": the pulls speak against every other law tried, too" : "",

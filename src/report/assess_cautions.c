@@ -79,7 +79,7 @@ static void say_rejected(hf_document *d, const hf_cautions *list, hf_text *out) 
         if (c->number[0] > 0)
             hf_text_addf(out, "significance %s)", hf_figures_text(d, c->number[0], 2));
         else
-            hf_text_add(out, "no simulated sample lay as far from it)");
+            hf_text_add(out, "significance below 0.0005)");
     }
     hf_text_add(out,
                 " do not fit these pulls; do not lean on their bounds. A significance below 0.05 rejects.");

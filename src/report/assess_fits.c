@@ -142,6 +142,11 @@ static const char *rule_words(hf_document *d, const hf_trade_result *rule) {
     return or_question(hf_arena_format(d->arena, "%s. Made for: %s.", or_question(promise), rule->source));
 }
 
+/* The weakest of parts that were read off a scale is what was read; of stepped parts it is the load held, a lower limit. */
+static bool is_reading(const hf_design_assessment *a, const hf_trade_result *rule) {
+    return strcmp(rule->code, "lowest_of_n") == 0 && !(a->break_event.step_rms > 0);
+}
+
 void hf_trade_table(hf_document *d, const hf_design_assessment *a) {
     const hf_trade_result *rules = a->trade;
     const char *promises = hf_law_rejected(&a->break_event, hf_family_find("normal"))
@@ -161,7 +166,12 @@ void hf_trade_table(hf_document *d, const hf_design_assessment *a) {
     for (size_t i = 0; i < HF_TRADE_COUNT; i++) {
         const hf_trade_result *rule = &rules[i];
         const char *cells[] = {rule->label, hf_figures_text(d, rule->factor, 3),
-                               hf_bound_cell(d, rule->value, 4), rule_words(d, rule), NULL};
+                               is_reading(a, rule) ? hf_seen_bare(d, rule->value)
+                                                   : hf_bound_cell(d, rule->value, 4),
+                               rule_words(d, rule), NULL};
         hf_document_row(d, table, cells);
     }
+    if (a->break_event.batch.available && a->break_event.batch.differ)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The batches differ: all this holds only for parts that come from such a mixture.");
 }

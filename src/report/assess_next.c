@@ -58,13 +58,23 @@ static void say_supported(hf_document *d, const hf_design_assessment *a) {
         hf_governing_rejected(e) ? ", which these pulls reject" : "");
 }
 
+static bool shares_matter(const hf_design_assessment *a) {
+    for (size_t i = 0; i < a->cautions.count; i++)
+        if (strcmp(a->cautions.items[i].code, "modes_lower") == 0 && isfinite(a->cautions.items[i].number[3]))
+            return true;
+    return false;
+}
+
 void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
     const char *stated = hf_load_stated(d, a->design->goal.service_load.value);
     if (isfinite(a->margin))
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "Service load %s: %s, margin %s (working load ÷ service load − 1).%s", stated,
-                         a->margin_met ? "covered" : "NOT covered", hf_percent_down(d, a->margin, 3),
-                         by_rejected_law(hf_answering_event(a)));
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH, "Service load %s: %s, margin %s (working load ÷ service load − 1).%s%s",
+            stated, a->margin_met ? "covered" : "NOT covered", hf_percent_down(d, a->margin, 3),
+            by_rejected_law(hf_answering_event(a)),
+            a->margin_met && shares_matter(a)
+                ? " NOT covered where the ways of failing come in other shares: see the cautions."
+                : "");
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Service load %s: %s, there is no working load to judge it by.", stated,

@@ -41,6 +41,12 @@ const hf_bound *hf_bound_whatever_law(const hf_event_assessment *e) {
     return e->batch.available && e->batch.differ ? NULL : found;
 }
 
+const hf_bound *hf_bound_confirming(const hf_event_assessment *e) {
+    const hf_bound *found = bound_without_law(e);
+    if (!found || !e->governing || found->value < e->governing->value) return NULL;
+    return e->batch.available && e->batch.differ ? NULL : found;
+}
+
 const char *hf_whatever_law_words(const hf_bound *bound) {
     return bound->method == HF_BOUND_ORDER_STATISTIC ? "whatever the strength law"
                                                      : "for a wide class of strength laws";

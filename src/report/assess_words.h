@@ -13,6 +13,9 @@ bool hf_all_laws_rejected(const hf_event_assessment *event);
 /* A bound of the same content and confidence that leans on no law and lies below that of the rejected governing law; NULL: none, or
  * none to be offered, since the batches differ. */
 const hf_bound *hf_bound_whatever_law(const hf_event_assessment *event);
+
+/* The bound without a law where it is not lower than the governing one, whose promise then does not hang on its law; NULL: none. */
+const hf_bound *hf_bound_confirming(const hf_event_assessment *event);
 /* "whatever the strength law", or for how many laws a bound of this method holds. */
 const char *hf_whatever_law_words(const hf_bound *bound);
 

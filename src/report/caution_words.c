@@ -478,7 +478,7 @@ static void mixed_units(const speaker *s) {
     say(s, "Check with `holdfast check`, which echoes every pull as a force.");
 }
 static void first_rung_held(const speaker *s) {
-    say(s, "Write it down; without it the part is only known to be weaker than the failing load.");
+    say(s, "Write it down: it makes the bound higher.");
 }
 
 /* Comparisons. */
@@ -668,7 +668,7 @@ static const word_row words[] = {
     {"high_scatter", "High scatter", high_scatter}, /* n0 cv */
     {"outlier", "Outlier",
      outlier}, /* t0 specimen, n0 residual, n1 critical value; n2 its load, n3 side (−1 weak, 1 strong), where known */
-    {"one_batch", "One batch", one_batch}, /* n0 batches stated (NaN: not told), n1 parts that state none */
+    {"one_batch", "Batches", one_batch}, /* n0 batches stated (NaN: not told), n1 parts that state none */
     {"few_batches", "Few batches", few_batches}, /* n0 batches */
     {"batches_differ", "Batches differ",
      batches_differ}, /* n0 statistic, n1 critical value, n2 share of variance */

@@ -54,7 +54,7 @@ static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
                                "least %s of 100 tests.",
                                parts->recommended, hf_chart_load_observed(chart, plan->calibration.needed),
                                hf_shortest_text(d, round(1e4 * asked) / 100));
-    if (parts->recommended && plan->cv_source == HF_PLAN_CV_FITTED) return "";
+    if (plan->cv_source == HF_PLAN_CV_FITTED) return ""; /* the parts are pulled already */
     if (parts->recommended) return hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended);
     if (parts->reason == HF_PARTS_NOT_ASSURED && isfinite(last->assurance))
         return hf_chart_format(chart,
@@ -76,12 +76,13 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         cut = cut || !(parts->rows[i].low >= 0) || !(parts->rows[i].expected >= 0);
     return hf_chart_format(
         chart,
-        "With %zu parts the bound to expect is %s; nine times in ten it comes out above %s. With ever more "
-        "parts it nears %s, "
-        "the load that %s of all parts carry if %s.%s%s%s%s",
-        row->n, row->expected > least ? hf_chart_load(chart, row->expected) : "next to nothing",
-        row->low > least ? hf_chart_load(chart, row->low) : "nothing",
-        hf_chart_load(chart, parts->true_quantile), hf_percent_text(d, plan->setup.content, 5),
+        "With %zu parts the bound to expect is %s; %s%s. With ever more parts it nears %s, the load that %s "
+        "of all "
+        "parts carry if %s.%s%s%s%s",
+        row->n, row->expected > least ? hf_chart_load_mean(chart, row->expected) : "next to nothing",
+        row->low > least ? "nine times in ten it comes out above " : "one time in ten it is close to 0",
+        row->low > least ? hf_chart_load_mean(chart, row->low) : "",
+        hf_chart_load_mean(chart, parts->true_quantile), hf_percent_text(d, plan->setup.content, 5),
         hf_plan_premise(plan), wanted(chart, plan), recommendation(chart, plan), broken(chart, parts),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
@@ -125,7 +126,7 @@ static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lin
     lines[count++] =
         (hf_named_line){hf_in_unit(d->style, plan->base.parts.true_quantile),
                         hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
-                                        hf_chart_load(chart, plan->base.parts.true_quantile)),
+                                        hf_chart_load_mean(chart, plan->base.parts.true_quantile)),
                         "g line dot"};
     if (isfinite(plan->calibration.needed)) /* the curves, too, are before the rig's error is taken off */
         lines[count++] = (hf_named_line){
@@ -143,7 +144,7 @@ static void draw_recommended(hf_chart *chart, const hf_how_many *parts) {
     hf_point at = {hf_scale_place(&chart->x, (double)row->n),
                    hf_scale_place(&chart->y, shown(chart, row->expected))};
     const char *name =
-        hf_chart_format(chart, "%zu parts: %s expected", row->n, hf_chart_load(chart, row->expected));
+        hf_chart_format(chart, "%zu parts: %s expected", row->n, hf_chart_load_mean(chart, row->expected));
     hf_named_line line = {(double)row->n, name, "b line dot"};
     hf_lines_upright(chart, &line, 1);
     hf_mark_shape(chart, at, 0, 5, NULL);
@@ -166,8 +167,8 @@ static const char *title(hf_chart *chart, const hf_how_many *parts) {
     if (!(last->expected > 0))
         return hf_chart_format(chart, "No bound above zero to expect, even from %zu parts", last->n);
     return hf_chart_format(chart, "Bound to expect: %s from %zu parts, %s from %zu",
-                           hf_chart_load(chart, parts->rows[first].expected), parts->rows[first].n,
-                           hf_chart_load(chart, last->expected), last->n);
+                           hf_chart_load_mean(chart, parts->rows[first].expected), parts->rows[first].n,
+                           hf_chart_load_mean(chart, last->expected), last->n);
 }
 
 /* Sets plot and scales so that all names find room. */

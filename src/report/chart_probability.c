@@ -197,12 +197,27 @@ static void draw_law(hf_chart *chart, const hf_probability_line *line) {
     hf_mark_line_within(chart, middle, HF_PROBABILITY_POINTS, "b");
 }
 
+/* Whether no other mark stands nearer to a number's middle than the one it belongs to. */
+static bool is_nearest(const hf_chart *chart, const hf_probability_plot *plot, hf_point own,
+                       hf_point middle) {
+    double room = hypot(middle.x - own.x, middle.y - own.y);
+    for (size_t i = 0; i < plot->failed; i += alike_from(plot, i)) {
+        hf_point other = place_of(chart, &plot->marks[i]);
+        bool same = other.x == own.x && other.y == own.y;
+        if (!same && hypot(middle.x - other.x, middle.y - other.y) < room) return false;
+    }
+    return true;
+}
+
 /* The number of parts beside their mark; false: no text finds room. */
-static bool put_number(hf_chart *chart, hf_point at, size_t count) {
+static bool put_number(hf_chart *chart, const hf_probability_plot *plot, hf_point at, size_t count) {
     if (count < 2) return true;
     const char *number = hf_chart_format(chart, "× %zu", count);
-    return hf_label_put(chart, (hf_point){at.x + 7, at.y + 16}, HF_ANCHOR_START, number) ||
-           hf_label_put(chart, (hf_point){at.x - 7, at.y - 6}, HF_ANCHOR_END, number);
+    double half = hf_label_width(number) / 2;
+    return (is_nearest(chart, plot, at, (hf_point){at.x + 7 + half, at.y + 12}) &&
+            hf_label_put(chart, (hf_point){at.x + 7, at.y + 16}, HF_ANCHOR_START, number)) ||
+           (is_nearest(chart, plot, at, (hf_point){at.x - 7 - half, at.y - 10}) &&
+            hf_label_put(chart, (hf_point){at.x - 7, at.y - 6}, HF_ANCHOR_END, number));
 }
 
 static void draw_marks(hf_chart *chart, const probability_picture *p) {
@@ -218,7 +233,7 @@ static void number_marks(hf_chart *chart, const hf_probability_plot *plot) {
     size_t length = chart->out->length, taken = chart->taken_count;
     for (size_t i = 0, run; i < plot->failed; i += run) {
         run = alike_from(plot, i);
-        if (put_number(chart, place_of(chart, &plot->marks[i]), run)) continue;
+        if (put_number(chart, plot, place_of(chart, &plot->marks[i]), run)) continue;
         if (!chart->out->failed) chart->out->bytes[chart->out->length = length] = '\0';
         chart->taken_count = taken;
         return;
@@ -264,7 +279,9 @@ static void draw_bound(hf_chart *chart, const probability_picture *p, size_t law
         hf_mark_stroke(chart, at, (hf_point){hf_scale_place(&chart->x, within(chart, load)), at.y},
                        "v line dash");
     }
-    hf_mark_stroke(chart, at, (hf_point){at.x, chart->plot.bottom}, "v line");
+    double foot =
+        chart->plot.bottom - (p->plot->failed < p->plot->count ? RAIL : 0); /* above the lane of arrows */
+    hf_mark_stroke(chart, at, (hf_point){at.x, fmax(foot, at.y)}, "v line");
     hf_mark_shape(chart, at, 3, 5, "want");
 }
 

@@ -118,7 +118,8 @@ static const char *title(hf_chart *chart, const hf_design_assessment *design, si
     if (count == design->step_count && isfinite(design->working_load))
         return hf_chart_format(chart, "%s: best pull %s, working load %s", name, best, value_of(chart, last));
     if (count == design->step_count && design->break_event.governing)
-        return hf_chart_format(chart, "%s: best pull %s, bound %s", name, best, value_of(chart, last));
+        return hf_chart_format(chart, "%s: best pull %s, bound %s%s", name, best, value_of(chart, last),
+                               hf_governing_rejected(&design->break_event) ? " (law rejected)" : "");
     return hf_chart_format(chart, "%s: best pull %s, no load is promised", name, best);
 }
 

@@ -147,12 +147,12 @@ static bool any_relabeling(const hf_comparison *result, bool random) {
 }
 
 static void evidence_notes(hf_document *d, const hf_comparison *result) {
-    hf_document_add(
-        d, HF_BLOCK_PARAGRAPH,
-        "ratio: first over second, of geometric means. p: the chance of a difference as large if there were "
-        "none. sees: the smallest ratio "
-        "this test shows with a chance of 80 %. settle: parts of each, "
-        "in all, to show the ratio found.");
+    hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                    "ratio: first over second, of geometric means (likelihood: of medians). p: the chance of "
+                    "a difference as large if there were "
+                    "none. sees: the smallest ratio "
+                    "this test shows with a chance of 80 %. settle: parts of each, "
+                    "in all, to show the ratio found.");
     if (any_method(result, HF_COMPARISON_WELCH))
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
@@ -160,7 +160,7 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
     if (any_method(result, HF_COMPARISON_LIKELIHOOD))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "likelihood: lognormal law, one scatter for both, unfinished pulls counted on the "
-                        "side they show, small-sample reference; ratio of medians.");
+                        "side they show, small-sample reference.");
     if (any_relabeling(result, false))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "relabeled: how many of all ways to share out the pulls between the two names "
@@ -177,8 +177,8 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
 void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
     static const char *const all[] = {"pair",       ">ratio", ">interval", ">p", ">adjusted",
                                       ">relabeled", ">sees",  ">settle",   NULL};
-    static const char *const verdicts[] = {"pair",      ">ratio", ">interval", ">p",
-                                           ">adjusted", ">sees",  ">settle",   NULL};
+    static const char *const verdicts[] = {"pair",      "test",  ">ratio",  ">interval", ">p",
+                                           ">adjusted", ">sees", ">settle", NULL};
     hf_document_addf(d, HF_BLOCK_HEADING, "The evidence, intervals at %s confidence",
                      hf_percent_text(d, 1 - result->options.level, 4));
     hf_block *table = hf_document_table(d, result->options.verdicts_only ? verdicts : all);
@@ -187,10 +187,13 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
         if (pair->method == HF_COMPARISON_NONE) continue;
         bool few = isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1e6;
         bool finite = isfinite(pair->ratio) && pair->ratio > 0;
-        const char *cells[9] = {pair_name(d, result, pair), finite ? hf_figures_text(d, pair->ratio, 3) : "-",
-                                range_text(d, pair->low, pair->high, 3), p_text(d, pair->p),
-                                p_text(d, pair->p_adjusted)};
-        size_t at = 5;
+        const char *cells[9] = {pair_name(d, result, pair)};
+        size_t at = 1;
+        if (result->options.verdicts_only) cells[at++] = method_words(pair->method);
+        cells[at++] = finite ? hf_figures_text(d, pair->ratio, 3) : "-";
+        cells[at++] = range_text(d, pair->low, pair->high, 3);
+        cells[at++] = p_text(d, pair->p);
+        cells[at++] = p_text(d, pair->p_adjusted);
         if (!result->options.verdicts_only)
             cells[at++] = p_text(d, pair->relabel.available ? pair->relabel.p : NAN);
         cells[at++] = hf_figures_text(d, pair->smallest_visible_ratio, 3);
@@ -255,8 +258,8 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
         "weak parts: ratio of the loads that %s of all parts carry, with its interval. outlasts: the "
         "chance that a part of the first outlasts one "
         "of the second; with unfinished pulls by the fitted lognormal laws, and in brackets the shares of "
-        "pairs that it surely and possibly "
-        "wins. alike: p that both scatter alike in per cent.%s",
+        "pairs that it surely and possibly wins (one figure where both are the same). alike: p that both "
+        "scatter alike in per cent.%s",
         hf_percent_text(d, result->pairs[0].quantile.content, 4),
         result->count > 2
             ? " at once: intervals of the ratio that hold for all pairs together (Games–Howell)."

@@ -16,7 +16,7 @@ static const char *calibration_words(hf_document *d, const hf_event_assessment *
     if (!(e->calibration_u > 0)) return "no error of the rig is stated, so nothing is taken off";
     return or_dash(hf_arena_format(
         d->arena, "stated errors of the rig, once: 1 − %s × %s, the standard uncertainty at this load",
-        hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 3)));
+        hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 5)));
 }
 
 static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
@@ -205,15 +205,21 @@ static void say_premise(hf_document *d, const hf_chart_subject *subject) {
     const hf_plan *plan = subject->plan;
     const hf_how_many *parts = &plan->base.parts;
     bool fitted = plan->cv_source == HF_PLAN_CV_FITTED;
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH,
-        "From %s, mean %s and scatter %s%s, for readings without steps and before the rig's load error%s.",
-        fitted ? "the law fitted to these pulls" : "the guess in the file",
-        fitted ? hf_load_text(d, plan->setup.mean, 4) : hf_load_stated(d, plan->setup.mean),
-        hf_percent_text(d, plan->setup.cv, 3), fitted ? "" : ", made before the pulls",
-        parts->exact ? ""
-                     : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", parts->replicates,
-                                               (unsigned long long)plan->setup.seed)));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "From %s, mean %s and scatter %s%s, for parts that are all pulled until they fail, at a "
+                     "load read without "
+                     "steps, and before the rig's load error%s.",
+                     fitted ? "the law fitted to these pulls" : "the guess in the file",
+                     fitted ? hf_load_text(d, plan->setup.mean, 4) : hf_load_stated(d, plan->setup.mean),
+                     hf_percent_text(d, plan->setup.cv, 3), fitted ? "" : ", made before the pulls",
+                     parts->exact
+                         ? ""
+                         : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", parts->replicates,
+                                                   (unsigned long long)plan->setup.seed)));
+    const hf_event_assessment *e = &subject->design->break_event;
+    if (fitted && (e->counts.failed < e->counts.used || e->counts.below || e->step_rms > 0))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The pulls of this file show less than that, so their own bound may lie lower.");
     if (fitted && hf_governing_rejected(&subject->design->break_event))
         hf_document_add(d, HF_BLOCK_PARAGRAPH, "These pulls speak against that law.");
     if (!fitted && parts->recommended && subject->design->break_event.counts.used)
@@ -288,9 +294,9 @@ void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, siz
                                       .probability = design->probability};
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
     d->chapter = true;
-    if (design->cautions.count) {
+    if (a->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-        hf_design_cautions_list(d, a, &design->cautions);
+        hf_design_cautions_list(d, a, &a->cautions);
     }
     add_steps(d, &subject);
     add_pulls(d, &subject);

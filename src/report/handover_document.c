@@ -51,11 +51,8 @@ static void add_answers(hf_document *d, const hf_handover *handover) {
     if (!assessment->count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is no design in this file: nothing can be said.");
     for (size_t i = 0; i < assessment->count; i++) {
-        /* What the comparison adds about a design is a caution about its answer, too. */
-        hf_design_assessment design = assessment->designs[i];
-        design.cautions = handover->designs[i].cautions;
-        hf_assess_answer(d, &design);
-        name_cautions(d, &handover->designs[i].cautions, "", "More in the chapter below.");
+        hf_assess_answer(d, &assessment->designs[i]);
+        name_cautions(d, &assessment->designs[i].cautions, "", "More in the chapter below.");
     }
     name_cautions(d, &assessment->cautions, " about the whole file", "More under that heading.");
     hf_block *safety = hf_document_add(d, HF_BLOCK_PARAGRAPH,

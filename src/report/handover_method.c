@@ -1,5 +1,6 @@
 /* How the figures were found, how far they hold, and how to find them again. */
 #include <math.h>
+#include <string.h>
 #include "base/version_number.h"
 #include "report/assess_words.h"
 #include "report/handover_report.h"
@@ -98,7 +99,7 @@ static void add_bounds(hf_document *d, const hf_handover *handover) {
             "loads held are put in order%s, and the bound is one of the lowest: how low follows from the "
             "number of parts, the content and the confidence, and from nothing else.",
             n.by_law ? "For one design or more" : "Here",
-            any_below(handover) ? ", 0 where none is known," : "");
+            any_below(handover) ? ", 0 where none is known" : "");
     if (n.above_zero)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The stated errors of the rig are taken off once, then the factors of the file "
@@ -106,6 +107,15 @@ static void add_bounds(hf_document *d, const hf_handover *handover) {
                         "printed; other figures are rounded to the nearest.");
     for (size_t i = 0; i < handover->assessment->count; i++)
         bound_method(d, &handover->assessment->designs[i]);
+}
+
+static bool any_better_law(const hf_handover *handover) {
+    for (size_t i = 0; i < handover->assessment->count; i++) {
+        const hf_cautions *list = &handover->assessment->designs[i].cautions;
+        for (size_t j = 0; j < list->count; j++)
+            if (strcmp(list->items[j].code, "law_unlikely") == 0) return true;
+    }
+    return false;
 }
 
 /* That strength follows the law, and whose pulls speak against it. */
@@ -118,8 +128,11 @@ static void say_law_assumed(hf_document *d, const hf_handover *handover) {
         hf_text_addf(&names, "%s%s", rejected++ ? ", " : "", hf_design_name(d, a->design));
     }
     if (!rejected)
-        hf_document_add(d, HF_BLOCK_ITEM,
-                        "Strength follows the governing law. Few parts cannot show that it does not.");
+        hf_document_add(
+            d, HF_BLOCK_ITEM,
+            any_better_law(handover)
+                ? "Strength follows the governing law. Another fits the pulls far better; see the cautions."
+                : "Strength follows the governing law. That the pulls do not speak against it is no proof.");
     else if (rejected == by_law)
         hf_document_add(d, HF_BLOCK_ITEM,
                         "Strength follows the governing law. Here the pulls speak against that.");
@@ -191,7 +204,7 @@ static void add_trial(hf_document *d, const hf_handover_design *design) {
         !kept ? "At its worst that is a little less than promised."
         : hf_governing_rejected(e)
             ? "The promise is kept if strength follows that law, which these pulls reject."
-            : "The promise is kept, if strength follows that law.");
+            : "The promise is kept if strength follows that law.");
 }
 
 static void add_coverage(hf_document *d, const hf_handover *handover) {

@@ -9,7 +9,7 @@
 enum {
     DOING_COLUMNS = 40, /* of what to do, in one line of a row; */
     DOING_BESIDE = 30,  /* beside all that hangs */
-    MANY_PARTS = 20,    /* more are listed in small print */
+    MANY_PARTS = 8,     /* more are listed in small print */
     NOTED_PARTS = 30,   /* more leave no room for notes on the first page */
     EXACT_FIGURES = 12  /* of what weights and gravity make, without the last bit of binary arithmetic */
 };

@@ -43,7 +43,7 @@ static const char on_paper[] =
     ".first,.whole>.part{display:flex;flex-direction:column;min-height:234mm;margin:0}.whole,.long,:not(."
     "half)+.half{break-before:page}"
     ".safety,.words{margin-bottom:3mm;font-size:10.5pt}.day,.order{margin-bottom:3mm}"
-    ".first .notes,.whole .result,.whole .fill{flex:1 0 auto}.whole "
+    ".notes{break-inside:avoid}.first .notes,.whole .result,.whole .fill{flex:1 0 auto}.whole "
     ".result{display:flex;flex-direction:column}"
     ".whole .fill{grid-template-rows:auto 1fr}.whole .wide,.long .wide{grid-column:1/-1}"
     "th.n{width:20mm}th.h{width:17mm}th.r{width:12mm}th.c{width:14mm}th.t{width:19mm}.c "

@@ -79,4 +79,11 @@ void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, b
                      !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."
                                          : "Results are rounded so far that their line confirms them.");
+    const hf_bound *free_of_law = hf_bound_whatever_law(e);
+    if (free_of_law && hf_governing_rejected(e) && free_of_law->method == HF_BOUND_ORDER_STATISTIC)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The answer's %s needs no sum: it is no. %zu from below of %zu loads, which holds whatever the "
+            "strength law.",
+            hf_bound_load(d, free_of_law->value), free_of_law->rank, free_of_law->n);
 }

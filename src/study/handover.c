@@ -84,6 +84,15 @@ static bool take_fit(const hf_handover_design *design, const hf_family *family, 
     return false;
 }
 
+/* After the pulls no number is recommended; and a mean above its own range, of few parts that scatter widely, tells nothing. */
+static void look_back(hf_how_many *parts) {
+    parts->recommended = 0;
+    while (parts->count > 1 && parts->rows[0].expected > parts->rows[0].high) {
+        parts->rows++;
+        parts->count--;
+    }
+}
+
 static hf_status fill_outlook(hf_arena *arena, const hf_handover *handover, hf_handover_design *out) {
     const hf_design *design = out->assessment->design;
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
@@ -113,6 +122,7 @@ static hf_status fill_outlook(hf_arena *arena, const hf_handover *handover, hf_h
                                .seed = s->seed,
                                .replicates = OUTLOOK_REPLICATES};
     hf_status status = hf_how_many_parts(arena, &setup, &plan->base.parts);
+    if (status == HF_OK && !guessed) look_back(&plan->base.parts);
     if (status == HF_OK) status = judge_rungs(arena, out, plan);
     if (status == HF_OK) out->outlook = plan;
     return status == HF_MEMORY ? status : HF_OK;
@@ -167,9 +177,8 @@ static hf_status fill_designs(hf_arena *arena, const hf_handover *handover, hf_h
 /* --- Cautions --------------------------------------------------------------------------------------- */
 
 /* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
-static void caution_modes(hf_arena *arena, const hf_comparison_design *compared, hf_handover_design *out) {
+static void caution_modes(hf_arena *arena, const hf_comparison_design *compared, hf_design_assessment *a) {
     const hf_comparison_modes *modes = &compared->modes;
-    const hf_design_assessment *a = out->assessment;
     if (!modes->available || !(modes->result.bound < modes_apart * modes->undivided)) return;
     double share = fmax(modes->result.bound, 0) / modes->undivided;
     bool limits = a->limited_by && strcmp(a->limited_by, "break") == 0;
@@ -177,21 +186,34 @@ static void caution_modes(hf_arena *arena, const hf_comparison_design *compared,
     const hf_maybe *service = &a->design->goal.service_load;
     double wanted = service->given && load < service->value ? service->value : NAN;
     hf_caution_add(
-        arena, &out->cautions,
+        arena, &a->cautions,
         (hf_caution){.code = "modes_lower", .number = {modes->result.bound, modes->undivided, load, wanted}});
 }
 
-static hf_status fill_cautions(hf_arena *arena, const hf_handover *handover, hf_handover_design *designs) {
-    const hf_comparison *compared = handover->comparison;
-    for (size_t i = 0; i < handover->assessment->count; i++) {
-        const hf_cautions *own = &designs[i].assessment->cautions;
-        for (size_t j = 0; j < own->count; j++) hf_caution_add(arena, &designs[i].cautions, own->items[j]);
-        if (designs[i].cautions.count < own->count) return HF_MEMORY;
-        for (size_t j = 0; compared && j < compared->count; j++)
-            if (compared->designs[j].design == designs[i].assessment->design)
-                caution_modes(arena, &compared->designs[j], &designs[i]);
+/* A list of its own, so that what is added does not reach the list it was copied from. */
+static bool own_cautions(hf_arena *arena, hf_design_assessment *a) {
+    hf_cautions copy = {0};
+    for (size_t i = 0; i < a->cautions.count; i++) hf_caution_add(arena, &copy, a->cautions.items[i]);
+    bool whole = copy.count == a->cautions.count;
+    a->cautions = copy;
+    return whole;
+}
+
+const hf_assessment *hf_assessment_with_modes(hf_arena *arena, const hf_assessment *assessment,
+                                              const hf_comparison *comparison) {
+    hf_assessment *out = HF_ARENA_NEW(arena, hf_assessment);
+    hf_design_assessment *designs = HF_ARENA_NEW_ARRAY(arena, hf_design_assessment, assessment->count);
+    if (!out || !designs) return NULL;
+    *out = *assessment;
+    out->designs = designs;
+    for (size_t i = 0; i < assessment->count; i++) {
+        designs[i] = assessment->designs[i];
+        if (!own_cautions(arena, &designs[i])) return NULL;
+        for (size_t j = 0; comparison && j < comparison->count; j++)
+            if (comparison->designs[j].design == designs[i].design)
+                caution_modes(arena, &comparison->designs[j], &designs[i]);
     }
-    return HF_OK;
+    return out;
 }
 
 /* --- All of it --------------------------------------------------------------------------------------- */
@@ -229,8 +251,10 @@ hf_status hf_handover_make(hf_arena *arena, const hf_campaign *campaign, const h
     status = designs ? fill_designs(arena, handover, designs) : HF_MEMORY;
     if (status != HF_OK) return hf_error_set(error, status, "%s", hf_status_text(status));
     status = compare(arena, findings, handover, error);
-    if (status == HF_OK && fill_cautions(arena, handover, designs) != HF_OK)
-        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    const hf_assessment *told = hf_assessment_with_modes(arena, handover->assessment, handover->comparison);
+    if (status == HF_OK && !told) status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    if (told) handover->assessment = told;
+    for (size_t i = 0; told && i < told->count; i++) designs[i].assessment = &told->designs[i];
     *out = handover;
     return status;
 }

@@ -458,7 +458,7 @@ def check_refusals(folder):
         (("pull", one), 2, 'nearest is "pulls"'), (("pulls", one, "--design", "x"), 2, "x"), (("pulls", empty), 4, "no part of this design has been pulled"),
         (("probability", empty), 4, "no part of this design has been pulled"), (("probability", held), 4, "no part of this design has failed"),
         (("ratios", one), 4, "no pair of designs could be compared"), (("ratios", empty), 4, "nothing to compare it with"), (("league", empty), 4, "has been pulled"),
-        (("modes", held), 4, "no mode is noted"), (("steps", held), 4, "the pulls give no bound"), (("ratios", one, "--design", "d"), 2, "expected the designs behind the file"),
+        (("modes", held), 4, "the way of failing is noted for no failure"), (("steps", held), 4, "the pulls give no bound"), (("ratios", one, "--design", "d"), 2, "expected the designs behind the file"),
         (("pulls", one, "d"), 2, "expected --design ID"), (("league", one, "--family", "normal"), 2, "no option --family"),
         (("probability", one, "--same-within", "10"), 2, "no option --same-within"), (("probability", one, "--family", "auto"), 2, "normal, lognormal or weibull"),
         (("ratios", one, "d", "f"), 2, "f"),

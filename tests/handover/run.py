@@ -285,6 +285,22 @@ def check_nothing_above_zero():
         claim(unwanted not in words, f"nothing above 0: {unwanted!r} stands there")
 
 
+def check_modes_apart():
+    """Where the bound by ways of failing is far below the other, the first screen, the chapter and the notebook say so; where it is not, nothing does."""
+    demo = json.loads((DATASETS / "shade-sail.json").read_text())
+    words = run("report", DATASETS / "shade-sail.json", "--format", "md").decode()
+    first_screen = words[:words.index("## sewn ring")]
+    claim(first_screen.count("NOT covered where the ways of failing come in other shares") == 1, "modes apart: the service load is told as covered")
+    claim(words.count("Ways of failing: Where the ways of failing come in other shares than in these pulls, only") == 1, "modes apart: no caution, or more than one")
+    plate = first_screen.index("clamped plate:")
+    claim(first_screen.index("Ways of failing") > plate, "modes apart: the wrong design")
+    claim("Ways of failing" in run("notebook", DATASETS / "shade-sail.json").decode()[:6000], "modes apart: not on the notebook's first screen")
+    for pull in demo["designs"][2]["specimens"]:
+        pull.pop("mode", None)
+    words = run("report", demo, "--format", "md").decode()
+    claim("come in other shares than in these pulls" not in words, "modes apart: told without any mode")
+
+
 def check_left_out():
     """Where some parts are only known to be weaker than their first load, the mean is not that of all."""
     pulls = dict(open_data())["steel-yield-grouped"]
@@ -330,6 +346,7 @@ check_demo()
 check_hostile()
 check_campaigns()
 check_nothing_above_zero()
+check_modes_apart()
 check_left_out()
 check_planned()
 check_not_stated()

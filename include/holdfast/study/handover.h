@@ -29,7 +29,6 @@ typedef struct hf_handover_rung {
 
 typedef struct hf_handover_design {
     const hf_design_assessment *assessment;
-    hf_cautions cautions; /* those of the assessment, and what the comparison adds about this design alone */
     const hf_probability_plot *probability; /* NULL: none could be made */
     const hf_plan *
         outlook; /* what a number of parts brings, for readings without steps: from the guess, or without one from the law fitted to the
@@ -48,6 +47,11 @@ typedef struct hf_handover {
     const char *comparison_reason; /* why there is none, one sentence; NULL when there is one */
     const hf_handover_design *designs; /* assessment->count of them */
 } hf_handover;
+
+/* The same assessment, where a design's cautions also say when its bound by ways of failing (from the comparison, which may be NULL) is
+ * far below the other. NULL: out of memory. */
+const hf_assessment *hf_assessment_with_modes(hf_arena *arena, const hf_assessment *assessment,
+                                              const hf_comparison *comparison);
 
 /* Gathers it. HF_USAGE for a content or confidence out of range, HF_MEMORY; HF_OK otherwise, also when nothing could be computed. */
 hf_status hf_handover_make(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
