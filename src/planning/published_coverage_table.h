@@ -7,4 +7,7 @@
 extern const hf_published_coverage hf_published_coverage_table[];
 extern const size_t hf_published_coverage_count;
 
+extern const hf_published_open hf_published_open_table[];
+extern const size_t hf_published_open_count;
+
 #endif

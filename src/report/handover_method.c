@@ -169,14 +169,31 @@ static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name
                       : !(bound->value > 0) ? "there is no bound above 0 whose confidence could be tried"
                       : !bound->family ? "its bound leans on no strength law, so that its confidence follows "
                                          "from the number of parts alone"
-                      : bound->method == HF_BOUND_CONDITIONAL
-                          ? "its bound takes in pulls that show the strength on one side only; trials of "
-                            "such bounds stand on that page of the documentation under Open pulls, for some "
-                            "numbers of parts"
                       : bound->method == HF_BOUND_STATED_SCATTER
                           ? "its bound leans on a stated scatter and is worth what that statement is worth"
                           : "no trial with this law, content and confidence is published";
     hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s.", name, why);
+}
+
+/* A bound that takes in parts which did not fail, or failed at the first load. */
+static void add_open_trial(hf_document *d, const hf_handover_design *design) {
+    const hf_published_open *row = design->open_coverage;
+    const hf_event_assessment *e = &design->assessment->break_event;
+    size_t open = row->below ? e->counts.below : e->counts.used - e->counts.failed;
+    const char *what = row->below ? "weaker than the first load" : "stronger than the last load";
+    hf_document_addf(d, HF_BLOCK_ITEM,
+                     "%s: %zu of %zu parts here are only known to be %s. The nearest that was tried: %zu "
+                     "parts, %s of all parts "
+                     "%s, the %s law and a content of %s. A bound that promises %s was right in %s of the "
+                     "trials that gave "
+                     "one, where it did worst; %s of them did (800 trials or more).%s",
+                     hf_design_name(d, design->assessment->design), open, e->counts.used,
+                     row->below ? "weaker than a load" : "stronger than a load", row->n,
+                     hf_percent_text(d, row->share, 3), what, hf_family_find(row->family)->label,
+                     hf_percent_text(d, row->content, 5), hf_percent_text(d, row->confidence, 5),
+                     hf_percent_down(d, row->given, 3), hf_percent_text(d, row->bounded, 3),
+                     row->given >= row->confidence ? " The promise is kept if strength follows that law."
+                                                   : " At its worst that is less than promised.");
 }
 
 static void add_trial(hf_document *d, const hf_handover_design *design) {
@@ -184,6 +201,10 @@ static void add_trial(hf_document *d, const hf_handover_design *design) {
     const hf_bound *bound = e->governing;
     const hf_published_coverage *row = design->coverage;
     const char *name = hf_design_name(d, design->assessment->design);
+    if (!row && design->open_coverage) {
+        add_open_trial(d, design);
+        return;
+    }
     if (!row) {
         say_no_trial(d, bound, name);
         return;

@@ -131,9 +131,17 @@ static hf_status fill_outlook(hf_arena *arena, const hf_handover *handover, hf_h
 /* --- One design -------------------------------------------------------------------------------------- */
 
 static void fill_coverage(hf_handover_design *out) {
-    const hf_bound *bound = out->assessment->break_event.governing;
-    if (!bound || !bound->family || bound->method != HF_BOUND_FACTOR) return;
-    out->coverage = hf_published_coverage_nearest(bound->family, bound->content, bound->confidence, bound->n);
+    const hf_event_assessment *event = &out->assessment->break_event;
+    const hf_bound *bound = event->governing;
+    double used = (double)event->counts.used, below = (double)event->counts.below;
+    double whole = used - (double)event->counts.failed;
+    if (!bound || !bound->family) return;
+    if (bound->method == HF_BOUND_FACTOR)
+        out->coverage =
+            hf_published_coverage_nearest(bound->family, bound->content, bound->confidence, bound->n);
+    else if (bound->method == HF_BOUND_CONDITIONAL && used > 0)
+        out->open_coverage = hf_published_open_nearest(bound->family, bound->content, bound->confidence,
+                                                       below > whole, fmax(below, whole) / used, bound->n);
 }
 
 /* Designs are independent: each is one block of work with an arena of its own, adopted at the end. */

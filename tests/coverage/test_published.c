@@ -31,12 +31,27 @@ START_TEST(another_promise_has_no_row) {
 }
 END_TEST
 
+/* docs/coverage.md, Open pulls: weibull 90/95. */
+START_TEST(open_pulls_take_the_nearest_share_then_the_nearest_number) {
+    const hf_family *weibull = hf_family_find("weibull");
+    const hf_published_open *row = hf_published_open_nearest(weibull, 0.90, 0.95, false, 0.375, 8);
+    ck_assert(row && !row->below && row->share == 0.40 && row->n == 10);
+    ck_assert(row->coverage == 0.9952 && row->given == 0.995 && row->bounded == 1);
+    row = hf_published_open_nearest(weibull, 0.90, 0.95, true, 0.01, 4);
+    ck_assert(row && row->below && row->share == 0.03 && row->n == 3 && row->bounded == 0.98);
+    row = hf_published_open_nearest(weibull, 0.90, 0.95, false, 0.99, 1000);
+    ck_assert(row && row->share == 0.70 && row->n == 20);
+    ck_assert_ptr_null(hf_published_open_nearest(weibull, 0.91, 0.95, false, 0.1, 10));
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("published_coverage");
     TCase *rows = tcase_create("rows");
     tcase_add_test(rows, the_nearest_number_of_parts_is_taken_and_the_smaller_of_two);
     tcase_add_loop_test(rows, every_law_of_the_table_of_laws_has_the_four_promises, 0, HF_FAMILY_COUNT);
     tcase_add_test(rows, another_promise_has_no_row);
+    tcase_add_test(rows, open_pulls_take_the_nearest_share_then_the_nearest_number);
     suite_add_tcase(suite, rows);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -33,8 +33,9 @@ typedef struct hf_handover_design {
     const hf_plan *
         outlook; /* what a number of parts brings, for readings without steps: from the guess, or without one from the law fitted to the
                                pulls (cv_source tells); its `ladder` is the written one, judged by the same. NULL when there is neither */
-    const hf_published_coverage *coverage; /* of the governing bound's kind: nearest published; NULL: none */
-    const hf_handover_rung *rungs;         /* of the written ladder */
+    const hf_published_open *open_coverage; /* the same for a bound that takes in open pulls; NULL: none */
+    const hf_published_coverage *coverage;  /* of the governing bound's kind: nearest published; NULL: none */
+    const hf_handover_rung *rungs;          /* of the written ladder */
     size_t rung_count;
 } hf_handover_design;
 
