@@ -284,3 +284,16 @@ hf_text fixture_report(const fixture *f, const char *format) {
     hf_report_print(&hf_report_assess, &f->assessment, hf_report_format_find(format), &f->style, &out);
     return out;
 }
+
+hf_bound fixture_by_order(double value) {
+    return (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
+                      .content = 0.9,
+                      .confidence = 0.95,
+                      .k = NAN,
+                      .m = NAN,
+                      .s = NAN,
+                      .h = NAN,
+                      .value = value,
+                      .rank = 1,
+                      .n = 30};
+}

@@ -35,32 +35,19 @@ static void reject_weibull(fixture *f) {
     f->assessed.break_event.tests[2].rejected = true;
 }
 
-static hf_bound by_order(double value) {
-    return (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
-                      .content = 0.9,
-                      .confidence = 0.95,
-                      .k = NAN,
-                      .m = NAN,
-                      .s = NAN,
-                      .h = NAN,
-                      .value = value,
-                      .rank = 1,
-                      .n = 30};
-}
-
 /* --- A rejected law ---------------------------------------------------------------------------------- */
 
 START_TEST(rejected_law_should_not_lead_with_its_confidence) {
     fixture f;
     reject_weibull(&f);
     without_working_load(&f);
-    f.bounds[3] = by_order(690.56);
+    f.bounds[3] = fixture_by_order(690.56);
     expect(&f,
            "\n\nsewn ring: at least 90 % of all parts made and pulled like these 10 carry 690.5 N, with 95 % "
            "confidence, whatever the strength law.\n");
     expect(&f,
            "The Weibull law gives 734.2 N, but these pulls speak against that law. Both bounds are rounded");
-    f.bounds[3] = by_order(NAN); /* what holds for many laws only must say so */
+    f.bounds[3] = fixture_by_order(NAN); /* what holds for many laws only must say so */
     expect(&f, "carry 694.5 N, with 95 % confidence, for a wide class of strength laws.\n");
     expect(&f, "  factor (law rejected)\n");
     expect(&f, "95 % confidence (law rejected). ");
@@ -71,7 +58,7 @@ START_TEST(no_larger_load_should_be_offered_than_the_headline) {
     fixture f;
     reject_weibull(&f);
     without_working_load(&f);
-    f.bounds[3] = by_order(760);
+    f.bounds[3] = fixture_by_order(760);
     f.bounds[4].value = NAN;
     expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but these pulls speak against that law.\n");
     expect(&f, "It may be promised all the same: a bound that needs no such law, 760.0 N (whatever the "
@@ -90,7 +77,7 @@ START_TEST(nothing_should_be_offered_for_batches_that_differ) {
     fixture f;
     reject_weibull(&f);
     without_working_load(&f);
-    f.bounds[3] = by_order(690.5);
+    f.bounds[3] = fixture_by_order(690.5);
     f.assessed.break_event.batch.differ = true;
     f.cautions[1].code = "batches_differ";
     expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but");

@@ -251,15 +251,7 @@ END_TEST
 START_TEST(bound_of_zero_by_order_should_be_said_in_words) {
     fixture f;
     fixture_fill(&f);
-    f.bounds[3] = (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
-                             .content = 0.9,
-                             .confidence = 0.95,
-                             .k = NAN,
-                             .m = NAN,
-                             .s = NAN,
-                             .h = NAN,
-                             .rank = 1,
-                             .n = 30};
+    f.bounds[3] = fixture_by_order(0);
     f.assessed.break_event.governing = &f.bounds[3];
     f.assessed.break_event.governing_reason = "order_statistic";
     expect_none(&f, "bound = 0 N");
@@ -366,16 +358,7 @@ END_TEST
 START_TEST(order_statistic_should_govern_without_a_law) {
     fixture f;
     fixture_fill(&f);
-    f.bounds[3] = (hf_bound){.method = HF_BOUND_ORDER_STATISTIC,
-                             .content = 0.9,
-                             .confidence = 0.95,
-                             .k = NAN,
-                             .m = NAN,
-                             .s = NAN,
-                             .h = NAN,
-                             .value = 734.22,
-                             .rank = 1,
-                             .n = 30};
+    f.bounds[3] = fixture_by_order(734.22);
     f.assessed.break_event.governing = &f.bounds[3];
     f.assessed.break_event.governing_reason = "order_statistic";
     expect(&f, "  bound = 734.22 N, no. 1 from below of 30 loads\n");
