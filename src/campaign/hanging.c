@@ -43,7 +43,7 @@ hf_status hf_hanging_read(const hf_campaign *campaign, const hf_written_rung *ru
                           hf_error *error) {
     out->count = 0;
     if (!rung->weights || !rung->weights[0]) return HF_OK;
-    if (hf_weight_list_read(rung->weights, NULL, out->items, HF_HANGING_MOST, &out->count, NULL) != HF_OK)
+    if (hf_weight_list_read(rung->weights, NULL, out->items, HF_WEIGHT_LIST_MOST, &out->count, NULL) != HF_OK)
         return hf_error_set(error, HF_BAD_DATA,
                             "found weights \"%s\", expected a list such as \"6x10kg 2x5kg\"", rung->weights);
     return check_sum(campaign, rung, out, error);

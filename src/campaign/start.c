@@ -5,8 +5,6 @@
 #include "holdfast/base/number.h"
 #include "holdfast/load/weight_list.h"
 
-enum { MOST_KINDS = 64 };
-
 static const char *or_else(const char *given, const char *otherwise) {
     return given && given[0] ? given : otherwise;
 }
@@ -33,12 +31,12 @@ static void add_number(hf_text *out, const char *key, const char *typed, const c
 
 /* "6x10kg 2x5kg" → rows. */
 static hf_status add_weights(const hf_campaign_start *start, hf_text *out, hf_error *error) {
-    hf_weight_item items[MOST_KINDS];
+    hf_weight_item items[HF_WEIGHT_LIST_MOST];
     const char *unit = or_else(start->unit, "N");
     char number[HF_NUMBER_SIZE];
     size_t count;
     hf_status status = hf_weight_list_read(start->weights, hf_unit_find(unit, strlen(unit)), items,
-                                           MOST_KINDS, &count, error);
+                                           HF_WEIGHT_LIST_MOST, &count, error);
     for (size_t i = 0; i < count && status == HF_OK; i++)
         hf_text_addf(out, "%s\n    { \"load\": \"%s %s\", \"count\": %zu }", i ? "," : "",
                      hf_number_shortest(items[i].load.value, number), items[i].load.unit->name,

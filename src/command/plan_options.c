@@ -4,8 +4,6 @@
 #include <string.h>
 #include "holdfast/load/weight_list.h"
 
-enum { MOST_KINDS = 64 };
-
 #define VALUE(field) .offset = offsetof(hf_plan_values, field)
 const hf_option hf_plan_rows[] = {
     {.name = "mean",
@@ -122,9 +120,10 @@ static hf_status read_load(const load_reader *reader, const hf_option_value *val
 }
 
 static hf_status read_weights(const load_reader *reader, const char *list, hf_plan_setup *setup) {
-    hf_weight_item items[MOST_KINDS];
+    hf_weight_item items[HF_WEIGHT_LIST_MOST];
     size_t count;
-    hf_status status = hf_weight_list_read(list, NULL, items, MOST_KINDS, &count, &reader->request->error);
+    hf_status status =
+        hf_weight_list_read(list, NULL, items, HF_WEIGHT_LIST_MOST, &count, &reader->request->error);
     if (status != HF_OK) return status;
     hf_weight *weights = HF_ARENA_NEW_ARRAY(reader->request->arena, hf_weight, count);
     if (!weights) return hf_error_set(&reader->request->error, HF_MEMORY, "out of memory");

@@ -11,6 +11,14 @@ double hf_rig_force_of_record(const hf_rig_force *rig, double record) {
     return record * along(rig);
 }
 
+double hf_rig_line_of_force(const hf_rig_force *rig, double force) {
+    return force / along(rig);
+}
+
+double hf_rig_added_of_force(const hf_rig_force *rig, double force) {
+    return (hf_rig_line_of_force(rig, force) - rig->tare) / rig->advantage;
+}
+
 double hf_rig_force_of_peak(const hf_rig_force *rig, double peak) {
     return peak * along(rig);
 }

@@ -24,8 +24,10 @@ bool hf_all_laws_rejected(const hf_event_assessment *e) {
     return true;
 }
 
+/* The bound without a law that may stand beside the governing one; NULL where there is none, or for batches that differ. */
 static const hf_bound *bound_without_law(const hf_event_assessment *e) {
     const hf_bound *found = NULL;
+    if (!e->governing || (e->batch.available && e->batch.differ)) return NULL;
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         if (b->family || !(b->value > 0)) continue;
@@ -37,14 +39,12 @@ static const hf_bound *bound_without_law(const hf_event_assessment *e) {
 
 const hf_bound *hf_bound_whatever_law(const hf_event_assessment *e) {
     const hf_bound *found = bound_without_law(e);
-    if (!found || !e->governing || found->value >= e->governing->value) return NULL;
-    return e->batch.available && e->batch.differ ? NULL : found;
+    return found && found->value < e->governing->value ? found : NULL;
 }
 
 const hf_bound *hf_bound_confirming(const hf_event_assessment *e) {
     const hf_bound *found = bound_without_law(e);
-    if (!found || !e->governing || found->value < e->governing->value) return NULL;
-    return e->batch.available && e->batch.differ ? NULL : found;
+    return found && found->value >= e->governing->value ? found : NULL;
 }
 
 const char *hf_whatever_law_words(const hf_bound *bound) {

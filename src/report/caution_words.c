@@ -733,6 +733,11 @@ const char *hf_report_caution_title(const char *code) {
     return row ? row->title : NULL;
 }
 
+const char *hf_report_caution_name(const hf_caution *caution) {
+    const char *title = hf_report_caution_title(caution->code);
+    return title ? title : caution->code;
+}
+
 static void say_message(const speaker *s) {
     size_t length = strlen(s->caution->message);
     char last = length ? s->caution->message[length - 1] : '.';

@@ -11,17 +11,13 @@ const char *hf_or_not_stated(const char *text) {
     return text && text[0] ? text : "not stated";
 }
 
-static const char *caution_name(const hf_caution *caution) {
-    const char *title = hf_report_caution_title(caution->code);
-    return title ? title : caution->code;
-}
-
 /* How many of the list from `from` on have the same name; 0 when one before it has, or when it is told within another item. */
 static size_t same_name(const hf_cautions *list, size_t from) {
     size_t count = 0;
     if (hf_caution_is_merged(list, from)) return 0;
     for (size_t i = 0; i < list->count; i++) {
-        if (strcmp(caution_name(&list->items[i]), caution_name(&list->items[from])) != 0) continue;
+        if (strcmp(hf_report_caution_name(&list->items[i]), hf_report_caution_name(&list->items[from])) != 0)
+            continue;
         if (i < from) return 0;
         count += !hf_caution_is_merged(list, i);
     }
@@ -36,7 +32,7 @@ static void name_cautions(hf_document *d, const hf_cautions *list, const char *a
         size_t count = same_name(list, i);
         all += count;
         if (!count) continue;
-        hf_text_addf(&names, "%s%s", names.length ? "; " : "", caution_name(&list->items[i]));
+        hf_text_addf(&names, "%s%s", names.length ? "; " : "", hf_report_caution_name(&list->items[i]));
         if (count > 1) hf_text_addf(&names, " (%zu)", count);
     }
     if (names.length)

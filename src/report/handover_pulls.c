@@ -47,10 +47,10 @@ static void add_folded(hf_document *d, const hf_pulls_grid *grid) {
                          grid->unit[i] ? grid->unit[i]->name : "");
     }
     if (alike.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The same for every %s of %s: %s.", "pull",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The same for every pull of %s: %s.",
                          hf_design_name(d, grid->design), alike.bytes);
     if (missing.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Not stated for any %s of %s: %s.", "pull",
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Not stated for any pull of %s: %s.",
                          hf_design_name(d, grid->design), missing.bytes);
     hf_text_free(&missing);
     hf_text_free(&alike);

@@ -56,16 +56,12 @@ static void add_named_heading(hf_notebook_writer *w, const char *before, const c
 
 /* --- Title, cautions, data --------------------------------------------------------------------------- */
 
-static const char *caution_name(const hf_caution *caution) {
-    const char *title = hf_report_caution_title(caution->code);
-    return title ? title : caution->code;
-}
-
 /* How many have the name of this one; 0 when it stood before. */
 static size_t count_alike(const hf_cautions *list, size_t at) {
     size_t count = 0;
     for (size_t i = 0; i < list->count; i++) {
-        bool alike = strcmp(caution_name(&list->items[i]), caution_name(&list->items[at])) == 0;
+        bool alike =
+            strcmp(hf_report_caution_name(&list->items[i]), hf_report_caution_name(&list->items[at])) == 0;
         if (alike && i < at) return 0;
         count += alike;
     }
@@ -88,7 +84,7 @@ static void add_answer(hf_notebook_writer *w, size_t at) {
         size_t alike = count_alike(cautions, i);
         if (!alike) continue;
         hf_text_add(&w->text, i ? "; " : "<strong>Cautions</strong>, told with the results: ");
-        hf_notebook_add_text(&w->text, caution_name(&cautions->items[i]));
+        hf_notebook_add_text(&w->text, hf_report_caution_name(&cautions->items[i]));
         if (alike > 1) hf_text_addf(&w->text, " (%zu)", alike);
     }
     hf_text_add(&w->text, cautions->count ? ".\n\n" : "\n\n");

@@ -9,10 +9,10 @@
 /* "4x10 kg + 1x5 kg"; "" when nothing hangs or no weights are listed. Lives in the arena. */
 const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weight_load *load);
 
-/* What must be hung on the rig (N as recorded) for this force on the part. */
 /* "the guess is true", or what else the figures of the plan suppose. */
 const char *hf_plan_premise(const hf_plan *plan);
 
+/* What must be added to the rig (N) for this force on the part, at twelve figures, as it is written into the file. */
 double hf_plan_added(const hf_plan *plan, double force);
 
 /* How wide the rungs of a pilot came out, and whether its ladder spans what was asked. */

@@ -25,8 +25,7 @@ const char *hf_plan_premise(const hf_plan *plan) {
 }
 
 double hf_plan_added(const hf_plan *plan, double force) {
-    double along = cos(plan->setup.force.angle_deg * (3.14159265358979323846 / 180));
-    double added = (force / along - plan->setup.force.tare) / plan->setup.force.advantage;
+    double added = hf_rig_added_of_force(&plan->setup.force, force);
     char number[HF_NUMBER_SIZE]; /* twelve figures, as it is written into the file */
     hf_number_figures(added, 12, number);
     return hf_number_read(number, strlen(number), &added) ? added : NAN;

@@ -16,7 +16,8 @@ size_t hf_pulls_room(size_t column) {
     return column == HF_PULLS_NOTE ? NOTE_COLUMNS : HF_NAME_COLUMNS;
 }
 
-const char *hf_did_not_happen(const hf_specimen *s) {
+/* What did not happen in that pull and so cannot be stated of it; NULL: it could have been. */
+static const char *did_not_happen(const hf_specimen *s) {
     if (s->outcome == HF_OUTCOME_PLANNED) return "none yet";
     return s->outcome == HF_OUTCOME_HELD || s->outcome == HF_OUTCOME_RIG ? "none" : NULL;
 }
@@ -74,10 +75,10 @@ static void fill_row(hf_document *d, const hf_campaign *campaign, const hf_speci
     cells[HF_PULLS_BATCH] = s->batch;
     cells[HF_PULLS_HELD] = written(d, campaign, s, "held");
     cells[HF_PULLS_FAILED] = written(d, campaign, s, "failed");
-    if (!cells[HF_PULLS_FAILED]) cells[HF_PULLS_FAILED] = hf_did_not_happen(s);
+    if (!cells[HF_PULLS_FAILED]) cells[HF_PULLS_FAILED] = did_not_happen(s);
     cells[HF_PULLS_PEAK] = written(d, campaign, s, "peak");
     cells[HF_PULLS_OUTCOME] = outcome_cell(d, s);
-    cells[HF_PULLS_MODE] = s->mode ? s->mode : hf_did_not_happen(s);
+    cells[HF_PULLS_MODE] = s->mode ? s->mode : did_not_happen(s);
     cells[HF_PULLS_SET] = set_cell(d, campaign, s);
     cells[HF_PULLS_TIME] = s->duration_s.given ? hf_shortest_text(d, s->duration_s.value) : NULL;
     cells[HF_PULLS_TARE] = written(d, campaign, s, "tare");
@@ -239,7 +240,7 @@ static bool all_alike(const hf_pulls_grid *grid, size_t column) {
 static bool is_empty(const hf_pulls_grid *grid, size_t column) {
     for (size_t i = 0; i < grid->design->specimen_count; i++) {
         const char *cell = grid->cells[i][column];
-        if (cell && cell != hf_did_not_happen(&grid->design->specimens[i])) return false;
+        if (cell && cell != did_not_happen(&grid->design->specimens[i])) return false;
     }
     return true;
 }

@@ -48,9 +48,6 @@ typedef struct hf_pulls_grid {
 bool hf_pulls_grid_fill(hf_document *document, const hf_campaign *campaign, const hf_design *design,
                         hf_pulls_grid *out);
 
-/* What did not happen in that pull and so cannot be stated of it; NULL: it could have been. */
-const char *hf_did_not_happen(const hf_specimen *specimen);
-
 /* Columns of text that a cell has room for: the last column holds sentences, the others names and numbers. */
 size_t hf_pulls_room(size_t column);
 

@@ -6,8 +6,8 @@
 #include "study/event.h"
 #include "study/plan_parts.h"
 
+static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
 /* The outlook is a picture, not a promise: a thousand samples place its curve within half a per cent. */
-static const double modes_apart = 0.75; /* by which the bound by modes must be lower to be named */
 enum { OUTLOOK_REPLICATES = 1000, OUTLOOK_LEAST = 12, OUTLOOK_MOST = 30 };
 
 /* --- The written ladder ------------------------------------------------------------------------------ */

@@ -23,13 +23,13 @@ static const char *weights_text(hf_arena *arena, const hf_plan *plan, const hf_w
 /* What the rig records when this rung hangs: the sum of its weights, or, where any load can be made, what its force asks for. */
 static double recorded(const hf_plan *plan, const hf_ladder_rung *rung) {
     const hf_rig_force *rig = &plan->setup.force;
-    double force = rung->force, hung = 0;
+    double hung = 0;
     for (size_t i = 0; i < plan->setup.weight_count; i++)
         hung += rung->weights.count[i] * plan->setup.weights[i].newtons;
     if (plan->setup.weight_count)
         return rig->records == HF_RIG_RECORDS_TOTAL ? hung * rig->advantage + rig->tare : hung;
-    double along = cos(rig->angle_deg * (3.14159265358979323846 / 180)), line = force / along;
-    return rig->records == HF_RIG_RECORDS_TOTAL ? line : (line - rig->tare) / rig->advantage;
+    return rig->records == HF_RIG_RECORDS_TOTAL ? hf_rig_line_of_force(rig, rung->force)
+                                                : hf_rig_added_of_force(rig, rung->force);
 }
 
 /* Number of the rung with this recorded load, 1 …; 0 when there is none. */

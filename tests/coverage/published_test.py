@@ -47,8 +47,8 @@ def open_rows(text):
         for size, cell in zip(sizes, cells[1:], strict=True) if found else ():
             right, given, bounded = re.fullmatch(r"([\d.]+) \(([\d.]+), (\d+) %\)", cell).groups()
             below = "true" if found[5] == "below the first" else "false"
-            rows.append(f'    {{"{found[1]}", 0.{found[2]}, 0.{found[3]}, 0.{int(found[4]):02d}, {below}, {size}, {right}, {given}, 0.{int(bounded):02d}}},'
-                        .replace("0.100}", "1}"))
+            gave = "1" if bounded == "100" else f"0.{int(bounded):02d}"
+            rows.append(f'    {{"{found[1]}", 0.{found[2]}, 0.{found[3]}, 0.{int(found[4]):02d}, {below}, {size}, {right}, {given}, {gave}}},')
     return rows
 
 

@@ -8,10 +8,8 @@
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/load/weight_list.h"
 
-enum { HF_HANGING_MOST = 64 };
-
 typedef struct hf_hanging {
-    hf_weight_item items[HF_HANGING_MOST];
+    hf_weight_item items[HF_WEIGHT_LIST_MOST];
     size_t count;
 } hf_hanging;
 

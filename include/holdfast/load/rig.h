@@ -27,6 +27,10 @@ typedef struct hf_rig_force {
 /* Force on the part (N) for a recorded load (N) under `rig.records`. */
 double hf_rig_force_of_record(const hf_rig_force *rig, double record);
 
+/* The way back: force in the line (N), and load to be added to the rig (N), for this force on the part (N). */
+double hf_rig_line_of_force(const hf_rig_force *rig, double force);
+double hf_rig_added_of_force(const hf_rig_force *rig, double force);
+
 /* Force on the part (N) for a reading of a scale in line (N). */
 double hf_rig_force_of_peak(const hf_rig_force *rig, double peak);
 

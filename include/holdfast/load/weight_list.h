@@ -8,6 +8,8 @@
 #include "holdfast/base/error.h"
 #include "holdfast/load/unit.h"
 
+enum { HF_WEIGHT_LIST_MOST = 64 }; /* kinds in one list: more than anybody owns */
+
 typedef struct hf_weight_item {
     hf_load load; /* of one, above 0 */
     size_t count; /* 1 … 10 000 */

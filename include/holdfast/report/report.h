@@ -86,4 +86,7 @@ bool hf_report_caution_known(const char *code);
 /* A few words that name the caution ("Coarse steps"), or NULL for an unknown code. Static. */
 const char *hf_report_caution_title(const char *code);
 
+/* The title, or the code where there is none. Static, or as the caution's own code. */
+const char *hf_report_caution_name(const hf_caution *caution);
+
 #endif
