@@ -8,9 +8,10 @@
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
+#include "holdfast/strength/bound.h"
 
 enum { MOST_PARTS = 1000, BLOCKS = 64, GROUPS_A_BLOCK = 100 };
-static const double widest_step = 20, allowance = 0.125;
+static const double widest_step = 20;
 static const uint64_t price_seed = 20260602;
 
 /* --- Normal laws ------------------------------------------------------------------------------------ */
@@ -34,7 +35,7 @@ static double mean_root(double nu, double scale, double extra) {
 }
 
 typedef struct margin_search {
-    double content, confidence, log_wanted;
+    double content, confidence, allowance, log_wanted;
 } margin_search;
 
 /* ln of the expected margin k·s of n exact readings, n − 1 = e^x any number. */
@@ -49,7 +50,7 @@ static double margin_excess(double x, void *context) {
 
 static hf_status price_normal(size_t n, double h, margin_search *search, hf_step_price *out) {
     double nu = (double)n - 1, x;
-    out->ratio = mean_root(nu, 1 + h * h / 12, allowance * h * h) / mean_root(nu, 1, 0);
+    out->ratio = mean_root(nu, 1 + h * h / 12, search->allowance * h * h) / mean_root(nu, 1, 0);
     if (isnan(out->ratio)) return HF_NUMERIC;
     search->log_wanted = 0;
     search->log_wanted = margin_excess(log(nu), search) + log(out->ratio);
@@ -64,7 +65,7 @@ static hf_status price_normal(size_t n, double h, margin_search *search, hf_step
 typedef struct price_job {
     const hf_family *family;
     size_t n;
-    double h;                /* 0: exact readings only */
+    double h, allowance;     /* h 0: exact readings only */
     double *scratch;         /* 3·n·HF_LANES per worker */
     double *exact, *stepped; /* sums by block */
 } price_job;
@@ -83,7 +84,7 @@ static void price_group(const price_job *job, hf_random *random, double *z, size
     }
     job->family->estimate_lanes(y, job->n, work, m, s);
     for (size_t lane = 0; lane < HF_LANES; lane++)
-        job->stepped[block] += sqrt(s[lane] * s[lane] + allowance * h * h);
+        job->stepped[block] += sqrt(s[lane] * s[lane] + job->allowance * h * h);
 }
 
 static void price_block(size_t block, int worker, void *context) {
@@ -95,9 +96,8 @@ static void price_block(size_t block, int worker, void *context) {
 }
 
 /* Mean of s of exact readings, and the ratio with its standard error from the spread of the blocks. */
-static hf_status simulate(hf_arena *arena, const hf_family *family, size_t n, double h, hf_step_price *out,
-                          double *mean) {
-    price_job job = {.family = family, .n = n, .h = h};
+static hf_status simulate(hf_arena *arena, price_job job, hf_step_price *out, double *mean) {
+    size_t n = job.n;
     double exact, stepped, squares = 0;
     job.scratch = HF_ARENA_NEW_ARRAY(arena, double, 3 * n * HF_LANES * (size_t)hf_parallel_threads());
     job.exact = HF_ARENA_NEW_ARRAY(arena, double, BLOCKS);
@@ -107,7 +107,7 @@ static hf_status simulate(hf_arena *arena, const hf_family *family, size_t n, do
     exact = hf_vector_sum(job.exact, BLOCKS);
     stepped = hf_vector_sum(job.stepped, BLOCKS);
     *mean = exact / (BLOCKS * GROUPS_A_BLOCK * HF_LANES);
-    if (h == 0) return HF_OK;
+    if (job.h == 0) return HF_OK;
     out->ratio = stepped / exact;
     for (int i = 0; i < BLOCKS; i++) {
         double residual = (job.stepped[i] - out->ratio * job.exact[i]) / (exact / BLOCKS);
@@ -121,7 +121,7 @@ static hf_status log_margin(hf_arena *arena, const hf_family *family, size_t n, 
                             double *out) {
     double k, error, mean;
     hf_status status = family->factor(n, search->content, search->confidence, &k, &error);
-    if (status == HF_OK) status = simulate(arena, family, n, 0, NULL, &mean);
+    if (status == HF_OK) status = simulate(arena, (price_job){.family = family, .n = n}, NULL, &mean);
     if (status == HF_OK) *out = log(k * mean);
     return status;
 }
@@ -145,9 +145,10 @@ static hf_status lose_parts(hf_arena *arena, const hf_family *family, size_t n, 
 static hf_status price_simulated(const hf_family *family, size_t n, double h, const margin_search *search,
                                  hf_step_price *out) {
     double mean;
+    price_job job = {.family = family, .n = n, .h = h, .allowance = search->allowance};
     hf_arena *arena = hf_arena_create();
     if (!arena) return HF_MEMORY;
-    hf_status status = simulate(arena, family, n, h, out, &mean);
+    hf_status status = simulate(arena, job, out, &mean);
     if (status == HF_OK) status = lose_parts(arena, family, n, search, out);
     hf_arena_free(arena);
     return status;
@@ -155,7 +156,8 @@ static hf_status price_simulated(const hf_family *family, size_t n, double h, co
 
 hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
                            hf_step_price *out) {
-    margin_search search = {content, confidence, 0};
+    margin_search search = {content, confidence, hf_bound_allowance(family, content, confidence, INFINITY),
+                            0};
     *out = (hf_step_price){NAN, 0, NAN};
     if (n < 2 || n > MOST_PARTS || !(h > 0 && h <= widest_step)) return HF_RANGE;
     if (!(content > 0.5 && content < 1 && confidence >= 0.5 && confidence < 1)) return HF_RANGE;

@@ -115,6 +115,12 @@ typedef struct terms {
     double redone;
 } terms;
 
+/* D where the allowance is h²/D with a whole D, which reads better than A × h²; else 0. */
+static double divisor_of(double allowance) {
+    double divisor = 1 / allowance;
+    return isfinite(divisor) && divisor == floor(divisor) ? divisor : 0;
+}
+
 static terms print_terms(hf_document *document, const hf_bound *bound, int figures) {
     bool logs = bound->family->log_scale;
     double scale = logs ? 1 : hf_in_unit(document->style, 1);
@@ -124,7 +130,7 @@ static terms print_terms(hf_document *document, const hf_bound *bound, int figur
                .h = print_number(document, bound->h * scale, figures),
                .k = print_number(document, bound->k, figures),
                .allowance = print_number(document, bound->allowance, figures)};
-    double allowance = bound->allowance == 0.125 ? 0.125 : t.allowance.value;
+    double allowance = divisor_of(bound->allowance) > 0 ? bound->allowance : t.allowance.value;
     double root = bound->h == 0 ? t.s.value : sqrt(t.s.value * t.s.value + allowance * t.h.value * t.h.value);
     t.redone = logs ? t.m.value * exp(-t.k.value * root) : t.m.value - t.k.value * root;
     return t;
@@ -132,8 +138,9 @@ static terms print_terms(hf_document *document, const hf_bound *bound, int figur
 
 static const char *print_root(hf_document *document, const hf_bound *bound, const terms *t) {
     const char *text = t->s.text;
-    if (bound->h > 0 && bound->allowance == 0.125)
-        text = hf_arena_format(document->arena, "√(%s² + %s²/8)", t->s.text, t->h.text);
+    double divisor = divisor_of(bound->allowance);
+    if (bound->h > 0 && divisor > 0)
+        text = hf_arena_format(document->arena, "√(%s² + %s²/%.0f)", t->s.text, t->h.text, divisor);
     else if (bound->h > 0)
         text = hf_arena_format(document->arena, "√(%s² + %s × %s²)", t->s.text, t->allowance.text, t->h.text);
     return text ? text : "-";

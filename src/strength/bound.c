@@ -7,7 +7,7 @@
 #include "strength/mids.h"
 #include "strength/open_bound.h"
 
-static const double highest_content = 0.99999;
+static const double highest_content = 0.99999, eighth = 0.125;
 
 static const char *const method_codes[] = {
     [HF_BOUND_NONE] = "none",
@@ -59,7 +59,7 @@ void hf_bound_clear(hf_bound *out, const hf_family *family, double content, doub
     out->confidence = confidence;
     out->k = out->m = out->s = out->h = out->value = out->lower_end = out->upper_end = NAN;
     out->k_error = 0;
-    out->allowance = 0.125;
+    out->allowance = eighth;
 }
 
 hf_status hf_bound_refuse(hf_bound *out, hf_bound_reason reason) {
@@ -76,8 +76,10 @@ hf_status hf_bound_range(double content, double confidence, bool stepped) {
     return content >= 0.75 && confidence >= 0.90 ? HF_OK : HF_RANGE;
 }
 
-double hf_bound_allowance(double content, double k) {
-    return content >= 0.90 || k * k >= 2 ? 0.125 : 0.25 / (k * k);
+double hf_bound_allowance(const hf_family *family, double content, double confidence, double k) {
+    if (content >= 0.90 && family)
+        return confidence >= 0.90 ? family->step_allowance : family->step_allowance_unsure;
+    return content >= 0.90 || k * k >= 2 ? eighth : 0.25 / (k * k);
 }
 
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance) {
@@ -96,7 +98,7 @@ static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, h
     if (out->s == 0 && !stepped) return hf_bound_refuse(out, HF_REASON_ONE_VALUE);
     if (family->factor(mids->count, out->content, out->confidence, &out->k, &out->k_error) != HF_OK)
         return hf_bound_refuse(out, HF_REASON_NUMERIC);
-    out->allowance = hf_bound_allowance(out->content, out->k);
+    out->allowance = hf_bound_allowance(family, out->content, out->confidence, out->k);
     out->method = HF_BOUND_FACTOR;
     out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);
     return HF_OK;

@@ -9,7 +9,5 @@ hf_status hf_bound_open(const hf_family *family, hf_sample sample, hf_bound *out
 
 void hf_bound_clear(hf_bound *out, const hf_family *family, double content, double confidence);
 hf_status hf_bound_refuse(hf_bound *out, hf_bound_reason reason);
-/* A of √(s² + A·h²): 1/8, below content 0.90 max(1/8, 1/(4k²)). */
-double hf_bound_allowance(double content, double k);
 
 #endif

@@ -79,7 +79,7 @@ static hf_status with_mids(const hf_family *family, hf_sample sample, hf_bound *
             sum += hf_family_working(family, sample.items[i].lower);
     out->m = sum / (double)sample.count;
     out->h = mids.h;
-    out->allowance = hf_bound_allowance(out->content, out->k);
+    out->allowance = hf_bound_allowance(NULL, out->content, out->confidence, out->k);
     out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);
     hf_mids_free(&mids);
     return HF_OK;

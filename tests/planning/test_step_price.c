@@ -28,6 +28,19 @@ START_TEST(prices_agree_with_the_specification) {
 }
 END_TEST
 
+/* With half the allowance a step of two deviations costs clearly less, and only where the record says so. */
+START_TEST(the_price_follows_the_law_s_allowance) {
+    hf_family half = *hf_family_find(_i ? "weibull" : "normal");
+    hf_step_price whole, less, unsure;
+    half.step_allowance = 1.0 / 16;
+    ck_assert_int_eq(hf_step_price_of(hf_family_find(half.name), 5, 2, 0.90, 0.95, &whole), HF_OK);
+    ck_assert_int_eq(hf_step_price_of(&half, 5, 2, 0.90, 0.95, &less), HF_OK);
+    ck_assert_int_eq(hf_step_price_of(&half, 5, 2, 0.95, 0.75, &unsure), HF_OK);
+    ck_assert(less.ratio < whole.ratio - 0.1 && less.ratio > 1);
+    hf_check_close(unsure.ratio, whole.ratio, 0, "1/8 where the record says so");
+}
+END_TEST
+
 /* "margin × 1.12, like losing 0.7 of 5 parts" (issue 4), and the way back: n − lost parts without steps have that margin. */
 START_TEST(parts_lost_make_the_same_margin) {
     const hf_family *normal = hf_family_find("normal");
@@ -72,6 +85,7 @@ static Suite *suite(void) {
     TCase *t = tcase_create("step_price");
     tcase_set_timeout(t, 60);
     tcase_add_loop_test(t, prices_agree_with_the_specification, 0, 6);
+    tcase_add_loop_test(t, the_price_follows_the_law_s_allowance, 0, 2);
     tcase_add_test(t, parts_lost_make_the_same_margin);
     tcase_add_test(t, weibull_loses_about_as_much);
     suite_add_tcase(s, t);

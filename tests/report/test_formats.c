@@ -371,6 +371,8 @@ START_TEST(allowance_should_print_as_the_formula_is) {
     fixture_fill(&f);
     fixture_set_terms(&f, (fixture_terms){0, 812.4, 64.212, 40, 1.2, 0.25 / 1.44, 0, 3, 0});
     expect(&f, "bound = 812.40 − 1.2000 × √(64.212² + 0.17361 × 40.000²) = ");
+    fixture_set_terms(&f, (fixture_terms){0, 812.4, 64.212, 40, 3.4066, 0.0625, 0, 3, 0});
+    expect(&f, "bound = 812.40 − 3.4066 × √(64.212² + 40.000²/16) = ");
     fixture_set_terms(&f, (fixture_terms){0, 812.4, 64.212, 0, 3.4066, 0.125, 0, 3, 0});
     expect(&f, "bound = 812.40 − 3.4066 × 64.212 = ");
 }

@@ -191,6 +191,29 @@ START_TEST(the_step_allowance_keeps_to_its_range) {
 }
 END_TEST
 
+/* The allowance is the law's own: a record with 1/16 and 1/14 gets its bounds with them, whole and open, in the ranges they are for. */
+START_TEST(the_step_allowance_is_the_law_s_own) {
+    const hf_observation items[] = {{HF_OBSERVED_CLOSED, 761.5, 802.5, false, -1},
+                                    {HF_OBSERVED_CLOSED, 802.5, 843.5, false, -1},
+                                    {HF_OBSERVED_CLOSED, 843.5, 884.5, false, -1},
+                                    {HF_OBSERVED_ABOVE, 900.5, INFINITY, false, -1}};
+    static const double promises[][3] = {
+        {0.90, 0.95, 16}, {0.95, 0.90, 16}, {0.95, 0.75, 14}, {0.85, 0.95, 8}};
+    hf_family law = *hf_family_at((size_t)_i);
+    law.step_allowance = 1.0 / 16;
+    law.step_allowance_unsure = 1.0 / 14;
+    for (size_t i = 0; i < 8; i++) {
+        const double *promise = promises[i / 2];
+        hf_bound bound;
+        ck_assert_int_eq(hf_bound_family(&law, (hf_sample){items, 3 + i % 2}, promise[0], promise[1], &bound),
+                         HF_OK);
+        double by_hand = bound.m - bound.k * sqrt(bound.s * bound.s + bound.h * bound.h / promise[2]);
+        hf_check_close(bound.value, hf_family_load(&law, by_hand), HF_TOLERANCE_ROUNDING, "the one formula");
+        ck_assert(bound.h > 0 && bound.k > sqrt(2) && bound.allowance == 1 / promise[2]);
+    }
+}
+END_TEST
+
 START_TEST(all_in_one_step_has_a_bound) {
     const hf_observation item = {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1};
     const hf_observation same[] = {item, item, item, item};
@@ -268,6 +291,7 @@ static Suite *suite(void) {
     tcase_add_loop_test(t, first_rung_failures_multiply_out, 0, 2);
     tcase_add_test(t, terms_that_would_cancel_are_left_to_the_general_way);
     tcase_add_loop_test(t, the_step_allowance_keeps_to_its_range, 0, HF_FAMILY_COUNT);
+    tcase_add_loop_test(t, the_step_allowance_is_the_law_s_own, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, all_in_one_step_has_a_bound, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, open_samples_follow_the_rules, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, the_content_at_a_load_inverts_the_bound, 0, HF_FAMILY_COUNT);

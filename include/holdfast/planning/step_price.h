@@ -11,15 +11,15 @@
 #include "holdfast/strength/family.h"
 
 typedef struct hf_step_price {
-    double ratio;          /* expected k·√(s² + h²/8) with steps over k·s without */
+    double ratio;          /* expected k·√(s² + A·h²) with steps over k·s without; A of bound.h */
     double standard_error; /* of ratio; 0 when exact */
     double
         parts_lost; /* n minus the number of parts without steps that has the same expected margin; NaN when that would be below 2 */
 } hf_step_price;
 
 /* n ≥ 2 parts, step h > 0 in s of the family's working scale (for the normal and lognormal the standard deviation there), content and
- * confidence of the bound (they matter for parts_lost only). Normal and lognormal: E√((1 + h²/12)χ²/ν + h²/8)/E√(χ²/ν), ν = n − 1, by
- * quadrature. Weibull: simulated with the ladder at random places, fixed seed. HF_RANGE outside (n ≤ 1000, h ≤ 20), HF_MEMORY. */
+ * confidence of the bound (they matter for parts_lost, and for the ratio where A depends on them; below content 0.90 A is taken as 1/8).
+ * Normal and lognormal: E√((1 + h²/12)χ²/ν + A·h²)/E√(χ²/ν), ν = n − 1, by quadrature. Weibull: simulated with the ladder at random places, fixed seed. HF_RANGE outside (n ≤ 1000, h ≤ 20), HF_MEMORY. */
 hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
                            hf_step_price *out);
 

@@ -1,9 +1,9 @@
 /* The lower tolerance bound: the load that at least the share P of all parts carries, with confidence C.
  *
- *     bound = m − k · √(s² + h²/8)          on the working scale
+ *     bound = m − k · √(s² + A·h²)          on the working scale
  *
- * m and s describe the middles of the pulls, h their step size, and k grows quickly when there are few
- * parts. The same formula carries every family and every kind of pull; only k changes. */
+ * m and s describe the middles of the pulls, h their step size, A is the step allowance (1/8 at most from content 0.90 on), and k grows
+ * quickly when there are few parts. The same formula carries every family and every kind of pull; only k changes. */
 #ifndef HOLDFAST_STRENGTH_BOUND_H
 #define HOLDFAST_STRENGTH_BOUND_H
 
@@ -44,7 +44,7 @@ typedef struct hf_bound {
     double content, confidence;
     double k, k_error;           /* factor and its standard error (0 when exact) */
     double m, s, h;              /* as they enter the one formula, working scale */
-    double allowance;            /* A in √(s² + A·h²): 1/8, or max(k²/8, 1/4)/k² below content 0.90 */
+    double allowance;            /* A in √(s² + A·h²), see hf_bound_allowance */
     double value;                /* load; NaN when there is none. Can be negative for the normal. */
     size_t n;                    /* parts that entered */
     size_t rank;                 /* order statistic used; 0 otherwise */
@@ -64,6 +64,10 @@ hf_status hf_bound_range(double content, double confidence, bool stepped);
  * or HF_NO_RESULT/HF_RANGE with out->reason set. */
 hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence,
                           hf_bound *out);
+
+/* A of √(s² + A·h²) for this family's bound with factor k: the family's own from content 0.90 on, below it 1/8 or, where k < √2,
+ * 1/(4k²). family NULL: 1/8 from content 0.90 on, for bounds that lean on no single law. */
+double hf_bound_allowance(const hf_family *family, double content, double confidence, double k);
 
 /* value of the one formula for given m, s, h, k, allowance on this family's working scale. */
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance);
