@@ -43,6 +43,10 @@ void hf_text_add(hf_text *text, const char *bytes) {
     hf_text_add_bytes(text, bytes, strlen(bytes));
 }
 
+void hf_text_add_lines(hf_text *text, const char *const *lines) {
+    for (; *lines; lines++) hf_text_add(text, *lines);
+}
+
 void hf_text_addf(hf_text *text, const char *format, ...) {
     va_list arguments, again;
     va_start(arguments, format);

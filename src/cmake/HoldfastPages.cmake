@@ -1,16 +1,24 @@
-# holdfast_pages(header folder files…): text files as C, each a NULL-terminated array of lines hf_page_<name>_<ending>.
-# Lines, because one long literal would pass the 4095 characters that C17 asks of a compiler.
-function(holdfast_pages header folder)
-  set(all "/* Made from ${folder} by HoldfastPages.cmake. */\n#include <stddef.h>\n")
+# holdfast_pages(header files…): files of src/pages as C, each a NULL-terminated array of texts hf_page_<name>_<ending>.
+# Lines, because one long literal would pass the 4095 characters that C17 asks of a compiler. Of a style sheet comments, indentation
+# and ends of lines are left out: it goes into every picture and page.
+function(holdfast_pages header)
+  set(all "/* Made from src/pages by HoldfastPages.cmake. */\n#include <stddef.h>\n")
   foreach(file IN LISTS ARGN)
-    set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${folder}/${file})
-    file(READ ${PROJECT_SOURCE_DIR}/src/${folder}/${file} text)
+    set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/pages/${file})
+    file(READ ${PROJECT_SOURCE_DIR}/src/pages/${file} text)
     string(REPLACE "." "_" name ${file})
     string(REPLACE "\\" "\\\\" text "${text}")
     string(REPLACE "\"" "\\\"" text "${text}")
     string(REGEX REPLACE "\n$" "" text "${text}")
-    string(REPLACE "\n" "\\n\",\n    \"" text "${text}")
-    string(APPEND all "static const char *const hf_page_${name}[] = {\n    \"${text}\\n\", NULL};\n")
+    set(end "\\n")
+    if(file MATCHES "[.]css$")
+      string(REGEX REPLACE "/[*][^*]*[*]+([^/*][^*]*[*]+)*/" "" text "${text}")
+      string(REGEX REPLACE "\n[\n ]*" "\n" text "${text}")
+      string(REGEX REPLACE "^\n" "" text "${text}")
+      set(end "")
+    endif()
+    string(REPLACE "\n" "${end}\",\n    \"" text "${text}")
+    string(APPEND all "static const char *const hf_page_${name}[] = {\n    \"${text}${end}\", NULL};\n")
   endforeach()
-  file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/generated/${header} CONTENT "@all@" @ONLY)
+  file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/generated/pages/${header}.h CONTENT "@all@" @ONLY)
 endfunction()

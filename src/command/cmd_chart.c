@@ -2,7 +2,7 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/report/chart.h"
+#include "holdfast/chart/chart.h"
 #include "holdfast/study/probability_plot.h"
 #include "holdfast/study/step_curve.h"
 

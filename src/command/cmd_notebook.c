@@ -1,7 +1,7 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/report/notebook.h"
+#include "holdfast/handover/notebook.h"
 #include "holdfast/study/assess.h"
 #include "holdfast/study/compare.h"
 #include "holdfast/study/handover.h"

@@ -1,5 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
+#include "holdfast/handover/report.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/study/handover.h"
 

@@ -1,6 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
-#include "holdfast/report/sheet.h"
+#include "holdfast/handover/sheet.h"
 
 typedef struct sheet_options {
     hf_option_value design, ladder;

@@ -4,7 +4,7 @@
 
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/command/command.h"
-#include "holdfast/report/report.h"
+#include "holdfast/words/report.h"
 
 /* --- Shared rows; each array goes with the struct above it ------------------------------------------- */
 

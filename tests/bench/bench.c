@@ -10,7 +10,7 @@
 #include "holdfast/comparing/relabel.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
-#include "holdfast/report/report.h"
+#include "holdfast/words/report.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
 #include "holdfast/study/compare.h"

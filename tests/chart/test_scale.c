@@ -4,7 +4,7 @@
 #include <string.h>
 #include "check_close.h"
 #include "holdfast/base/number.h"
-#include "report/chart.h"
+#include "chart/chart.h"
 
 START_TEST(linear_scale_should_end_on_round_numbers_around_the_data) {
     hf_scale scale = hf_scale_linear(3.7, 958, 0, 100);

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "check_close.h"
-#include "report/chart.h"
+#include "chart/chart.h"
 
 typedef struct fixture {
     hf_text out;
@@ -14,7 +14,7 @@ static void open_chart(fixture *f) {
     memset(f, 0, sizeof *f);
     f->style = (hf_report_style){hf_unit_find("N", 1), 9.80665, 80, false};
     f->chart.out = &f->out;
-    f->chart.words = (hf_document){.arena = hf_arena_create(), .style = &f->style};
+    f->chart.words = hf_document_for(hf_arena_create(), &f->style);
 }
 
 static void close_chart(fixture *f) {

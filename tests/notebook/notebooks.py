@@ -176,7 +176,7 @@ def check_pairs(space):
     must_stop("a verdict", lambda: space["check_comparison"](wrong))
     pulls = copy.deepcopy(space["PULLS"])
     space["PULLS"]["ring-01"]["break"] = ("closed", pulls["ring-01"]["break"][1] * (1 + 3e-6), pulls["ring-01"]["break"][2])
-    cell = (book.ROOT / "src/report/notebook_pages/pulls.py").read_text(encoding="utf-8")
+    cell = (book.ROOT / "src/pages/pulls.py").read_text(encoding="utf-8")
     must_stop("an interval", lambda: exec(cell, space))
 
 

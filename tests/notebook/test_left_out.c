@@ -4,7 +4,7 @@
 #include "check_close.h"
 #include "holdfast/base/json.h"
 #include "holdfast/campaign/campaign.h"
-#include "holdfast/report/report.h"
+#include "holdfast/words/report.h"
 #include "holdfast/study/compare.h"
 
 /* Three designs of the demonstration, each pair compared. */

@@ -2,7 +2,7 @@
 #ifndef HF_TESTS_REPORT_FIXTURE_H
 #define HF_TESTS_REPORT_FIXTURE_H
 
-#include "holdfast/report/report.h"
+#include "holdfast/words/report.h"
 
 enum { FIXTURE_BOUNDS = 5, FIXTURE_STEPS = 10, FIXTURE_CAUTIONS = 4, FIXTURE_SPECIMENS = 3 };
 

@@ -9,8 +9,8 @@ import pathlib
 import re
 import sys
 
-RANK = {"base": 0, "load": 1, "numeric": 1, "campaign": 2, "strength": 2, "comparing": 3, "planning": 4, "study": 5,
-        "report": 6, "command": 7}
+RANK = {"pages": -1, "base": 0, "load": 1, "numeric": 1, "document": 1, "strength": 2, "campaign": 3, "comparing": 3, "planning": 4,
+        "study": 5, "words": 6, "chart": 7, "handover": 8, "command": 9}
 # Third party: which header, where it may be included, how that is said.
 THIRD_PARTY = [
     (re.compile(r"^gsl/", re.I), lambda room, name: room == "numeric", "GSL may only be included in numeric"),
@@ -24,7 +24,8 @@ SYSTEM = set("""assert complex ctype errno fenv float inttypes iso646 limits loc
 HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
 FORM = re.compile(r'\s*(?:<([^>]+)>|"([^"]+)")\s*(?:/[/*].*)?$')
 TEXT_OR_COMMENT = re.compile(r'("(?:\\.|[^"\\\n])*")|/\*.*?\*/', re.S)
-GENERATED = {"base/version_number.h": "base/version.h.in", "report/notebook_pages.h": "report/notebook_pages"}
+GENERATED = {"base/version_number.h": "base/version.h.in"} | {
+    f"pages/{name}.h": "pages/sources.cmake" for name in ("page_style", "chart_style", "sheet_style", "notebook")}
 ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(\d+)([^)]*)\)", re.S)
 
 
@@ -91,6 +92,8 @@ def check_list(room, root):
             yield f"{name}: is missing"
         return
     match = ROOM_LINE.search(listing.read_text(encoding="utf-8"))
+    if room == "pages" and not here:  # files to embed, no code
+        return
     if not match or match.group(1) != room:
         yield f"{name}: holds no holdfast_room({room} RANK …)"
         return

@@ -20,6 +20,8 @@ typedef struct hf_text {
 void hf_text_free(hf_text *text);
 void hf_text_add(hf_text *text, const char *bytes);
 void hf_text_add_bytes(hf_text *text, const char *bytes, size_t length);
+/* `lines`: NULL-terminated. */
+void hf_text_add_lines(hf_text *text, const char *const *lines);
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif

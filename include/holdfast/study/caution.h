@@ -7,7 +7,7 @@
 
 #include <stddef.h>
 
-/* Slots: up to four numbers and two texts, their meaning per code listed in src/report/caution_words.c.
+/* Slots: up to four numbers and two texts, their meaning per code listed in src/words/caution_words.c.
  * Loads among the numbers are newtons. */
 typedef struct hf_caution {
     const char *code;

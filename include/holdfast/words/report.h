@@ -1,0 +1,79 @@
+/* Results in words, tables and numbers for others.
+ *
+ * A kind of result says what is told, in reading order; a format says how it looks. Either is one record, and they meet in
+ * hf_report_print. Reports compute nothing: whatever is printed stands in the result struct. */
+#ifndef HOLDFAST_WORDS_REPORT_H
+#define HOLDFAST_WORDS_REPORT_H
+
+#include <stdbool.h>
+#include "holdfast/base/text.h"
+#include "holdfast/document/format.h"
+#include "holdfast/load/unit.h"
+#include "holdfast/planning/coverage.h"
+#include "holdfast/study/assess.h"
+#include "holdfast/study/compare.h"
+#include "holdfast/study/plan.h"
+
+typedef struct hf_report_style {
+    const hf_unit *unit; /* loads are shown in it */
+    double gravity;
+    size_t width; /* columns of a terminal, 80 when unknown */
+    bool color;
+} hf_report_style;
+
+/* One factor as `factor` prints it. */
+typedef struct hf_factor_result {
+    const hf_family *family;
+    size_t n;
+    double content, confidence, k, standard_error;
+} hf_factor_result;
+
+/* What `check` shows; and `record` and `import` of what they wrote. */
+typedef struct hf_check_result {
+    const hf_campaign *campaign;
+    const hf_findings *findings; /* of the whole file */
+    const hf_campaign
+        *written; /* only the parts that were just written, and shown alone; NULL: all are shown */
+} hf_check_result;
+
+/* One cell of true confidence. */
+typedef struct hf_coverage_result {
+    hf_coverage_cell cell;
+    hf_coverage coverage;
+} hf_coverage_result;
+
+/* A kind of result is one record: its content in reading order, and its JSON. `result` is the struct named beside it below. */
+typedef struct hf_report_kind {
+    const char *name; /* "assess": its JSON is "holdfast-assess/1" */
+    void (*document)(const void *result, struct hf_document *document);
+    void (*json)(const void *result, const hf_report_style *style, hf_text *out);
+} hf_report_kind;
+
+extern const hf_report_kind hf_report_assess;        /* hf_assessment */
+extern const hf_report_kind hf_report_factor;        /* hf_factor_result */
+extern const hf_report_kind hf_report_check;         /* hf_check_result */
+extern const hf_report_kind hf_report_plan;          /* hf_plan */
+extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
+extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
+extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
+extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
+extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+
+/* Appends the result in this format. */
+void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,
+                     const hf_report_style *style, hf_text *out);
+
+/* Words of one caution in the unit of `style`, appended to *out (no newline): what it is and what to do. Unknown code: its ready
+ * message, else the code itself. Names of the file stand in it as they are. */
+void hf_report_caution(const hf_caution *caution, const hf_report_style *style, hf_text *out);
+
+/* Whether the word table has a row for this code. */
+bool hf_report_caution_known(const char *code);
+
+/* A few words that name the caution ("Coarse steps"), or NULL for an unknown code. Static. */
+const char *hf_report_caution_title(const char *code);
+
+/* The title, or the code where there is none. Static, or as the caution's own code. */
+const char *hf_report_caution_name(const hf_caution *caution);
+
+#endif

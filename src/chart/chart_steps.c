@@ -1,0 +1,156 @@
+/* From the best single pull down to the working load, one bar a step. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "words/assess_words.h"
+#include "chart/chart.h"
+
+enum { ROW = 34, ROW_NARROW = 46, LABEL_ABOVE = 15, REASON_WIDTH = 190, GAP = 8 };
+
+static const struct {
+    const char *code, *words;
+    bool divides, promised;
+} table[] = {
+    {"best_pull", "best single pull", false, false}, {"mean", "mean of the failed parts", false, false},
+    {"bound", "lower bound", false, true},           {"calibration", "rig error", false, true},
+    {"design_factor", "design factor", true, true},  {"set", "limited by set", true, true},
+    {"use_factor", "use factor", true, true},        {"round", "working load", false, true},
+};
+
+/* A first load says too little of a part's strength to enter a mean. */
+#define MEAN_OF_LATER "mean, first-load failures left out"
+
+static size_t row_of(const hf_load_step *step) {
+    size_t last = sizeof table / sizeof *table - 1;
+    for (size_t i = 0; i < last; i++)
+        if (strcmp(table[i].code, step->code) == 0) return i;
+    return last;
+}
+
+static const char *words_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
+    if (step->label) return hf_chart_cut(chart, step->label, REASON_WIDTH);
+    if (strcmp(step->code, "mean") == 0 && design->break_event.counts.below) return MEAN_OF_LATER;
+    if (strcmp(step->code, "bound") == 0 && hf_governing_rejected(&design->break_event))
+        return "lower bound (law rejected)";
+    if (strcmp(step->code, "bound") == 0)
+        return hf_chart_format(chart, "lower bound (%s carry it)",
+                               hf_percent_text(&chart->words, design->content, 5));
+    return table[row_of(step)].words;
+}
+
+static const char *label_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
+    char number[HF_NUMBER_SIZE];
+    size_t row = row_of(step);
+    const char *words = words_of(chart, design, step);
+    if (!isfinite(step->factor)) return words;
+    if (strcmp(step->code, "set") == 0)
+        return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
+    return hf_chart_format(chart, "%s %s %s", table[row].divides ? "÷" : "×",
+                           hf_number_figures(step->factor, 3, number), words);
+}
+
+static const char *value_of(hf_chart *chart, const hf_load_step *step) {
+    if (strcmp(step->code, "round") == 0) return hf_chart_load_down(chart, step->value);
+    if (strcmp(step->code, "mean") == 0) return hf_chart_load_mean(chart, step->value);
+    return table[row_of(step)].promised ? hf_chart_load_bound(chart, step->value)
+                                        : hf_chart_load_observed(chart, step->value);
+}
+
+/* A rig without stated errors takes nothing off: no bar of its own. */
+static bool is_drawn(const hf_load_step *step) {
+    return strcmp(step->code, "calibration") != 0 || step->factor != 1;
+}
+
+/* The steps end before the first load that is not above zero: nothing can be divided or promised from there on. */
+static size_t count_steps(const hf_design_assessment *design) {
+    size_t count = 0;
+    while (count < design->step_count && design->steps[count].value > 0) count++;
+    return count;
+}
+
+static void draw_step(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step,
+                      double y) {
+    double value = hf_in_unit(chart->words.style, step->value), from = chart->plot.left;
+    bool promised = table[row_of(step)].promised, last = strcmp(step->code, "round") == 0;
+    double to = fmax(hf_scale_place(&chart->x, value), from);
+    const char *label = label_of(chart, design, step);
+    if (chart->narrow)
+        (void)hf_label_put(chart, (hf_point){from, y - LABEL_ABOVE}, HF_ANCHOR_START,
+                           hf_chart_cut(chart, label, chart->width - 2 * from));
+    else
+        (void)hf_label_put(chart, (hf_point){from - GAP, y + 5}, HF_ANCHOR_END, label);
+    hf_mark_rectangle(chart, (hf_place_box){from, y - (last ? 10 : 6), to, y + (last ? 10 : 6)},
+                      promised ? "fv" : "fb");
+    (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, value_of(chart, step));
+}
+
+/* What the steps end with: the working load, or the last load above zero. */
+static const char *finding(hf_chart *chart, const hf_design_assessment *design, size_t count) {
+    const hf_load_step *first = &design->steps[0], *last = &design->steps[count - 1];
+    char number[HF_NUMBER_SIZE];
+    if (count < design->step_count) {
+        const hf_load_step *next = &design->steps[count];
+        return hf_chart_format(chart,
+                               "%s %s: it promises no load above zero, so the steps end with the %s and no "
+                               "working load follows.",
+                               strcmp(next->code, "bound") == 0         ? "The lower bound is"
+                               : strcmp(next->code, "calibration") == 0 ? "After the rig's error the bound is"
+                                                                        : "The load that set allows is",
+                               value_of(chart, next),
+                               strcmp(last->code, "best_pull") == 0 ? "best pull"
+                                                                    : words_of(chart, design, last));
+    }
+    if (!isfinite(design->working_load))
+        return design->break_event.governing
+                   ? "The pulls lead down to a bound; no working load follows from them."
+                   : "These pulls give no bound; no working load follows from them.";
+    return hf_chart_format(
+        chart,
+        "From the best single pull of %s the factors lead down to a working load of %s; that is 1/%s of it.",
+        hf_chart_load_observed(chart, first->value), hf_chart_load_down(chart, last->value),
+        hf_number_figures(first->value / last->value, 2, number));
+}
+
+static const char *title(hf_chart *chart, const hf_design_assessment *design, size_t count) {
+    const hf_load_step *last = &design->steps[count - 1];
+    const char *name = hf_chart_design(chart, design->design),
+               *best = hf_chart_load_observed(chart, design->steps[0].value);
+    if (count == design->step_count && isfinite(design->working_load))
+        return hf_chart_format(chart, "%s: best pull %s, working load %s", name, best, value_of(chart, last));
+    if (count == design->step_count && design->break_event.governing)
+        return hf_chart_format(chart, "%s: best pull %s, bound %s%s", name, best, value_of(chart, last),
+                               hf_governing_rejected(&design->break_event) ? " (law rejected)" : "");
+    return hf_chart_format(chart, "%s: best pull %s, no load is promised", name, best);
+}
+
+const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
+    const hf_design_assessment *design = subject->design;
+    double greatest = 0, labels = 0, values = 0;
+    size_t drawn = 0, count = count_steps(design);
+    if (!design->step_count) return "no part of this design has been pulled";
+    for (size_t i = 0; i < count; i++) {
+        const hf_load_step *step = &design->steps[i];
+        if (!is_drawn(step)) continue;
+        drawn++;
+        greatest = fmax(greatest, hf_in_unit(chart->words.style, step->value));
+        labels = fmax(labels, hf_label_width(label_of(chart, design, step)));
+        values = fmax(values, hf_label_width(value_of(chart, step)));
+    }
+    if (drawn == 1 && count == design->step_count && !design->break_event.governing)
+        return "the pulls give no bound, so nothing leads down from the best pull";
+    if (!(greatest > 0)) return "no load of the step-down is above 0";
+    double row = chart->narrow ? ROW_NARROW : ROW, bottom = 44 + (double)drawn * row;
+    chart->plot = (hf_place_box){chart->narrow ? 2 * GAP : labels + 2 * GAP, 44,
+                                 chart->width - values - 2 * GAP, bottom};
+    chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
+    hf_chart_open(chart, bottom + 48, title(chart, design, count), finding(chart, design, count));
+    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
+    double y = chart->plot.top + (chart->narrow ? 0.7 : 0.5) * row;
+    for (size_t i = 0; i < count; i++) {
+        if (!is_drawn(&design->steps[i])) continue;
+        draw_step(chart, design, &design->steps[i], y);
+        y += row;
+    }
+    hf_chart_close(chart);
+    return NULL;
+}

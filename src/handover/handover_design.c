@@ -1,0 +1,311 @@
+/* The chapter of one design. */
+#include <math.h>
+#include <string.h>
+#include "words/assess_words.h"
+#include "words/compare_report.h"
+#include "chart/document_chart.h"
+#include "handover/handover_report.h"
+#include "words/plan_report.h"
+
+static const char *or_dash(const char *text) {
+    return text ? text : "-";
+}
+
+/* --- Step-down --------------------------------------------------------------------------------------- */
+
+static const char *calibration_words(hf_document *d, const hf_event_assessment *e) {
+    if (!(e->calibration_u > 0)) return "no error of the rig is stated, so nothing is taken off";
+    return or_dash(hf_arena_format(
+        d->arena, "stated errors of the rig, once: 1 − %s × %s, the standard uncertainty at this load",
+        hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 5)));
+}
+
+static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_event_assessment *e = &a->break_event;
+    const hf_bound *bound = e->governing;
+    bool rejected = hf_governing_rejected(e);
+    const char *law = bound->family ? hf_arena_format(d->arena, "%s law%s", bound->family->label,
+                                                      rejected ? ", law rejected" : "")
+                                    : "no law assumed";
+    return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
+                                   hf_percent_text(d, bound->content, 5),
+                                   rejected ? "would be stronger" : "are stronger",
+                                   hf_percent_text(d, bound->confidence, 5), or_dash(law)));
+}
+
+/* What the step is called and why it is taken. */
+static void step_words(hf_document *d, const hf_design_assessment *a, const hf_load_step *step,
+                       const char *words[2]) {
+    const char *code = step->code;
+    words[0] = hf_cut_text(d, step->label ? step->label : code, HF_NAME_COLUMNS);
+    words[1] = "";
+    if (strcmp(code, "best_pull") == 0) {
+        const char *did = hf_best_pull_words(d, a, &a->break_event);
+        words[0] = "best single pull";
+        words[1] = did ? or_dash(hf_arena_format(d->arena, "%s; a lucky part, never a rating", did))
+                       : "what a lucky part did; never a rating";
+    } else if (strcmp(code, "mean") == 0) {
+        words[0] = "mean of the failed parts";
+        words[1] = hf_mean_words(d, a);
+    } else if (strcmp(code, "bound") == 0) {
+        words[0] = "lower bound";
+        words[1] = bound_words(d, a);
+    } else if (strcmp(code, "calibration") == 0) {
+        words[0] = "rig's load error";
+        words[1] = calibration_words(d, &a->break_event);
+    } else if (strcmp(code, "design_factor") == 0) {
+        words[0] = "design factor";
+        words[1] = "stated in the file; the decision of whoever uses the part";
+    } else if (strcmp(code, "set") == 0) {
+        words[0] = "set factor, on the load of first movement";
+        words[1] = "stated in the file; first movement limits, not breaking";
+    } else if (strcmp(code, "use_factor") == 0) {
+        words[1] = "factor of use, stated in the file";
+    } else if (strcmp(code, "round") == 0) {
+        words[0] = "working load";
+        words[1] = "rounded down to three figures";
+    }
+}
+
+static const char *factor_text(hf_document *d, const hf_load_step *step) {
+    if (!isfinite(step->factor)) return "";
+    if (strcmp(step->code, "calibration") == 0 && step->factor == 1) return "none";
+    bool multiplies = strcmp(step->code, "calibration") == 0;
+    return or_dash(hf_arena_format(d->arena, "%s %s", multiplies ? "×" : "÷",
+                                   multiplies ? hf_figures_text(d, step->factor, 5)
+                                              : hf_shortest_text(d, step->factor)));
+}
+
+/* Steps are shown as far as something is left. */
+static size_t steps_shown(const hf_design_assessment *a) {
+    size_t count = 0;
+    while (count < a->step_count && a->steps[count].value > 0) count++;
+    return count;
+}
+
+static const char *step_load(hf_document *d, const hf_load_step *step) {
+    if (strcmp(step->code, "best_pull") == 0) return hf_seen_bare(d, step->value);
+    if (strcmp(step->code, "mean") == 0) return hf_bare_load(d, step->value, 4);
+    return hf_bound_cell(d, step->value, strcmp(step->code, "round") == 0 ? 3 : 4);
+}
+
+static void say_where_it_ends(hf_document *d, const hf_design_assessment *a) {
+    size_t shown = steps_shown(a);
+    if (shown == a->step_count) return;
+    hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                    strcmp(a->steps[shown].code, "bound") == 0
+                        ? "It ends here: these pulls give no bound above 0, so there is nothing to divide."
+                        : "It ends here: the next step leaves nothing above 0.");
+}
+
+static void step_table(hf_document *d, const hf_design_assessment *a) {
+    const char *const header[] = {"step", ">factor",
+                                  or_dash(hf_arena_format(d->arena, ">load, %s", d->style->unit->name)),
+                                  "why", NULL};
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(d, table, "Each step down, with its factor");
+    for (size_t i = 0; i < steps_shown(a); i++) {
+        const hf_load_step *step = &a->steps[i];
+        const char *words[2];
+        step_words(d, a, step, words);
+        const char *cells[] = {words[0], factor_text(d, step), step_load(d, step), words[1], NULL};
+        hf_document_row(d, table, cells);
+    }
+    say_where_it_ends(d, a);
+}
+
+/* One bar and one row would be no way down. */
+static void say_lone_step(hf_document *d, const hf_design_assessment *a) {
+    const char *did = hf_best_pull_words(d, a, &a->break_event);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "The best single pull %s: a lucky part, never a rating. No step leads down from it, for "
+                     "these pulls give no bound%s.",
+                     did ? did : "stands alone", a->break_event.governing ? " above 0" : "");
+}
+
+static void add_steps(hf_document *d, const hf_chart_subject *subject) {
+    const hf_design_assessment *a = subject->design;
+    if (!a->step_count) return;
+    hf_document_add(d, HF_BLOCK_HEADING,
+                    isfinite(a->working_load) ? "From the best pull to the working load"
+                                              : "From the best pull down");
+    if (steps_shown(a) < 2) {
+        say_lone_step(d, a);
+    } else {
+        hf_document_chart(d, "steps", subject, false);
+        step_table(d, a);
+    }
+    const hf_bound *bound = a->break_event.governing;
+    /* A rank of nothing is no sum. */
+    if (bound && (bound->family || bound->value > 0)) {
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
+        hf_sum_lines(a, &a->break_event, d);
+    }
+}
+
+/* --- Pulls and law ----------------------------------------------------------------------------------- */
+
+static void add_pulls(hf_document *d, const hf_chart_subject *subject) {
+    hf_document_add(d, HF_BLOCK_HEADING, "Every pull");
+    hf_document_chart(d, "pulls", subject, false);
+    hf_counts_words(d, subject->design, &subject->design->break_event);
+}
+
+static void add_law(hf_document *d, const hf_chart_subject *subject) {
+    const hf_event_assessment *e = &subject->design->break_event;
+    if (!e->counts.used) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Do the pulls follow a strength law?");
+    hf_document_chart(d, "probability", subject, true);
+    hf_fits_table(d, e);
+    hf_bounds_table(d, e);
+}
+
+static void add_set(hf_document *d, const hf_design_assessment *a) {
+    if (!a->set_watched) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "First movement (set)");
+    if (!a->set_event.governing)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "First movement was watched, but gives no bound.");
+    hf_sum_lines(a, &a->set_event, d);
+    hf_counts_words(d, a, &a->set_event);
+    hf_bounds_table(d, &a->set_event);
+}
+
+/* --- What more would bring --------------------------------------------------------------------------- */
+
+static bool shown(size_t n, const hf_how_many *parts) {
+    return n <= 6 || n == 8 || n == 10 || n % 5 == 0 || n == parts->recommended;
+}
+
+/* A bound to be expected is an estimate, rounded to the nearest; it may come out at nothing. */
+static const char *expected_load(hf_document *d, const hf_plan *plan, double newtons) {
+    const double nothing_much = 1e-3;
+    if (newtons <= 0) return "none above 0";
+    return newtons < nothing_much * plan->setup.mean ? "close to 0" : hf_load_text(d, newtons, 4);
+}
+
+static void outlook_table(hf_document *d, const hf_plan *plan) {
+    const hf_how_many *parts = &plan->base.parts;
+    static const char *const header[] = {">parts", ">bound to expect", ">8 of 10 lie above", ">and below",
+                                         NULL};
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(
+        d, table,
+        or_dash(hf_arena_format(d->arena, "What a number of parts brings, if %s", hf_plan_premise(plan))));
+    for (size_t i = 0; i < parts->count; i++) {
+        const hf_how_many_row *row = &parts->rows[i];
+        if (!shown(row->n, parts)) continue;
+        const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", row->n)),
+                               expected_load(d, plan, row->expected), expected_load(d, plan, row->low),
+                               expected_load(d, plan, row->high), NULL};
+        hf_document_row(d, table, cells);
+    }
+}
+
+/* Where mean and scatter come from, and what else the outlook supposes. */
+static void say_premise(hf_document *d, const hf_chart_subject *subject) {
+    const hf_plan *plan = subject->plan;
+    const hf_how_many *parts = &plan->base.parts;
+    bool fitted = plan->cv_source == HF_PLAN_CV_FITTED;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "From %s, mean %s and scatter %s%s, for parts that are all pulled until they fail, at a "
+                     "load read without "
+                     "steps, and before the rig's load error%s.",
+                     fitted ? "the law fitted to these pulls" : "the guess in the file",
+                     fitted ? hf_load_text(d, plan->setup.mean, 4) : hf_load_stated(d, plan->setup.mean),
+                     hf_percent_text(d, plan->setup.cv, 3), fitted ? "" : ", made before the pulls",
+                     parts->exact
+                         ? ""
+                         : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", parts->replicates,
+                                                   (unsigned long long)plan->setup.seed)));
+    const hf_event_assessment *e = &subject->design->break_event;
+    if (fitted && (e->counts.failed < e->counts.used || e->counts.below || e->step_rms > 0))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "The pulls of this file show less than that, so their own bound may lie lower.");
+    if (fitted && hf_governing_rejected(&subject->design->break_event))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "These pulls speak against that law.");
+    if (!fitted && parts->recommended && subject->design->break_event.counts.used)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Before the pulls, %zu parts would have been recommended.",
+                         parts->recommended);
+}
+
+static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
+    const hf_plan *plan = subject->plan;
+    if (!plan || !plan->base.parts.count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "What a number of parts brings");
+    hf_document_chart(d, "bound", subject, true);
+    outlook_table(d, plan);
+    say_premise(d, subject);
+}
+
+static void add_ladder(hf_document *d, const hf_handover *handover, const hf_handover_design *design,
+                       const hf_chart_subject *subject) {
+    const hf_campaign *campaign = handover->campaign;
+    const char *recorded = campaign->rig.force.records == HF_RIG_RECORDS_TOTAL ? ">total" : ">added";
+    const char *const header[] = {">rung", ">force on the part", recorded, "weights", NULL};
+    if (!design->rung_count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "The planned ladder");
+    if (subject->plan) hf_document_chart(d, "ladder", subject, false);
+    hf_block *table = hf_document_table(d, header);
+    hf_document_caption(d, table,
+                        or_dash(hf_arena_format(d->arena, "Rungs as planned, made %s",
+                                                hf_or_not_stated(campaign->plan.made))));
+    for (size_t i = 0; i < design->rung_count; i++) {
+        const hf_handover_rung *rung = &design->rungs[i];
+        const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", i + 1)),
+                               hf_load_text(d, rung->force, 4), hf_load_text(d, rung->recorded, 4),
+                               hf_or_not_stated(rung->weights), NULL};
+        hf_document_row(d, table, cells);
+    }
+}
+
+/* --- Ways of failing --------------------------------------------------------------------------------- */
+
+static const hf_comparison_design *compared(const hf_handover *handover, const hf_design *design) {
+    const hf_comparison *comparison = handover->comparison;
+    for (size_t i = 0; comparison && i < comparison->count; i++)
+        if (comparison->designs[i].design == design) return &comparison->designs[i];
+    return NULL;
+}
+
+static void add_modes(hf_document *d, const hf_handover *handover, const hf_chart_subject *subject) {
+    const hf_comparison_design *design = compared(handover, subject->design->design);
+    if (!design || !design->modes.result.count) {
+        hf_document_add(d, HF_BLOCK_HEADING, "Ways of failing");
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        subject->design->break_event.counts.failed ? "How the parts failed is not stated."
+                                                                   : "No part has failed.");
+        return;
+    }
+    hf_comparison alone = *handover->comparison;
+    alone.designs = design;
+    alone.count = 1;
+    hf_chart_subject one = {.design = subject->design, .comparison = &alone};
+    hf_compare_modes_table(d, design);
+    hf_document_chart(d, "modes", &one, false);
+}
+
+/* --- All of it --------------------------------------------------------------------------------------- */
+
+void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, size_t index) {
+    const hf_handover_design *design = &handover->designs[index];
+    const hf_design_assessment *a = design->assessment;
+    const hf_chart_subject subject = {.plan = design->outlook,
+                                      .design = a,
+                                      .comparison = handover->comparison,
+                                      .probability = design->probability};
+    hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
+    d->chapter = true;
+    if (a->cautions.count) {
+        hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
+        hf_design_cautions_list(d, a, &a->cautions);
+    }
+    add_steps(d, &subject);
+    add_pulls(d, &subject);
+    add_set(d, a);
+    add_law(d, &subject);
+    add_outlook(d, &subject);
+    add_modes(d, handover, &subject);
+    add_ladder(d, handover, design, &subject);
+    hf_trade_table(d, a);
+    d->chapter = false;
+}

@@ -1,0 +1,90 @@
+/* A hand-over in reading order: the answer, each design, the designs against each other, conditions, every pull, method, limits, how to
+ * repeat it. */
+#include "holdfast/handover/report.h"
+#include "words/assess_words.h"
+#include "handover/handover_report.h"
+#include "words/json_report.h"
+#include <string.h>
+
+enum { TITLE_COLUMNS = 160 };
+
+const char *hf_or_not_stated(const char *text) {
+    return text && text[0] ? text : "not stated";
+}
+
+/* How many of the list from `from` on have the same name; 0 when one before it has, or when it is told within another item. */
+static size_t same_name(const hf_cautions *list, size_t from) {
+    size_t count = 0;
+    if (hf_caution_is_merged(list, from)) return 0;
+    for (size_t i = 0; i < list->count; i++) {
+        if (strcmp(hf_report_caution_name(&list->items[i]), hf_report_caution_name(&list->items[from])) != 0)
+            continue;
+        if (i < from) return 0;
+        count += !hf_caution_is_merged(list, i);
+    }
+    return count;
+}
+
+/* Cautions in a word each; their sentences stand in the chapter that `where` names. */
+static void name_cautions(hf_document *d, const hf_cautions *list, const char *about, const char *where) {
+    hf_text names = {0};
+    size_t all = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        size_t count = same_name(list, i);
+        all += count;
+        if (!count) continue;
+        hf_text_addf(&names, "%s%s", names.length ? "; " : "", hf_report_caution_name(&list->items[i]));
+        if (count > 1) hf_text_addf(&names, " (%zu)", count);
+    }
+    if (names.length)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s: %s. %s", all == 1 ? "One caution" : "Cautions", about,
+                         names.bytes, where);
+    hf_text_free(&names);
+}
+
+static void add_answers(hf_document *d, const hf_handover *handover) {
+    const hf_assessment *assessment = handover->assessment;
+    hf_document_add(d, HF_BLOCK_HEADING, assessment->count == 1 ? "The answer" : "The answers");
+    if (!assessment->count)
+        hf_document_add(d, HF_BLOCK_ANSWER, "There is no design in this file: nothing can be said.");
+    for (size_t i = 0; i < assessment->count; i++) {
+        hf_assess_answer(d, &assessment->designs[i]);
+        name_cautions(d, &assessment->designs[i].cautions, "", "More in the chapter below.");
+    }
+    name_cautions(d, &assessment->cautions, " about the whole file", "More under that heading.");
+    hf_block *safety = hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                                       "Not for lifting or holding people, climbing, fall arrest or overhead "
+                                       "loads; local codes win. In full under Limits.");
+    if (safety) safety->link = "Limits";
+}
+
+static void add_file_cautions(hf_document *d, const hf_handover *handover) {
+    if (!handover->assessment->cautions.count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
+    hf_document_cautions(d, &handover->assessment->cautions);
+}
+
+static void handover_document(const void *shown, hf_document *d) {
+    const hf_handover *handover = shown;
+    const hf_campaign *campaign = handover->campaign;
+    d->chapters = true;
+    hf_document_add(d, HF_BLOCK_TITLE,
+                    hf_cut_text(d, campaign->title[0] ? campaign->title : campaign->file, TITLE_COLUMNS));
+    add_answers(d, handover);
+    for (size_t i = 0; i < handover->assessment->count; i++) hf_handover_design_chapter(d, handover, i);
+    hf_handover_comparison(d, handover);
+    add_file_cautions(d, handover);
+    hf_handover_conditions(d, handover);
+    hf_handover_pulls(d, handover);
+    hf_handover_method(d, handover);
+    hf_assess_limits(d, handover->assessment);
+    hf_handover_provenance(d, handover);
+}
+
+/* The numbers of a hand-over are those of its assessment. */
+static void handover_json(const void *shown, const hf_report_style *style, hf_text *out) {
+    const hf_handover *handover = shown;
+    hf_json_assess(handover->assessment, style, out);
+}
+
+const hf_report_kind hf_report_handover = {"handover", handover_document, handover_json};

@@ -1,0 +1,303 @@
+/* The answer of one design, with its reason. */
+#include <math.h>
+#include <string.h>
+#include "words/assess_words.h"
+
+static bool limited_by_set(const hf_design_assessment *a) {
+    return a->limited_by && strcmp(a->limited_by, "set") == 0;
+}
+
+const hf_event_assessment *hf_answering_event(const hf_design_assessment *a) {
+    return limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
+}
+
+/* --- No bound: why, and what to do ------------------------------------------------------------------- */
+
+static const char *next_step(hf_bound_reason reason) {
+    switch (reason) {
+    case HF_REASON_OPEN_OBSERVATIONS:
+        return "pull more parts until they fail, with more weight or from a lighter start.";
+    case HF_REASON_TOO_FEW:
+        return "pull more parts until they fail: two failures give a first bound, five a useful one.";
+    case HF_REASON_MORE_PARTS:
+        return "pull more parts.";
+    case HF_REASON_STEP_RANGE:
+        return "ask for a content of 90 % or more, or read the load continuously.";
+    case HF_REASON_ONE_STEP_AND_BELOW:
+        return "start lighter and take finer steps where the parts fail.";
+    case HF_REASON_RANGE:
+        return "ask for a content and a confidence between 50 % and 100 %.";
+    case HF_REASON_ONE_VALUE:
+        return "state the resolution of the scale, or pull more parts.";
+    case HF_REASON_NUMERIC:
+        return "report this with the file.";
+    case HF_REASON_SHAPE_NOT_KNOWN:
+        return "pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
+    case HF_REASON_TABLE_ENDS:
+    case HF_REASON_NONE:
+        break;
+    }
+    return "";
+}
+
+/* The refused bound that would have governed: the Weibull one, else the first without a value. */
+static const hf_bound *refused_bound(const hf_event_assessment *e) {
+    const hf_bound *found = NULL;
+    for (size_t i = 0; i < e->bound_count; i++) {
+        const hf_bound *b = &e->bounds[i];
+        if (!b->family || b->method != HF_BOUND_NONE) continue;
+        if (!found || (b->family->has_shape && !found->family->has_shape)) found = b;
+    }
+    return found;
+}
+
+void hf_assess_why_not(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *refused = refused_bound(e);
+    if (refused)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Why: %s.%s%s", hf_bound_reason_text(refused->reason),
+                         next_step(refused->reason)[0] ? " Next: " : "", next_step(refused->reason));
+    for (size_t i = 0; i < e->bound_count; i++) {
+        const hf_bound *b = &e->bounds[i];
+        if (b->family || b->method == HF_BOUND_NONE) continue;
+        if (b->method != HF_BOUND_SURVIVORS && !(b->value > 0)) continue;
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "What can be said without a strength law: with %s confidence at least %s of all "
+                         "parts carry %s (both rounded down).",
+                         hf_percent_text(d, b->confidence, 5), hf_percent_down(d, b->content, 3),
+                         hf_bound_load(d, b->value));
+    }
+}
+
+/* --- Words ------------------------------------------------------------------------------------------- */
+
+/* "these 10", "this one" */
+static const char *these_parts(hf_document *d, size_t used) {
+    const char *words = used == 1 ? "this one" : hf_arena_format(d->arena, "these %zu", used);
+    return words ? words : "these";
+}
+
+/* "these 432 pulls", "this one pull" */
+static const char *these_pulls(hf_document *d, size_t used) {
+    const char *words = used == 1 ? "this one pull" : hf_arena_format(d->arena, "these %zu pulls", used);
+    return words ? words : "these pulls";
+}
+
+/* The bound of two-ended parts is that of one fitting; first movement is the whole part's. */
+static const char *things(const hf_design_assessment *a, bool set) {
+    return a->two_ended && !set ? "fittings" : "parts";
+}
+
+static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
+    const hf_bound *two = &a->ends.rows[1];
+    if (!a->break_event.governing) return;
+    if (two->value > 0)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "That is for one fitting alone. A part with one at each end counts as two in a row: bound %s in "
+            "place of %s.",
+            hf_bound_load(d, two->value), hf_bound_load(d, a->break_event.governing->value));
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "That is for one fitting alone. A part with one at each end is weaker; how much "
+                        "these pulls cannot say.");
+}
+
+/* What is not seen in the pulls must not hide in a footnote. */
+static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
+    const hf_scatter *scatter = &a->design->scatter;
+    if (bound->method != HF_BOUND_STATED_SCATTER) return;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "This leans on %s scatter of %s (source: %s), which these pulls do not show. If it is "
+                     "wrong, so is the bound.",
+                     isinf(scatter->degrees_of_freedom) ? "an ASSUMED" : "a POOLED",
+                     hf_percent_text(d, scatter->cv, 3), scatter->source ? scatter->source : "not stated");
+}
+
+/* "At least 90 % of all parts made and pulled like these 10 carry 588.4 N" */
+static const char *promise(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
+                           const hf_bound *bound, const char *least) {
+    bool set = e == &a->set_event;
+    const char *words =
+        hf_arena_format(d->arena, "%s %s of all %s made and pulled like %s %s %s", least,
+                        hf_percent_text(d, bound->content, 5), things(a, set), these_parts(d, e->counts.used),
+                        set ? "keep their shape under" : "carry", hf_bound_load(d, bound->value));
+    return words ? words : "?";
+}
+
+/* --- A law that the pulls speak against -------------------------------------------------------------- */
+
+/* Belongs to the answer: a confidence that rests on a law which does not fit must not stand there unopposed. */
+static void say_not_assured(hf_document *d, const hf_event_assessment *e) {
+    bool differ = e->batch.available && e->batch.differ;
+    const hf_bound *confirming = hf_bound_confirming(e);
+    if (confirming) {
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "It may be promised all the same: a bound that needs no such law, %s (%s), is no lower.",
+            hf_bound_load(d, confirming->value), hf_whatever_law_words(confirming));
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The %s confidence is not assured%s.%s",
+                     hf_percent_text(d, e->governing->confidence, 5),
+                     hf_all_laws_rejected(e) ? ": the pulls speak against every other law tried, too" : "",
+                     differ
+                         ? " The batches differ, so that no other bound for all of them together is offered "
+                           "in its place."
+                         : "");
+}
+
+/* Without a working load: the bound that holds whatever the law, where it is the lower one; else what the law gives, and that it is
+ * rejected. */
+static void answer_rejected_bound(hf_document *d, const hf_design_assessment *a,
+                                  const hf_event_assessment *e) {
+    const hf_bound *governing = e->governing, *free_of_law = hf_bound_whatever_law(e);
+    const char *name = hf_design_name(d, a->design), *law = governing->family->label;
+    if (free_of_law) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence, %s.", name,
+                         promise(d, a, e, free_of_law, "at least"),
+                         hf_percent_text(d, free_of_law->confidence, 5), hf_whatever_law_words(free_of_law));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The %s law gives %s, but these pulls speak against that law%s. Both bounds are "
+                         "rounded down.",
+                         law, hf_bound_load(d, governing->value),
+                         hf_all_laws_rejected(e) ? " (and against every other tried)" : "");
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: the %s law gives %s, but these pulls speak against that law.",
+                     name, law, hf_bound_load(d, governing->value));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s (rounded down), with %s confidence.",
+                     promise(d, a, e, governing, "By that law at least"),
+                     hf_percent_text(d, governing->confidence, 5));
+    say_not_assured(d, e);
+}
+
+/* --- The answer -------------------------------------------------------------------------------------- */
+
+/* From the bound to the working load, in one sentence. */
+static void say_way_down(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_goal *goal = &a->design->goal;
+    bool set = limited_by_set(a), rejected = hf_governing_rejected(e);
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%s (rounded down), with %s confidence; %s÷ %s (%s factor)%s and rounded down again, that is %s.%s",
+        promise(d, a, e, e->governing, rejected ? "By that law at least" : "At least"),
+        hf_percent_text(d, e->governing->confidence, 5),
+        e->calibration_u > 0 ? "less the rig's load error, " : "",
+        hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design",
+        goal->use_factor_count ? " and the stated factors of use" : "",
+        hf_load_down(d, a->working_load_unrounded, 3), set ? " First movement limits, not breaking." : "");
+}
+
+static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const char *name = hf_design_name(d, a->design), *load = hf_load_down(d, a->working_load_unrounded, 3);
+    if (!hf_governing_rejected(e)) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", name, load);
+        say_way_down(d, a, e);
+        return;
+    }
+    const hf_bound *free_of_law = hf_bound_whatever_law(e);
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "%s: the %s law gives a working load of %s, but these pulls speak against that law.",
+                     name, e->governing->family->label, load);
+    if (free_of_law)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "%s, with %s confidence, %s: find the working load from that bound, in the same way.",
+            promise(d, a, e, free_of_law, "At least"), hf_percent_text(d, free_of_law->confidence, 5),
+            hf_whatever_law_words(free_of_law));
+    say_way_down(d, a, e);
+    say_not_assured(d, e);
+}
+
+static const char *missing_words(const char *reason) {
+    static const char *const words[][2] = {
+        {"no_design_factor", "This is not yet a working load: for that, write into the file how many times "
+                             "stronger than the load the parts must be (design factor)."},
+        {"no_set_factor",
+         "This is not yet a working load: for that, write into the file how many times above "
+         "the load first movement must lie (set factor)."},
+        {"bound_not_positive",
+         "The rig's load error is as large as this bound: nothing is left of it, and no working load can be "
+         "given."},
+        {"no_bound", "No working load follows: there is no bound to find it from."},
+    };
+    for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)
+        if (strcmp(words[i][0], reason) == 0) return words[i][1];
+    return "No working load follows from it.";
+}
+
+/* Why nothing is known of those that failed first of all. */
+static void say_why_nothing(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_assess_counts *c = &e->counts;
+    bool set = e == &a->set_event, unstated = hf_held_not_stated(a->design, set) >= c->below;
+    if (!c->below)
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "Why: for so few pulls they scatter so much that the weakest parts may carry nothing.");
+    else if (unstated)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Why: for %zu of %zu %s no load held before the %s is stated, so nothing shows what "
+                         "they would have carried.",
+                         c->below, c->used, things(a, set), set ? "first movement" : "failure");
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Why: %zu of %zu %s %s at the first load stated, so nothing shows what they would "
+                         "have carried.",
+                         c->below, c->used, things(a, set), set ? "moved" : "failed");
+}
+
+/* A limit of 0 or less says nothing a part could be used at: why it came to that, and what to do. */
+static void answer_nothing_promised(hf_document *d, const hf_design_assessment *a,
+                                    const hf_event_assessment *e) {
+    bool set = e == &a->set_event;
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given; no %s above 0 comes out of %s.",
+                     hf_design_name(d, a->design), set ? "bound without first movement" : "bound",
+                     these_pulls(d, e->counts.used));
+    say_why_nothing(d, a, e);
+    if (hf_governing_rejected(e))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "These pulls also speak against the %s law.",
+                         e->governing->family->label);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: pull more parts%s.",
+                     e->counts.below ? ", with a smaller first load and finer steps, and write down the last "
+                                       "load that each held before it failed"
+                                     : ", in finer steps where they fail");
+}
+
+static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    if (hf_governing_rejected(e)) {
+        answer_rejected_bound(d, a, e);
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence.", hf_design_name(d, a->design),
+                     promise(d, a, e, e->governing, "at least"),
+                     hf_percent_text(d, e->governing->confidence, 5));
+    flag_stated_scatter(d, a, e->governing);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s The bound is rounded down.",
+                     missing_words(a->working_load_reason));
+}
+
+static void add_answer(hf_document *d, const hf_design_assessment *a) {
+    const hf_event_assessment *e = hf_answering_event(a);
+    if (!e->governing) {
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s",
+                         hf_design_name(d, a->design),
+                         e->counts.used == 0 ? " No part has been pulled yet." : "");
+        hf_assess_why_not(d, e);
+    } else if (isfinite(a->working_load)) {
+        answer_working_load(d, a, e);
+        flag_stated_scatter(d, a, e->governing);
+    } else if (!(e->governing->value > 0)) {
+        answer_nothing_promised(d, a, e);
+    } else {
+        answer_bound(d, a, e);
+    }
+}
+
+void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {
+    add_answer(d, a);
+    if (a->two_ended) say_one_fitting(d, a);
+    if (a->required_stated) hf_assess_required(d, a);
+    if (a->service_stated) hf_assess_service(d, a);
+    hf_assess_next(d, a);
+}

@@ -1,0 +1,260 @@
+/* What was pulled, in words, and the table of bounds. */
+#include <math.h>
+#include <string.h>
+#include "words/assess_words.h"
+
+static const char *plural(size_t count, const char *one, const char *many) {
+    return count == 1 ? one : many;
+}
+
+/* --- Counts ------------------------------------------------------------------------------------------ */
+
+static const char *or_question(const char *text) {
+    return text ? text : "?";
+}
+
+static bool is_set(const hf_design_assessment *a, const hf_event_assessment *e) {
+    return e == &a->set_event;
+}
+
+/* Of pulls that reached the same load the one that held most. */
+static const hf_pull *best_pull(const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_design *design = a->pulled && !is_set(a, e) ? a->pulled : a->design;
+    const hf_pull *best = NULL;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *specimen = &design->specimens[i];
+        const hf_pull *pull = is_set(a, e) ? &specimen->set : &specimen->pull;
+        if (!hf_part_used(specimen) || pull->kind == HF_PULL_NONE || hf_pull_reached(pull) != e->max_load)
+            continue;
+        if (!best || pull->kind == HF_PULL_ABOVE ||
+            (best->kind != HF_PULL_ABOVE && pull->lower > best->lower))
+            best = pull;
+    }
+    return best;
+}
+
+const char *hf_best_pull_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_pull *best = best_pull(a, e);
+    bool set = is_set(a, e);
+    if (!best) return NULL;
+    const char *low = hf_seen_load(d, best->lower), *high = hf_seen_load(d, best->upper),
+               *verb = set ? "moved" : "failed";
+    switch (best->kind) {
+    case HF_PULL_NONE:
+        break;
+    case HF_PULL_ABOVE:
+        return hf_arena_format(d->arena, "held %s and did not %s", low, set ? "move" : "fail");
+    case HF_PULL_EXACT:
+        return hf_arena_format(d->arena, "%s at %s", verb, high);
+    case HF_PULL_BELOW:
+        return hf_arena_format(d->arena, "%s at %s, the first load stated", verb, high);
+    case HF_PULL_CLOSED:
+        if (best->lower == best->upper) return hf_arena_format(d->arena, "%s at %s", verb, high);
+        return best->stepped ? hf_arena_format(d->arena, "%s at %s after holding %s", verb, high, low)
+                             : hf_arena_format(d->arena, "%s between %s and %s", verb, low, high);
+    }
+    return NULL;
+}
+
+/* A mean and a scatter of some of the parts are not those of all. */
+static void left_out_words(hf_text *text, const hf_design_assessment *a, const hf_event_assessment *e) {
+    size_t below = e->counts.below, held = e->counts.used - e->counts.failed;
+    const char *what = is_set(a, e) ? "moved" : "failed";
+    if (held && below)
+        hf_text_addf(text, ", without the %zu that did not %s and the %zu that %s at the first load stated.",
+                     held, is_set(a, e) ? "move" : "fail", below, what);
+    else if (held)
+        hf_text_addf(text, ", without the %zu that did not %s.", held, is_set(a, e) ? "move" : "fail");
+    else if (below)
+        hf_text_addf(text, ", without the %zu that %s at the first load stated.", below, what);
+    else
+        hf_text_add(text, ".");
+}
+
+static void spread_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const char *best = hf_best_pull_words(d, a, e);
+    hf_text text = {0};
+    if (!best) best = hf_seen_load(d, e->max_load);
+    hf_text_addf(&text, "Best single pull: %s (never a rating).", best);
+    if (isfinite(e->mean_mid))
+        hf_text_addf(&text, " Mean of the %s %s", is_set(a, e) ? "first movements" : "failed parts",
+                     hf_load_text(d, e->mean_mid, 4));
+    if (isfinite(e->mean_mid) && isfinite(e->sd_mid))
+        hf_text_addf(&text, ", standard deviation %s (%s of the mean)", hf_load_text(d, e->sd_mid, 4),
+                     hf_percent_text(d, e->cv, 3));
+    if (isfinite(e->mean_mid)) left_out_words(&text, a, e);
+    if (e->step_rms > 0) hf_text_addf(&text, " Step size %s.", hf_load_text(d, e->step_rms, 4));
+    hf_document_add(d, HF_BLOCK_PARAGRAPH, text.bytes ? text.bytes : "");
+    hf_text_free(&text);
+}
+
+static void untested_batches(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_batch_test *b = &e->batch;
+    size_t without, batches = hf_batches_stated(a->design, &without);
+    if (batches < 2 || !b->reason) return;
+    const char *why = strcmp(b->reason, "open_observations") == 0 ? hf_open_words(&e->counts)
+                      : strcmp(b->reason, "one_value") == 0       ? "all failures lie in one place"
+                                                                  : "a batch has too few parts";
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu batches: whether they differ cannot be tested, %s.", batches,
+                     why);
+}
+
+static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_batch_test *b = &e->batch;
+    const double least_said = 0.005;
+    if (!b->available) {
+        untested_batches(d, a, e);
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%zu batches: they %s (k-sample Anderson–Darling %s, critical %s); %s of the variance "
+                     "comes from changing batch.",
+                     b->batches, b->differ ? "differ" : "cannot be told apart", hf_figures_text(d, b->adk, 3),
+                     hf_figures_text(d, b->critical, 3),
+                     b->between_share < least_said ? "none" : hf_percent_text(d, b->between_share, 2));
+}
+
+static void add_count(hf_text *text, size_t count, const char *one, const char *many) {
+    const char *last = text->length ? text->bytes + text->length - 1 : ":";
+    if (count) hf_text_addf(text, "%s%zu %s", *last == ':' ? " " : ", ", count, plural(count, one, many));
+}
+
+void hf_counts_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    const hf_assess_counts *c = &e->counts;
+    bool set = is_set(a, e);
+    hf_text text = {0};
+    if (e->of_fittings)
+        hf_text_addf(&text, "%zu fittings used, each end for itself", c->used);
+    else
+        hf_text_addf(&text, "%zu %s %s", c->used, plural(c->used, "part", "parts"), set ? "watched" : "used");
+    if (c->used && c->failed == c->used) {
+        hf_text_addf(&text, "%s %s", c->used == 1 ? ", which" : ", all",
+                     e->of_fittings ? "broke"
+                     : set          ? "moved"
+                                    : "failed");
+    } else if (c->used) {
+        hf_text_add(&text, ":");
+        add_count(&text, c->failed,
+                  e->of_fittings ? "broke"
+                  : set          ? "moved"
+                                 : "failed",
+                  e->of_fittings ? "broke"
+                  : set          ? "moved"
+                                 : "failed");
+        if (e->of_fittings || set)
+            add_count(&text, c->run_out + c->rig, set ? "kept its shape" : "stayed whole",
+                      set ? "kept their shape" : "stayed whole");
+        else
+            add_count(&text, c->run_out, "run-out", "run-outs");
+        if (!e->of_fittings && !set) add_count(&text, c->rig, "rig failure", "rig failures");
+    }
+    if (c->voided + c->reused + c->planned) {
+        hf_text_add(&text, "; not used:");
+        add_count(&text, c->voided, "void", "void");
+        add_count(&text, c->reused, "re-used", "re-used");
+        add_count(&text, c->planned, "planned", "planned");
+    }
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s.", text.bytes ? text.bytes : "?");
+    hf_text_free(&text);
+    if (c->used == 0) return;
+    spread_words(d, a, e);
+    batch_words(d, a, e);
+}
+
+/* --- Bounds ------------------------------------------------------------------------------------------ */
+
+static const char *load_header(hf_document *d) {
+    const char *text = hf_arena_format(d->arena, ">load, %s", d->style->unit->name);
+    return text ? text : ">load";
+}
+
+static const char *method_words(hf_document *d, const hf_bound *b) {
+    switch (b->method) {
+    case HF_BOUND_FACTOR:
+        return "factor";
+    case HF_BOUND_CONDITIONAL:
+        return "conditional on what was seen";
+    case HF_BOUND_STATED_SCATTER:
+        return "stated scatter";
+    case HF_BOUND_ORDER_STATISTIC:
+        return or_question(hf_arena_format(d->arena, "no. %zu from below of %zu loads", b->rank, b->n));
+    case HF_BOUND_HANSON_KOOPMANS:
+        return or_question(hf_arena_format(d->arena, "Hanson–Koopmans on the least, %s, and no. %zu, %s",
+                                           hf_seen_load(d, b->lower_end), b->rank,
+                                           hf_seen_load(d, b->upper_end)));
+    case HF_BOUND_SURVIVORS:
+        return or_question(
+            hf_arena_format(d->arena, "all %zu held: content %s", b->n, hf_percent_down(d, b->content, 3)));
+    case HF_BOUND_NONE:
+        break;
+    }
+    return hf_bound_reason_text(b->reason);
+}
+
+static const char *row_name(hf_document *d, const hf_event_assessment *e, const hf_bound *bound,
+                            size_t index) {
+    static const char *const free_rows[] = {"no law: order", "no law: two values", "no law: all held"};
+    const char *mark = bound == e->governing ? " *" : "";
+    if (!bound->family) {
+        size_t row = index >= HF_FAMILY_COUNT && index - HF_FAMILY_COUNT < 3 ? index - HF_FAMILY_COUNT : 0;
+        return or_question(hf_arena_format(d->arena, "%s%s", free_rows[row], mark));
+    }
+    return or_question(hf_arena_format(d->arena, "%s%s%s", bound->family->label,
+                                       index >= HF_FAMILY_COUNT ? ", stated" : "", mark));
+}
+
+/* How the bound was found, and that its law is rejected. */
+static const char *how_words(hf_document *d, const hf_event_assessment *e, const hf_bound *bound) {
+    const char *how = method_words(d, bound);
+    if (!bound->family || !hf_law_rejected(e, bound->family)) return how;
+    return or_question(hf_arena_format(d->arena, "%s (law rejected)", how));
+}
+
+static void bounds_note(hf_document *d, const hf_event_assessment *e) {
+    const char *why = "";
+    if (e->governing && e->governing_reason) {
+        if (strcmp(e->governing_reason, "weibull_rule") == 0)
+            why = "* governs: the Weibull bound does, unless another law was stated before the pulls and "
+                  "they do not reject it. ";
+        else if (strcmp(e->governing_reason, "stated") == 0)
+            why = "* governs: this law was stated. ";
+        else if (strcmp(e->governing_reason, "stated_scatter") == 0)
+            why = "* governs: the scatter stated for this kind of part, since so few were pulled. ";
+        else if (strcmp(e->governing_reason, "order_statistic") == 0)
+            why = e->governing->value > 0
+                      ? "* governs: no law gives a bound, but the number of parts alone does. "
+                      : "* governs: no law gives a bound, and the number of parts alone gives none above 0. ";
+        else if (strcmp(e->governing_reason, "stated_rejected") == 0)
+            why = "* governs: the Weibull bound does, since the pulls reject the stated law. ";
+    }
+    bool nothing = false;
+    for (size_t i = 0; i < e->bound_count; i++) nothing = nothing || e->bounds[i].value <= 0;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%sm is a load; s and h are loads for the normal law and differences of logarithms for the others. "
+        "Every bound is rounded down%s.",
+        why, nothing ? "; none: no bound above 0" : "");
+}
+
+void hf_bounds_table(hf_document *d, const hf_event_assessment *e) {
+    const char *const header[] = {"bound", ">k", ">m", ">s", ">h", load_header(d), "how", NULL};
+    if (!e->bound_count) return;
+    hf_document_addf(d, HF_BLOCK_HEADING, "Bounds: at least %s of all parts stronger, %s confidence",
+                     hf_percent_text(d, e->bounds[0].content, 5),
+                     hf_percent_text(d, e->bounds[0].confidence, 5));
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < e->bound_count; i++) {
+        const hf_bound *b = &e->bounds[i];
+        bool logs = b->family && b->family->log_scale;
+        const char *cells[] = {row_name(d, e, b, i),
+                               hf_figures_text(d, b->k, 4),
+                               hf_bare_load(d, logs ? exp(b->m) : b->m, 4),
+                               logs ? hf_figures_text(d, b->s, 4) : hf_bare_load(d, b->s, 4),
+                               logs ? hf_figures_text(d, b->h, 4) : hf_bare_load(d, b->h, 4),
+                               b->value <= 0 ? "none" : hf_bound_cell(d, b->value, 4),
+                               how_words(d, e, b),
+                               NULL};
+        hf_document_row(d, table, cells);
+    }
+    bounds_note(d, e);
+}

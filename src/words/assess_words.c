@@ -1,0 +1,151 @@
+#include "words/assess_words.h"
+
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+
+enum { BOUND_FIGURES = 4, SEEN_FIGURES = 4, RECORDED_FIGURES = 5 };
+
+/* --- A law that the pulls speak against -------------------------------------------------------------- */
+
+bool hf_law_rejected(const hf_event_assessment *e, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == family) return e->tests[i].available && e->tests[i].rejected;
+    return false;
+}
+
+bool hf_governing_rejected(const hf_event_assessment *e) {
+    return e->governing && e->governing->family && hf_law_rejected(e, e->governing->family);
+}
+
+bool hf_all_laws_rejected(const hf_event_assessment *e) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (!hf_law_rejected(e, hf_family_at(i))) return false;
+    return true;
+}
+
+/* The bound without a law that may stand beside the governing one; NULL where there is none, or for batches that differ. */
+static const hf_bound *bound_without_law(const hf_event_assessment *e) {
+    const hf_bound *found = NULL;
+    if (!e->governing || (e->batch.available && e->batch.differ)) return NULL;
+    for (size_t i = 0; i < e->bound_count; i++) {
+        const hf_bound *b = &e->bounds[i];
+        if (b->family || !(b->value > 0)) continue;
+        if (b->method == HF_BOUND_ORDER_STATISTIC) return b;
+        if (b->method == HF_BOUND_HANSON_KOOPMANS) found = b;
+    }
+    return found;
+}
+
+const hf_bound *hf_bound_whatever_law(const hf_event_assessment *e) {
+    const hf_bound *found = bound_without_law(e);
+    return found && found->value < e->governing->value ? found : NULL;
+}
+
+const hf_bound *hf_bound_confirming(const hf_event_assessment *e) {
+    const hf_bound *found = bound_without_law(e);
+    return found && found->value >= e->governing->value ? found : NULL;
+}
+
+const char *hf_whatever_law_words(const hf_bound *bound) {
+    return bound->method == HF_BOUND_ORDER_STATISTIC ? "whatever the strength law"
+                                                     : "for a wide class of strength laws";
+}
+
+/* --- Loads ------------------------------------------------------------------------------------------- */
+
+const char *hf_bound_load(hf_document *d, double newtons) {
+    return hf_load_down(d, newtons, BOUND_FIGURES);
+}
+
+const char *hf_seen_bare(hf_document *d, double newtons) {
+    char number[HF_NUMBER_SIZE];
+    double value = hf_in_unit(d->style, newtons), recorded;
+    hf_number_figures(value, RECORDED_FIGURES, number);
+    bool exact = isfinite(value) && hf_number_read(number, strlen(number), &recorded) &&
+                 fabs(recorded - value) <= 1e-9 * fabs(value);
+    return exact ? hf_shortest_text(d, recorded) : hf_bare_load(d, newtons, SEEN_FIGURES);
+}
+
+const char *hf_seen_load(hf_document *d, double newtons) {
+    const char *text = hf_arena_format(d->arena, "%s %s", hf_seen_bare(d, newtons), d->style->unit->name);
+    return isfinite(newtons) && text ? text : "-";
+}
+
+/* --- Counts ------------------------------------------------------------------------------------------ */
+
+bool hf_part_used(const hf_specimen *specimen) {
+    return specimen->outcome != HF_OUTCOME_VOID && specimen->outcome != HF_OUTCOME_PLANNED &&
+           !specimen->reused;
+}
+
+double hf_pull_reached(const hf_pull *pull) {
+    return pull->kind == HF_PULL_ABOVE ? pull->lower : pull->upper;
+}
+
+static bool met_before(const hf_design *design, size_t at) {
+    for (size_t i = 0; i < at; i++)
+        if (hf_part_used(&design->specimens[i]) && design->specimens[i].batch &&
+            strcmp(design->specimens[i].batch, design->specimens[at].batch) == 0)
+            return true;
+    return false;
+}
+
+size_t hf_batches_stated(const hf_design *design, size_t *without) {
+    size_t count = 0;
+    *without = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        if (!hf_part_used(&design->specimens[i])) continue;
+        if (!design->specimens[i].batch)
+            ++*without;
+        else
+            count += !met_before(design, i);
+    }
+    return count;
+}
+
+size_t hf_held_not_stated(const hf_design *design, bool set) {
+    size_t count = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *s = &design->specimens[i];
+        bool failed = set ? s->set_seen.given : s->failed.given,
+             held = set ? s->set_held.given : s->held.given;
+        count += hf_part_used(s) && failed && !held;
+    }
+    return count;
+}
+
+/* --- Words ------------------------------------------------------------------------------------------- */
+
+const char *hf_open_words(const hf_assess_counts *counts) {
+    bool held = counts->failed < counts->used;
+    if (held && counts->below) return "some parts did not fail and some failed at the first load stated";
+    if (held) return "some parts did not fail";
+    return counts->below ? "some parts failed at the first load stated"
+                         : "not every part failed at a known load";
+}
+
+/* "weaker than 32 N", or that each is weaker than its own load. */
+static const char *below_words(hf_document *d, const hf_design *design) {
+    double load = NAN;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *specimen = &design->specimens[i];
+        if (!hf_part_used(specimen) || specimen->pull.kind != HF_PULL_BELOW) continue;
+        if (isfinite(load) && specimen->pull.upper != load) return "weaker than the load it failed at";
+        load = specimen->pull.upper;
+    }
+    const char *words = hf_arena_format(d->arena, "weaker than %s", hf_seen_load(d, load));
+    return isfinite(load) && words ? words : "weaker than the load it failed at";
+}
+
+const char *hf_mean_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_assess_counts *c = &a->break_event.counts;
+    const char *held = c->failed < c->used ? "; the others are stronger than what they held" : "", *words;
+    if (!c->below)
+        return held[0] ? "of those that failed only; the others are stronger than what they held"
+                       : "about half of all parts are weaker";
+    words = hf_arena_format(d->arena, "of the %zu that failed after holding a load; each of %zu more is %s%s",
+                            c->failed - c->below, c->below, below_words(d, a->pulled ? a->pulled : a->design),
+                            held);
+    return words ? words : "?";
+}

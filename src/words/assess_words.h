@@ -1,0 +1,60 @@
+/* What the sentences about an assessment ask of it before they are chosen. Texts live in the arena or are static. */
+#ifndef HF_WORDS_ASSESS_WORDS_H
+#define HF_WORDS_ASSESS_WORDS_H
+
+#include "words/words.h"
+
+/* The pulls speak against this law. */
+bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family);
+/* The governing bound leans on a law that the pulls speak against. */
+bool hf_governing_rejected(const hf_event_assessment *event);
+bool hf_all_laws_rejected(const hf_event_assessment *event);
+
+/* A bound of the same content and confidence that leans on no law and lies below that of the rejected governing law; NULL: none, or
+ * none to be offered, since the batches differ. */
+const hf_bound *hf_bound_whatever_law(const hf_event_assessment *event);
+
+/* The bound without a law where it is not lower than the governing one, whose promise then does not hang on its law; NULL: none. */
+const hf_bound *hf_bound_confirming(const hf_event_assessment *event);
+/* "whatever the strength law", or for how many laws a bound of this method holds. */
+const char *hf_whatever_law_words(const hf_bound *bound);
+
+/* "588.4 N": a bound or limit, rounded down to four figures. */
+const char *hf_bound_load(hf_document *document, double newtons);
+/* A load that a pull showed: as recorded where it is a short number in the unit shown, else four figures. */
+const char *hf_seen_load(hf_document *document, double newtons);
+const char *hf_seen_bare(hf_document *document, double newtons);
+
+/* Counts in the assessment. */
+bool hf_part_used(const hf_specimen *specimen);
+/* The end a pull is remembered by: where it failed, or what it held when it did not. */
+double hf_pull_reached(const hf_pull *pull);
+/* Batches named by the parts used; *without: used parts that name none. */
+size_t hf_batches_stated(const hf_design *design, size_t *without);
+/* Used parts that failed (or moved) and of which no load held before is stated, not even 0. */
+size_t hf_held_not_stated(const hf_design *design, bool set);
+
+/* Which pulls leave the strength open on one side: "some parts did not fail", "some parts failed at the first load stated", or both. */
+const char *hf_open_words(const hf_assess_counts *counts);
+/* What the mean of the failed parts leaves out; "about half of all parts are weaker" where it leaves out nothing. */
+const char *hf_mean_words(hf_document *document, const hf_design_assessment *design);
+
+/* The event that the answer speaks of: breaking, unless first movement limits. */
+const hf_event_assessment *hf_answering_event(const hf_design_assessment *design);
+/* Why there is no bound, what can be said all the same, and what to do. */
+void hf_assess_why_not(hf_document *document, const hf_event_assessment *event);
+/* Whether the stated requirements are met, and the one thing to do next. */
+void hf_assess_required(hf_document *document, const hf_design_assessment *design);
+void hf_assess_service(hf_document *document, const hf_design_assessment *design);
+void hf_assess_next(hf_document *document, const hf_design_assessment *design);
+
+/* The cautions of a design, those about one thing in one item and with what the design itself adds. */
+void hf_design_cautions_list(hf_document *document, const hf_design_assessment *design,
+                             const hf_cautions *list);
+/* Told within another item. */
+bool hf_caution_is_merged(const hf_cautions *list, size_t index);
+
+/* Limits for a result that may hold working loads. */
+void hf_assess_limits(hf_document *document, const hf_assessment *assessment);
+
+#endif

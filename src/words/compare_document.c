@@ -1,0 +1,278 @@
+/* The comparison in reading order: verdicts, pulls against each other, league, evidence, ways of failing, cautions, limits. */
+#include <math.h>
+#include <string.h>
+#include "base/version_number.h"
+#include "holdfast/base/number.h"
+#include "words/assess_words.h"
+#include "words/compare_report.h"
+
+const char *hf_compare_name(const hf_comparison_design *design) {
+    return design->design->name && design->design->name[0] ? design->design->name : design->design->id;
+}
+
+/* --- Verdicts ---------------------------------------------------------------------------------------- */
+
+/* A pair as it is told: the stronger one first. */
+typedef struct telling {
+    const char *first, *second;
+    double ratio, low, high;
+    const char *confidence;
+} telling;
+
+static telling told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    const char *a = hf_design_name(d, result->designs[pair->a].design),
+               *b = hf_design_name(d, result->designs[pair->b].design);
+    const char *confidence = hf_percent_text(d, 1 - result->options.level, 4);
+    if (pair->verdict == HF_VERDICT_B_STRONGER ||
+        (pair->verdict == HF_VERDICT_CANNOT_TELL && pair->ratio < 1))
+        return (telling){b, a, 1 / pair->ratio, 1 / pair->high, 1 / pair->low, confidence};
+    return (telling){a, b, pair->ratio, pair->low, pair->high, confidence};
+}
+
+static void say_stronger(hf_document *d, const telling *t) {
+    if (isnan(t->ratio) && isfinite(t->high))
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s is stronger than %s: typically somewhere between %s and %s times as strong, "
+                         "with %s confidence; "
+                         "the pulls single out no one figure.",
+                         t->first, t->second, hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+                         t->confidence);
+    else if (isfinite(t->ratio) && isfinite(t->high))
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "%s is stronger than %s: typically %s times as strong, somewhere between %s and %s with "
+            "%s confidence.",
+            t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
+            hf_figures_text(d, t->high, 3), t->confidence);
+    else
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s is stronger than %s: typically at least %s times as strong, with %s confidence; "
+                         "too few of its parts broke to say how much more.",
+                         t->first, t->second, hf_figures_text(d, hf_number_round_down(t->low, 3), 3),
+                         t->confidence);
+}
+
+static void say_same(hf_document *d, const hf_comparison *result, const telling *t) {
+    const char *ratio =
+        isnan(t->ratio) ? "" : hf_arena_format(d->arena, "%s times, ", hf_figures_text(d, t->ratio, 3));
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "%s and %s are the same within %s: %ssomewhere between %s and %s%s with %s confidence.",
+                     t->first, t->second, hf_percent_text(d, result->options.same_within, 3),
+                     ratio ? ratio : "", hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
+                     isnan(t->ratio) ? " times" : "", t->confidence);
+}
+
+static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
+                                   const hf_comparison_pair *pair) {
+    const char *power = hf_percent_text(d, pair->power, 2);
+    size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
+    double fewest = fmin((double)n_a, (double)n_b);
+    if (isfinite(pair->smallest_visible_ratio))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "A difference of %s times or more would have been seen here with a chance of %s; a "
+                         "smaller one easily "
+                         "goes unseen.",
+                         hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
+    if (!(pair->parts_to_settle > fewest)) return;
+    if (isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1000)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "If the difference found is the true one, about %.0f parts of each in all would "
+                         "settle it (%zu and %zu are pulled).",
+                         pair->parts_to_settle, n_a, n_b);
+    else
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "If the difference found is the true one, it would take a thousand parts of each or "
+                        "more to show it.");
+}
+
+static void say_cannot_tell(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair,
+                            const telling *t) {
+    const char *high = isfinite(t->high) ? hf_figures_text(d, t->high, 3) : "any number of";
+    if (pair->p <= result->options.level) {
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "These pulls cannot tell %s and %s apart: alone the two would differ (p = %s), but "
+                         "among %zu pairs one "
+                         "such difference turns up by chance (p = %s when all are counted).",
+                         t->first, t->second, hf_figures_text(d, pair->p, 2), result->compared,
+                         hf_figures_text(d, pair->p_adjusted, 2));
+        return;
+    }
+    hf_document_addf(
+        d, HF_BLOCK_ANSWER,
+        "These pulls cannot tell %s and %s apart: the first may be anywhere from %s to %s times as strong "
+        "(%s confidence).",
+        t->first, t->second, hf_figures_text(d, t->low, 3), high, t->confidence);
+    say_what_could_be_seen(d, result, pair);
+}
+
+static void say_nothing(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    const hf_comparison_design *a = &result->designs[pair->a], *b = &result->designs[pair->b];
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s and %s: nothing can be said. Why: %s.",
+                     hf_design_name(d, a->design), hf_design_name(d, b->design), pair->reason_text);
+    if (strcmp(pair->reason, "one_part") == 0)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "One pull tells how strong that part was, not how strong the design is. Pull two or "
+                        "more of each; or, if the scatter of this kind of "
+                        "part is known from earlier pulls, state it (designs[].scatter, with its source).");
+}
+
+/* The verdict goes by typical parts, the league by what can be promised: where the two part, both are named. */
+static void say_other_order(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool a_first = pair->verdict == HF_VERDICT_A_STRONGER;
+    if (!a_first && pair->verdict != HF_VERDICT_B_STRONGER) return;
+    const hf_comparison_design *first = &result->designs[a_first ? pair->a : pair->b],
+                               *second = &result->designs[a_first ? pair->b : pair->a];
+    if (!(second->bound > first->bound && second->bound > 0) || first->content != second->content ||
+        first->confidence != second->confidence)
+        return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "Less can be promised of it all the same: at least %s of all parts carry %s for %s and %s for %s. "
+        "Bounds are rounded down; they also count scatter (%s against %s) and the parts that failed (%zu "
+        "against %zu).",
+        hf_percent_text(d, first->content, 5), first->bound > 0 ? hf_bound_load(d, first->bound) : "nothing",
+        hf_design_name(d, first->design), hf_bound_load(d, second->bound), hf_design_name(d, second->design),
+        hf_percent_text(d, first->scatter, 2), hf_percent_text(d, second->scatter, 2),
+        first->event.counts.failed, second->event.counts.failed);
+}
+
+/* Designs without a single measured pull may have been pulled against each other; that is told there. */
+static bool only_matched(const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool pulled = result->designs[pair->a].sample.count > 0 && result->designs[pair->b].sample.count > 0;
+    for (size_t i = 0; i < result->match_count; i++)
+        if (result->matches[i].a == pair->a && result->matches[i].b == pair->b) return !pulled;
+    return false;
+}
+
+/* An interval that may hold less often than it says must not stand there without a word. */
+static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
+    static const char *const codes[] = {"small_group_scatters", "scatter_apart", "scatter_apart_open",
+                                        "scatter_unseen", "wide_steps"};
+    for (size_t i = 0; i < pair->cautions.count; i++)
+        for (size_t j = 0; j < sizeof codes / sizeof *codes; j++) {
+            if (strcmp(pair->cautions.items[i].code, codes[j]) != 0) continue;
+            hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                            "That interval may hold less often than it says: see the cautions about this "
+                            "comparison.");
+            return;
+        }
+}
+
+static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    const telling t = told(d, result, pair);
+    if (only_matched(result, pair)) return;
+    if (pair->method == HF_COMPARISON_NONE)
+        say_nothing(d, result, pair);
+    else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
+        say_same(d, result, &t);
+    else if (pair->verdict == HF_VERDICT_CANNOT_TELL)
+        say_cannot_tell(d, result, pair, &t);
+    else
+        say_stronger(d, &t);
+    if (pair->method != HF_COMPARISON_NONE) point_to_cautions(d, pair);
+    say_other_order(d, result, pair);
+    if (pair->method == HF_COMPARISON_STATED)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "This leans on a STATED scatter, which these pulls do not show.");
+    if (pair->verdict == HF_VERDICT_SAME_WITHIN && pair->p_adjusted <= result->options.level)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "There is a difference, %s is the stronger; it is smaller than what you call the same.",
+            hf_design_name(d, result->designs[hf_comparison_first_leads(pair) ? pair->a : pair->b].design));
+}
+
+/* --- Against each other ------------------------------------------------------------------------------ */
+
+static const char *pulls(hf_document *d, size_t count) {
+    const char *text = hf_arena_format(d->arena, "%zu %s", count, count == 1 ? "pull" : "pulls");
+    return text ? text : "";
+}
+
+static void add_match(hf_document *d, const hf_comparison *result, const hf_comparison_match *match) {
+    const hf_sign_test *test = &match->test;
+    const char *a = hf_design_name(d, result->designs[match->a].design),
+               *b = hf_design_name(d, result->designs[match->b].design);
+    size_t decided = test->first_won + test->second_won;
+    bool settled = decided > 0 && test->p <= result->options.level,
+         first = test->first_won >= test->second_won;
+    const char *winner = first ? a : b, *loser = first ? b : a;
+    size_t won = first ? test->first_won : test->second_won;
+    if (!decided) {
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "Pulled against each other, %s and %s broke together each time: nothing can be said.", a, b);
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "Pulled against each other, %s outlasted %s in %zu of %zu: %s (p = %s).", winner, loser,
+                     won, decided, settled ? "too lopsided for chance" : "that can still be chance",
+                     hf_figures_text(d, test->p, 2));
+    if (test->ties)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "In %s both broke; those say nothing about which is stronger and are left out.",
+                         pulls(d, test->ties));
+    if (!settled)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "%zu more in a row for %s would settle it. With one side winning all, %zu are "
+                         "needed in all; if it wins nine in ten, %zu.",
+                         test->more, winner, match->least, match->parts_nine_in_ten);
+}
+
+/* --- Cautions and the whole -------------------------------------------------------------------------- */
+
+static void add_cautions(hf_document *d, const hf_cautions *list, const char *about) {
+    for (size_t i = 0; i < list->count; i++) {
+        hf_text words = {0};
+        const char *title = hf_report_caution_title(list->items[i].code);
+        hf_report_caution(&list->items[i], d->style, &words);
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s%s%s", about, about[0] ? ". " : "", title ? title : "",
+                         title ? ": " : "", words.bytes ? words.bytes : "");
+        hf_text_free(&words);
+    }
+}
+
+static void add_all_cautions(hf_document *d, const hf_comparison *result) {
+    size_t count = result->cautions.count;
+    for (size_t i = 0; i < result->count; i++) count += result->designs[i].cautions.count;
+    for (size_t i = 0; i < result->pair_count; i++) count += result->pairs[i].cautions.count;
+    if (!count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
+    for (size_t i = 0; i < result->pair_count; i++) {
+        const hf_comparison_pair *pair = &result->pairs[i];
+        const char *about =
+            hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
+                            hf_design_name(d, result->designs[pair->b].design));
+        add_cautions(d, &pair->cautions, about ? about : "");
+    }
+    for (size_t i = 0; i < result->count; i++)
+        add_cautions(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
+    add_cautions(d, &result->cautions, "");
+}
+
+void hf_compare_verdicts(hf_document *d, const hf_comparison *result) {
+    for (size_t i = 0; i < result->pair_count; i++) add_verdict(d, result, &result->pairs[i]);
+    for (size_t i = 0; i < result->match_count; i++) add_match(d, result, &result->matches[i]);
+}
+
+static void compare_document(const void *shown, hf_document *d) {
+    const hf_comparison *result = shown;
+    const hf_campaign *campaign = result->campaign;
+    hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
+    if (!result->pair_count)
+        hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
+    hf_compare_verdicts(d, result);
+    hf_compare_league(d, result);
+    if (result->compared) {
+        hf_compare_evidence(d, result);
+        hf_compare_beside(d, result);
+    }
+    hf_compare_modes_tables(d, result);
+    hf_compare_ends_tables(d, result);
+    add_all_cautions(d, result);
+    hf_limits(d);
+    hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
+                     campaign->sha256, (unsigned long long)result->options.seed);
+}
+
+const hf_report_kind hf_report_compare = {"compare", compare_document, hf_compare_json};

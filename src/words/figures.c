@@ -1,0 +1,109 @@
+/* Numbers and names in words. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "words/words.h"
+
+enum { STATED_FIGURES = 6 };
+
+hf_document hf_document_for(hf_arena *arena, const hf_report_style *style) {
+    return (hf_document){.arena = arena,
+                         .unit = style->unit->name,
+                         .width = style->width,
+                         .color = style->color,
+                         .style = style};
+}
+
+const char *hf_cut_text(hf_document *document, const char *text, size_t columns) {
+    if (hf_text_columns(text) <= columns) return text;
+    const char *cut = hf_arena_format(document->arena, "%.*s…", (int)hf_text_cut(text, columns - 1), text);
+    return cut ? cut : "";
+}
+
+const char *hf_design_name(hf_document *document, const hf_design *design) {
+    const char *name = design->name && design->name[0] ? design->name : design->id;
+    return hf_cut_text(document, name, HF_NAME_COLUMNS);
+}
+
+double hf_in_unit(const hf_report_style *style, double newtons) {
+    return newtons / hf_unit_newtons(style->unit, style->gravity);
+}
+
+static const char *or_dash(const char *text) {
+    return text ? text : "-";
+}
+
+const char *hf_figures_text(hf_document *document, double value, int figures) {
+    char number[HF_NUMBER_SIZE];
+    hf_number_figures(value, figures, number);
+    if (number[0] == '-' && number[1]) return or_dash(hf_arena_format(document->arena, "−%s", number + 1));
+    return or_dash(hf_arena_text(document->arena, number, strlen(number)));
+}
+
+const char *hf_bare_load(hf_document *document, double newtons, int figures) {
+    return hf_figures_text(document, hf_in_unit(document->style, newtons), figures);
+}
+
+const char *hf_load_text(hf_document *document, double newtons, int figures) {
+    if (!isfinite(newtons)) return "-";
+    return or_dash(hf_arena_format(document->arena, "%s %s", hf_bare_load(document, newtons, figures),
+                                   document->style->unit->name));
+}
+
+const char *hf_percent_text(hf_document *document, double share, int figures) {
+    char number[HF_NUMBER_SIZE];
+    double percent = 100 * share, whole = floor(percent + 0.5);
+    if (!isfinite(share)) return "-";
+    /* 90 %, not 90.0 %; and 99.95 % keeps its digits */
+    if (fabs(percent - whole) < 1e-9)
+        hf_number_shortest(whole, number);
+    else
+        hf_number_figures(percent, figures, number);
+    bool negative = number[0] == '-';
+    return or_dash(hf_arena_format(document->arena, "%s%s %%", negative ? "−" : "", number + negative));
+}
+
+const char *hf_shortest_text(hf_document *document, double value) {
+    char number[HF_NUMBER_SIZE];
+    hf_number_shortest(value, number);
+    return or_dash(hf_arena_text(document->arena, number, strlen(number)));
+}
+
+const char *hf_load_down(hf_document *document, double newtons, int figures) {
+    if (!isfinite(newtons)) return "-";
+    const char *number = hf_figures_text(
+        document, hf_number_round_down(hf_in_unit(document->style, newtons), figures), figures);
+    return or_dash(hf_arena_format(document->arena, "%s %s", number, document->style->unit->name));
+}
+
+const char *hf_bound_cell(hf_document *document, double newtons, int figures) {
+    if (newtons <= 0) return "none above 0";
+    return hf_figures_text(document, hf_number_round_down(hf_in_unit(document->style, newtons), figures),
+                           figures);
+}
+
+const char *hf_percent_down(hf_document *document, double share, int figures) {
+    if (!isfinite(share)) return "-";
+    return hf_percent_text(document, hf_number_round_down(100 * share, figures) / 100, figures);
+}
+
+const char *hf_load_stated(hf_document *document, double newtons) {
+    char rounded[HF_NUMBER_SIZE];
+    double value = hf_in_unit(document->style, newtons);
+    if (!isfinite(value)) return "-";
+    hf_number_figures(value, STATED_FIGURES, rounded);
+    (void)hf_number_read(rounded, strlen(rounded), &value);
+    return or_dash(hf_arena_format(document->arena, "%s %s", hf_shortest_text(document, value),
+                                   document->style->unit->name));
+}
+
+void hf_document_cautions(hf_document *d, const hf_cautions *list) {
+    for (size_t i = 0; i < list->count; i++) {
+        hf_text words = {0};
+        const char *title = hf_report_caution_title(list->items[i].code);
+        hf_report_caution(&list->items[i], d->style, &words);
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "",
+                         words.bytes ? words.bytes : "");
+        hf_text_free(&words);
+    }
+}

@@ -1,0 +1,33 @@
+/* What the plan's text and JSON share. */
+#ifndef HF_WORDS_PLAN_REPORT_H
+#define HF_WORDS_PLAN_REPORT_H
+
+#include "holdfast/study/plan.h"
+#include "words/words.h"
+#include "words/json_report.h"
+
+/* "4x10 kg + 1x5 kg"; "" when nothing hangs or no weights are listed. Lives in the arena. */
+const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weight_load *load);
+
+/* "the guess is true", or what else the figures of the plan suppose. */
+const char *hf_plan_premise(const hf_plan *plan);
+
+/* What must be added to the rig (N) for this force on the part, at twelve figures, as it is written into the file. */
+double hf_plan_added(const hf_plan *plan, double force);
+
+/* How wide the rungs of a pilot came out, and whether its ladder spans what was asked. */
+void hf_plan_say_pilot(hf_document *document, const hf_plan *plan);
+
+/* Where no design was asked for: which of the file's is planned, and what to type for the others. */
+void hf_plan_say_others(hf_document *document, const hf_plan *plan);
+
+/* The safety list of every plan and sheet. */
+void hf_rig_safety(hf_document *document);
+
+/* "required" after calibration, and what the rig's errors mean for it. */
+void hf_plan_calibration_json(hf_result_writer *writer, double required,
+                              const hf_plan_calibration *calibration);
+
+void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out);
+
+#endif

@@ -1,0 +1,86 @@
+/* Loads hung and weights in words, for the plan and the worksheet; the pilot and the other designs in words. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "words/plan_report.h"
+
+/* "4x10 kg + 1x5 kg" in the units the weights are owned in. */
+const char *hf_weights_text(hf_arena *arena, const hf_plan *plan, const hf_weight_load *load) {
+    hf_text text = {0};
+    char number[HF_NUMBER_SIZE];
+    for (size_t i = 0; i < plan->setup.weight_count; i++) {
+        const hf_weight *weight = &plan->setup.weights[i];
+        if (load->count[i] > 0)
+            hf_text_addf(&text, "%s%dx%s %s", text.length ? " + " : "", load->count[i],
+                         hf_number_shortest(weight->value, number), weight->unit->name);
+    }
+    const char *out = hf_arena_text(arena, text.bytes ? text.bytes : "", text.length);
+    hf_text_free(&text);
+    return out ? out : "";
+}
+
+const char *hf_plan_premise(const hf_plan *plan) {
+    return plan->cv_source == HF_PLAN_CV_FITTED ? "these pulls show the true mean and scatter"
+                                                : "the guess is true";
+}
+
+double hf_plan_added(const hf_plan *plan, double force) {
+    double added = hf_rig_added_of_force(&plan->setup.force, force);
+    char number[HF_NUMBER_SIZE]; /* twelve figures, as it is written into the file */
+    hf_number_figures(added, 12, number);
+    return hf_number_read(number, strlen(number), &added) ? added : NAN;
+}
+
+/* How wide the rungs came out, and whether the ladder spans what was asked. */
+void hf_plan_say_pilot(hf_document *d, const hf_plan *plan) {
+    const hf_ladder *ladder = &plan->ladder;
+    const hf_plan_setup *s = &plan->setup;
+    double first = ladder->loads[0], last = ladder->loads[ladder->count - 1], widest = 1;
+    bool short_of = last < s->pilot_top * (1 - 1e-6);
+    for (size_t i = 1; i < ladder->count; i++) widest = fmax(widest, ladder->loads[i] / ladder->loads[i - 1]);
+    hf_document_add(d, HF_BLOCK_ANSWER, "Pilot: pull one part on this ladder, then plan with what it shows.");
+    if (widest > s->pilot_ratio * (1 + 1e-6))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The weights make it coarser than wanted: a rung is up to %s above the one before, "
+                         "where %s is wanted. One pull shows the strength no finer than that.",
+                         hf_percent_text(d, widest - 1, 3), hf_percent_text(d, s->pilot_ratio - 1, 3));
+    else if (ladder->count > 1)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "No rung is more than %s above the one before, so one pull finds the range, if the "
+                         "part breaks between %s and %s.",
+                         hf_percent_text(d, s->pilot_ratio - 1, 3), hf_load_text(d, first, 3),
+                         hf_load_text(d, last, 3));
+    if (first > s->pilot_start * (1 + 1e-6))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The ladder begins at %s where %s was asked: no lighter load can be made.",
+                         hf_load_text(d, first, 3), hf_load_stated(d, s->pilot_start));
+    if (short_of)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The ladder ends at %s where %s was asked: %s. A stronger part outlasts it and "
+                         "shows only that it is stronger.",
+                         hf_load_text(d, last, 3), hf_load_stated(d, s->pilot_top),
+                         ladder->end == HF_LADDER_ENDS_RATING ? "the rig may carry no more"
+                                                              : "the weights make no more");
+}
+
+/* Safe to type as it stands. */
+static bool is_one_word(const char *id) {
+    return id[strspn(id, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.")] == '\0';
+}
+
+/* One design is planned at a time; the rest must not be taken for planned. */
+void hf_plan_say_others(hf_document *d, const hf_plan *plan) {
+    const hf_campaign *campaign = plan->campaign;
+    hf_text text = {0};
+    if (!campaign || campaign->design_count < 2 || plan->setup.design_stated) return;
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const char *id = campaign->designs[i].id, *quote = is_one_word(id) ? "" : "\"";
+        if (strcmp(id, plan->setup.design) != 0)
+            hf_text_addf(&text, "%s--design %s%s%s", text.length ? ", " : "", quote, id, quote);
+    }
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "This is the plan of %s, the first design of the file. For the others: %s. --write "
+                     "writes the plans of all that have a guess or a first pull.",
+                     plan->setup.design, text.bytes ? text.bytes : "");
+    hf_text_free(&text);
+}

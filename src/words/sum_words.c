@@ -1,0 +1,89 @@
+/* Which number of the printed sum is what, and from which pulls it was estimated. */
+#include <math.h>
+#include "words/assess_words.h"
+
+static const char *or_lost(const char *text) {
+    return text ? text : "?";
+}
+
+/* How pulls without a failing load between two known ones enter the estimates. */
+static const char *unfinished_words(const hf_event_assessment *e) {
+    bool held = e->counts.failed<e->counts.used, below = e->counts.below> 0;
+    if (held && below)
+        return ", counting parts that held as at least that strong and failures at the first load stated as "
+               "at "
+               "most that strong";
+    if (held) return ", counting parts that held as at least that strong";
+    return below ? ", counting failures at the first load stated as at most that strong" : "";
+}
+
+static const char *location_words(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *bound = e->governing;
+    bool logs = bound->family->log_scale, shape = bound->family->has_shape;
+    const char *from = bound->h > 0 ? "middles of the steps" : "readings";
+    if (bound->method == HF_BOUND_CONDITIONAL)
+        return or_lost(hf_arena_format(d->arena, "%s of the %s law fitted to the %s%s",
+                                       shape  ? "scale"
+                                       : logs ? "median"
+                                              : "mean",
+                                       bound->family->label, from, unfinished_words(e)));
+    if (bound->method == HF_BOUND_STATED_SCATTER && shape)
+        return "scale of the Weibull law of the stated scatter, from the loads held";
+    if (bound->method == HF_BOUND_STATED_SCATTER && bound->h == 0)
+        return logs ? "geometric mean of the loads held" : "mean of the loads held";
+    if (bound->s == 0) return "the middle of the one step in which all failed";
+    return or_lost(hf_arena_format(d->arena, "%s the %s",
+                                   shape  ? "scale of the Weibull law fitted to"
+                                   : logs ? "geometric mean of"
+                                          : "mean of",
+                                   from));
+}
+
+static const char *spread_words(const hf_bound *bound) {
+    if (bound->method == HF_BOUND_STATED_SCATTER) return "the stated scatter, not seen in these pulls";
+    if (bound->s == 0) return "the pulls show no scatter";
+    if (bound->family->has_shape) return "1 over its shape";
+    if (bound->method == HF_BOUND_CONDITIONAL) return "its standard deviation, widened for the few failures";
+    return bound->family->log_scale ? "standard deviation of their logarithms" : "their standard deviation";
+}
+
+static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
+    const hf_bound *bound = e->governing;
+    const char *parts = e->of_fittings ? "fittings" : bound->n == 1 ? "part" : "parts";
+    if (bound->method == HF_BOUND_CONDITIONAL)
+        return or_lost(
+            hf_arena_format(d->arena, "the factor worked out for just these %zu %s", bound->n, parts));
+    return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts,
+                                   bound->method == HF_BOUND_STATED_SCATTER ? " with stated scatter" : ""));
+}
+
+void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, bool down) {
+    const hf_bound *bound = e->governing;
+    bool logs = bound->family->log_scale;
+    const char *m = hf_bare_load(d, logs ? exp(bound->m) : bound->m, figures);
+    const char *s = logs ? hf_figures_text(d, bound->s, figures) : hf_bare_load(d, bound->s, figures);
+    const char *h = logs ? hf_figures_text(d, bound->h, figures) : hf_bare_load(d, bound->h, figures);
+    const char *step = "", *allowance = "";
+    if (bound->h > 0)
+        step = hf_arena_format(d->arena, " %s: the step size%s.", h,
+                               logs ? ", as a difference of logarithms" : "");
+    if (bound->h > 0 && bound->content < 0.90 && bound->allowance != 0.125)
+        allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
+                                    hf_figures_text(d, bound->allowance, figures));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s. %s: %s.%s%s %s", m,
+                     location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
+                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
+                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(bound),
+                     step ? step : "", allowance ? allowance : "",
+                     !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
+                     : down              ? "Results are rounded down."
+                                         : "Results are rounded so far that their line confirms them.");
+    const hf_bound *free_of_law = hf_bound_whatever_law(e);
+    if (free_of_law && hf_governing_rejected(e) && free_of_law->method == HF_BOUND_ORDER_STATISTIC)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The answer's %s needs no sum: it is no. %zu from below of %zu loads, which holds whatever the "
+            "strength law.",
+            hf_bound_load(d, free_of_law->value), free_of_law->rank, free_of_law->n);
+}

@@ -1,0 +1,59 @@
+/* Results as documents: numbers in words, and what the kinds of result share. */
+#ifndef HF_WORDS_WORDS_H
+#define HF_WORDS_WORDS_H
+
+#include "document/document.h"
+#include "holdfast/words/report.h"
+
+/* A document in this style, empty. */
+hf_document hf_document_for(hf_arena *arena, const hf_report_style *style);
+
+/* Words and numbers for documents; results live in the arena. */
+const char *hf_load_text(hf_document *document, double newtons,
+                         int figures); /* "588.4 N"; "-" when not finite */
+const char *hf_bare_load(hf_document *document, double newtons, int figures); /* "588.4" */
+const char *hf_figures_text(hf_document *document, double value, int figures);
+const char *hf_shortest_text(hf_document *document, double value);             /* "3", "1.25" */
+const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
+/* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
+const char *hf_load_down(hf_document *document, double newtons, int figures);
+const char *hf_percent_down(hf_document *document, double share, int figures);
+/* The same for a cell of a table: a lower limit rounded down, "none above 0" where it is 0 or less, "-" where there is none. */
+const char *hf_bound_cell(hf_document *document, double newtons, int figures);
+/* A load as it was stated: six figures at most and no idle zeros. */
+const char *hf_load_stated(hf_document *document, double newtons);
+double hf_in_unit(const hf_report_style *style, double newtons);
+
+/* The text, cut with an ellipsis to at most so many columns: for names that stand where room is short. */
+const char *hf_cut_text(hf_document *document, const char *text, size_t columns);
+/* The name people use for a design, at most HF_NAME_COLUMNS wide. */
+const char *hf_design_name(hf_document *document, const hf_design *design);
+
+/* Content of the kinds of result. */
+
+/* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
+void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
+                  hf_document *document);
+/* `figures`: of the numbers as they stand in the sum. */
+void hf_sum_explain(hf_document *document, const hf_event_assessment *event, int figures, bool down);
+
+/* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */
+void hf_assess_answer(hf_document *document, const hf_design_assessment *design);
+
+/* Tables of an event and of the trade's rules, see assess_tables.c. */
+void hf_counts_words(hf_document *document, const hf_design_assessment *design,
+                     const hf_event_assessment *event);
+/* What the strongest single part did: "failed at 1007 N after holding 967.3 N"; NULL where no pull shows it. */
+const char *hf_best_pull_words(hf_document *document, const hf_design_assessment *design,
+                               const hf_event_assessment *event);
+void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
+void hf_fits_table(hf_document *document, const hf_event_assessment *event);
+void hf_trade_table(hf_document *document, const hf_design_assessment *design);
+
+/* One item per caution: its title and words. */
+void hf_document_cautions(hf_document *document, const hf_cautions *list);
+
+/* Safety limits that stand under every result. */
+void hf_limits(hf_document *document);
+
+#endif
