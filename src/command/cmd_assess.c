@@ -1,7 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/study/assess.h"
 
 typedef struct assess_options {
     hf_subject_values subject;
@@ -13,38 +12,30 @@ typedef struct assess_options {
     hf_help_values help;
 } assess_options;
 
-static hf_status read_options(hf_request *request, hf_assess_options *wanted,
+static hf_status read_options(hf_request *request, hf_study_options *wanted,
                               const hf_report_format **format) {
     const assess_options *options = request->options;
     hf_status status = hf_format_read(&options->format, format, &request->error);
     if (status != HF_OK) return status;
-    wanted->design = options->subject.design.text;
+    wanted->designs = &options->subject.design.text;
+    wanted->design_count = options->subject.design.given;
     wanted->family = options->subject.family.text;
     wanted->seed = options->run.seed.count;
     hf_parallel_set_threads((int)options->run.threads.count);
     return hf_promise_read(&options->promise, &wanted->content, &wanted->confidence, &request->error);
 }
 
-static hf_exit judge(const hf_assessment *result) {
-    if (!result->any_result) return HF_EXIT_NO_RESULT;
-    return result->all_met ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
-}
-
 static hf_exit run(hf_request *request) {
     const hf_report_format *format;
-    hf_assess_options wanted = {0};
+    hf_study_options wanted = {0};
     if (read_options(request, &wanted, &format) != HF_OK) return hf_request_fail(request);
-    const hf_campaign *campaign;
-    hf_findings findings = {0};
-    hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+    const hf_study *study;
+    hf_exit code = hf_request_study(request, request->arguments[0], &wanted, &study);
     if (code != HF_EXIT_DONE) return code;
-    const hf_assessment *result;
-    request->error.status = hf_assess(request->arena, campaign, &findings, &wanted, &result, &request->error);
-    if (request->error.status != HF_OK) return hf_request_fail(request);
-    hf_report_style style = hf_request_style(request, campaign);
+    hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
-    hf_report_print(&hf_report_assess, result, format, &style, &text);
-    return hf_request_write(request, &text, judge(result));
+    hf_report_print(&hf_report_assess, study->assessment, format, &style, &text);
+    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment));
 }
 
 static const hf_argument arguments[] = {

@@ -3,7 +3,7 @@
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/chart/chart.h"
-#include "holdfast/study/probability_plot.h"
+#include "holdfast/study/study.h"
 #include "holdfast/study/step_curve.h"
 
 typedef struct chart_options {
@@ -77,40 +77,38 @@ static hf_status make_plan(hf_request *request, const hf_campaign *campaign, con
     return status == HF_OK ? status : fail(request, status);
 }
 
-static hf_status make_assessment(hf_request *request, const hf_campaign *campaign,
-                                 const hf_findings *findings, const hf_chart_kind *kind,
-                                 hf_chart_subject *subject) {
+/* The designs a kind compares, or the one it is about: the file's first unless one is named. */
+static hf_status make_study(hf_request *request, const hf_campaign *campaign, const hf_findings *findings,
+                            const hf_chart_kind *kind, hf_chart_subject *subject) {
     const chart_options *options = request->options;
-    hf_assess_options wanted = {.design = options->design.text, .seed = options->run.seed.count};
-    const hf_assessment *result;
+    const char *const *design = options->design.given        ? &options->design.text
+                                : campaign->design_count > 0 ? &campaign->designs[0].id
+                                                             : NULL;
+    hf_study_options wanted = {
+        .designs = design, .design_count = design != NULL, .seed = options->run.seed.count};
+    const hf_study *study;
+    if (kind->needs_comparison) {
+        wanted.what = HF_STUDY_PAIRS;
+        wanted.designs = request->arguments + 2;
+        wanted.design_count = request->argument_count - 2;
+        wanted.level = options->verdict.level.number;
+        wanted.same_within = hf_same_within(&options->verdict);
+    }
+    if (kind->needs_probability) wanted.what |= HF_STUDY_PLOTS;
     hf_status status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (status != HF_OK) return status;
-    if (!wanted.design && campaign->design_count) wanted.design = campaign->designs[0].id;
-    status = hf_assess(request->arena, campaign, findings, &wanted, &result, &request->error);
+    status = hf_study_of(request->arena, campaign, findings, &wanted, &study, &request->error);
     if (status != HF_OK) return status;
-    if (!result->count) return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
-    subject->design = &result->designs[0];
-    if (!kind->needs_probability) return HF_OK;
+    if (kind->needs_comparison && !study->comparison) request->error = study->no_comparison;
+    if (!study->assessment->count && kind->needs_design)
+        return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
+    subject->comparison = study->comparison;
+    subject->design = study->assessment->count ? &study->assessment->designs[0] : NULL;
+    subject->probability = study->assessment->count ? study->designs[0].probability : NULL;
     subject->family = options->family.text ? hf_family_find(options->family.text) : NULL;
-    status = hf_probability_plot_of(request->arena, campaign, subject->design, &subject->probability);
-    return status == HF_OK ? status : fail(request, status);
-}
-
-static hf_status make_comparison(hf_request *request, const hf_campaign *campaign,
-                                 const hf_findings *findings, hf_chart_subject *subject) {
-    const chart_options *options = request->options;
-    hf_comparison_options wanted = {
-        .designs = request->arguments + 2,
-        .design_count = request->argument_count - 2,
-        .level = options->verdict.level.number,
-        .same_within = hf_same_within(&options->verdict),
-        .seed = options->run.seed.count,
-    };
-    hf_status status =
-        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
-    if (status != HF_OK) return status;
-    return hf_compare(request->arena, campaign, findings, &wanted, &subject->comparison, &request->error);
+    if (kind->needs_probability && !subject->probability) return fail(request, HF_NO_RESULT);
+    return request->error.status;
 }
 
 static hf_exit run(hf_request *request) {
@@ -126,10 +124,8 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_status status = HF_OK;
     if (kind->needs_plan) status = make_plan(request, campaign, kind, &subject);
-    if (status == HF_OK && kind->needs_design)
-        status = make_assessment(request, campaign, &findings, kind, &subject);
-    if (status == HF_OK && kind->needs_comparison)
-        status = make_comparison(request, campaign, &findings, &subject);
+    if (status == HF_OK && (kind->needs_design || kind->needs_comparison))
+        status = make_study(request, campaign, &findings, kind, &subject);
     hf_report_style style = hf_request_style(request, campaign);
     if (status == HF_OK) status = hf_chart_draw(kind, &subject, &style, &text, &request->error);
     request->error.status = status;

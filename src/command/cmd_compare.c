@@ -1,7 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/study/compare.h"
 
 typedef struct compare_options {
     hf_verdict_values verdict;
@@ -13,7 +12,7 @@ typedef struct compare_options {
     hf_help_values help;
 } compare_options;
 
-static hf_status read_options(hf_request *request, hf_comparison_options *wanted,
+static hf_status read_options(hf_request *request, hf_study_options *wanted,
                               const hf_report_format **format) {
     const compare_options *options = request->options;
     hf_status status = hf_format_read(&options->format, format, &request->error);
@@ -29,17 +28,13 @@ static hf_status read_options(hf_request *request, hf_comparison_options *wanted
 
 static hf_exit run(hf_request *request) {
     const hf_report_format *format;
-    hf_comparison_options wanted = {0};
+    hf_study_options wanted = {.what = HF_STUDY_PAIRS | HF_STUDY_BESIDE};
     if (read_options(request, &wanted, &format) != HF_OK) return hf_request_fail(request);
-    const hf_campaign *campaign;
-    hf_findings findings = {0};
-    hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+    const hf_study *study;
+    hf_exit code = hf_request_comparison(request, request->arguments[0], &wanted, &study);
     if (code != HF_EXIT_DONE) return code;
-    const hf_comparison *result;
-    request->error.status =
-        hf_compare(request->arena, campaign, &findings, &wanted, &result, &request->error);
-    if (request->error.status != HF_OK) return hf_request_fail(request);
-    hf_report_style style = hf_request_style(request, campaign);
+    const hf_comparison *result = study->comparison;
+    hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
     hf_report_print(&hf_report_compare, result, format, &style, &text);
     return hf_request_write(request, &text, result->any_result ? HF_EXIT_DONE : HF_EXIT_NO_RESULT);

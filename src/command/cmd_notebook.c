@@ -2,10 +2,6 @@
 #include "command/common.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/handover/notebook.h"
-#include "holdfast/study/assess.h"
-#include "holdfast/study/compare.h"
-#include "holdfast/study/handover.h"
-#include "holdfast/study/probability_plot.h"
 
 typedef struct notebook_options {
     hf_promise_values promise;
@@ -25,57 +21,34 @@ static bool is_large(const hf_campaign *campaign) {
     return campaign->design_count * pulls > MOST_RELABELED;
 }
 
-static hf_status compute(hf_request *request, hf_notebook *notebook) {
-    const notebook_options *options = request->options;
-    const hf_campaign *campaign = notebook->campaign;
-    hf_arena *arena = request->arena;
-    hf_assess_options wanted = {.seed = options->run.seed.count};
-    hf_comparison_options compared = {.level = options->verdict.level.number,
-                                      .same_within = hf_same_within(&options->verdict),
-                                      .seed = options->run.seed.count};
-    hf_status status =
-        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
-    if (status != HF_OK) return status;
-    compared.verdicts_only = is_large(campaign);
-    compared.content = wanted.content;
-    compared.confidence = wanted.confidence;
-    status = hf_assess(arena, campaign, notebook->findings, &wanted, &notebook->assessment, &request->error);
-    if (status != HF_OK) return status;
-    const hf_probability_plot **plots =
-        HF_ARENA_NEW_ARRAY(arena, const hf_probability_plot *, notebook->assessment->count);
-    if (!plots) return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    notebook->probability = plots;
-    for (size_t i = 0; i < notebook->assessment->count; i++)
-        if (hf_probability_plot_of(arena, campaign, &notebook->assessment->designs[i], &plots[i]) != HF_OK)
-            plots[i] = NULL;
-    if (notebook->assessment->count < 2 || notebook->assessment->count > HF_RANKING_LIMIT) return HF_OK;
-    status =
-        hf_compare(arena, campaign, notebook->findings, &compared, &notebook->comparison, &request->error);
-    if (status != HF_OK) return status;
-    notebook->assessment = hf_assessment_with_modes(arena, notebook->assessment, notebook->comparison);
-    return notebook->assessment ? HF_OK
-                                : hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-}
-
 static hf_exit run(hf_request *request) {
     const notebook_options *options = request->options;
-    hf_notebook notebook = {0};
+    hf_study_options wanted = {.what = HF_STUDY_PAIRS | HF_STUDY_PLOTS,
+                               .level = options->verdict.level.number,
+                               .same_within = hf_same_within(&options->verdict),
+                               .seed = options->run.seed.count,
+                               .command = hf_request_line(request)};
+    const hf_campaign *campaign;
     hf_findings findings = {0};
+    const hf_study *study;
     hf_text text = {0};
     hf_parallel_set_threads((int)options->run.threads.count);
-    hf_exit code = hf_request_campaign(request, request->arguments[0], &notebook.campaign, &findings);
-    if (code != HF_EXIT_DONE) return code;
-    notebook.findings = &findings;
-    notebook.command = hf_request_line(request);
-    request->error.status = compute(request, &notebook);
+    request->error.status =
+        hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
-    hf_report_style style = hf_request_style(request, notebook.campaign);
-    request->error.status = hf_notebook_write(&notebook, &style, &text, &request->error);
+    hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+    if (code != HF_EXIT_DONE) return code;
+    if (!is_large(campaign)) wanted.what |= HF_STUDY_BESIDE;
+    request->error.status =
+        hf_study_of(request->arena, campaign, &findings, &wanted, &study, &request->error);
+    if (request->error.status != HF_OK) return hf_request_fail(request);
+    hf_report_style style = hf_request_style(request, campaign);
+    request->error.status = hf_notebook_write(study, &style, &text, &request->error);
     if (request->error.status != HF_OK) {
         hf_text_free(&text);
         return hf_request_fail(request);
     }
-    bool any = notebook.assessment->any_result || (notebook.comparison && notebook.comparison->any_result);
+    bool any = study->assessment->any_result || (study->comparison && study->comparison->any_result);
     return hf_request_write(request, &text, any ? HF_EXIT_DONE : HF_EXIT_NO_RESULT);
 }
 

@@ -2,7 +2,6 @@
 #include "command/common.h"
 #include "holdfast/handover/report.h"
 #include "holdfast/numeric/parallel.h"
-#include "holdfast/study/handover.h"
 
 typedef struct report_options {
     hf_option_value format;
@@ -14,34 +13,25 @@ typedef struct report_options {
     hf_help_values help;
 } report_options;
 
-static hf_exit judge(const hf_assessment *result) {
-    if (!result->any_result) return HF_EXIT_NO_RESULT;
-    return result->all_met ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
-}
-
 static hf_exit run(hf_request *request) {
     const report_options *options = request->options;
     const hf_report_format *format = hf_report_format_find(options->format.text);
-    hf_handover_options wanted = {.level = options->verdict.level.number,
-                                  .same_within = hf_same_within(&options->verdict),
-                                  .seed = options->run.seed.count,
-                                  .command = hf_request_line(request)};
+    hf_study_options wanted = {.what = HF_STUDY_PAIRS | HF_STUDY_PLOTS | HF_STUDY_OUTLOOK,
+                               .level = options->verdict.level.number,
+                               .same_within = hf_same_within(&options->verdict),
+                               .seed = options->run.seed.count,
+                               .command = hf_request_line(request)};
     request->error.status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_parallel_set_threads((int)options->run.threads.count);
-    const hf_campaign *campaign;
-    hf_findings findings = {0};
-    hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
+    const hf_study *study;
+    hf_exit code = hf_request_study(request, request->arguments[0], &wanted, &study);
     if (code != HF_EXIT_DONE) return code;
-    const hf_handover *handover;
-    request->error.status =
-        hf_handover_make(request->arena, campaign, &findings, &wanted, &handover, &request->error);
-    if (request->error.status != HF_OK) return hf_request_fail(request);
-    hf_report_style style = hf_request_style(request, campaign);
+    hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
-    hf_report_print(&hf_report_handover, handover, format, &style, &text);
-    return hf_request_write(request, &text, judge(handover->assessment));
+    hf_report_print(&hf_report_handover, study, format, &style, &text);
+    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment));
 }
 
 static const hf_argument arguments[] = {

@@ -4,6 +4,7 @@
 
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/command/command.h"
+#include "holdfast/study/study.h"
 #include "holdfast/words/report.h"
 
 /* --- Shared rows; each array goes with the struct above it ------------------------------------------- */
@@ -76,6 +77,15 @@ hf_exit hf_findings_print(const hf_findings *findings, const char *file);
 /* Reads the campaign and prints its findings; HF_EXIT_DONE when it can be worked with. */
 hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_campaign **campaign,
                             hf_findings *findings);
+
+/* Reads the campaign and studies it. The exit code is HF_EXIT_DONE, or that of the message it printed. */
+hf_exit hf_request_study(hf_request *request, const char *path, const hf_study_options *options,
+                         const hf_study **out);
+/* The same where the comparison is a must. */
+hf_exit hf_request_comparison(hf_request *request, const char *path, const hf_study_options *options,
+                              const hf_study **out);
+/* What the answers mean for a script. */
+hf_exit hf_exit_of_answers(const hf_assessment *assessment);
 
 /* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);

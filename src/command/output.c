@@ -56,6 +56,33 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
     return hf_request_fail(request);
 }
 
+hf_exit hf_request_study(hf_request *request, const char *path, const hf_study_options *options,
+                         const hf_study **out) {
+    const hf_campaign *campaign;
+    hf_findings *findings = HF_ARENA_NEW(request->arena, hf_findings);
+    if (!findings) {
+        hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+        return hf_request_fail(request);
+    }
+    hf_exit code = hf_request_campaign(request, path, &campaign, findings);
+    if (code != HF_EXIT_DONE) return code;
+    request->error.status = hf_study_of(request->arena, campaign, findings, options, out, &request->error);
+    return request->error.status == HF_OK ? HF_EXIT_DONE : hf_request_fail(request);
+}
+
+hf_exit hf_request_comparison(hf_request *request, const char *path, const hf_study_options *options,
+                              const hf_study **out) {
+    hf_exit code = hf_request_study(request, path, options, out);
+    if (code != HF_EXIT_DONE || (*out)->comparison) return code;
+    request->error = (*out)->no_comparison;
+    return hf_request_fail(request);
+}
+
+hf_exit hf_exit_of_answers(const hf_assessment *assessment) {
+    if (!assessment->any_result) return HF_EXIT_NO_RESULT;
+    return assessment->all_met ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
+}
+
 /* The value of an option that not every command has. */
 static const hf_option_value *optional_value(const hf_request *request, const char *name) {
     bool known = hf_command_option_find(request->command, name, NULL) != NULL;

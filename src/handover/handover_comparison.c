@@ -41,14 +41,14 @@ static void add_cautions(hf_document *d, const hf_comparison *result) {
     }
 }
 
-void hf_handover_comparison(hf_document *d, const hf_handover *handover) {
-    const hf_comparison *result = handover->comparison;
+void hf_handover_comparison(hf_document *d, const hf_study *study) {
+    const hf_comparison *result = study->comparison;
     const hf_chart_subject subject = {.comparison = result};
-    if (handover->assessment->count < 2) return;
+    if (study->assessment->count < 2) return;
     hf_document_add(d, HF_BLOCK_HEADING, "The designs against each other");
     if (!result) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "No comparison could be made: %s.",
-                         hf_or_not_stated(handover->comparison_reason));
+                         hf_or_not_stated(study->no_comparison.message));
         return;
     }
     d->chapter = true;

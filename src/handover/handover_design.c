@@ -237,9 +237,9 @@ static void add_outlook(hf_document *d, const hf_chart_subject *subject) {
     say_premise(d, subject);
 }
 
-static void add_ladder(hf_document *d, const hf_handover *handover, const hf_handover_design *design,
+static void add_ladder(hf_document *d, const hf_study *study, const hf_study_design *design,
                        const hf_chart_subject *subject) {
-    const hf_campaign *campaign = handover->campaign;
+    const hf_campaign *campaign = study->campaign;
     const char *recorded = campaign->rig.force.records == HF_RIG_RECORDS_TOTAL ? ">total" : ">added";
     const char *const header[] = {">rung", ">force on the part", recorded, "weights", NULL};
     if (!design->rung_count) return;
@@ -250,7 +250,7 @@ static void add_ladder(hf_document *d, const hf_handover *handover, const hf_han
                         or_dash(hf_arena_format(d->arena, "Rungs as planned, made %s",
                                                 hf_or_not_stated(campaign->plan.made))));
     for (size_t i = 0; i < design->rung_count; i++) {
-        const hf_handover_rung *rung = &design->rungs[i];
+        const hf_study_rung *rung = &design->rungs[i];
         const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", i + 1)),
                                hf_load_text(d, rung->force, 4), hf_load_text(d, rung->recorded, 4),
                                hf_or_not_stated(rung->weights), NULL};
@@ -260,15 +260,15 @@ static void add_ladder(hf_document *d, const hf_handover *handover, const hf_han
 
 /* --- Ways of failing --------------------------------------------------------------------------------- */
 
-static const hf_comparison_design *compared(const hf_handover *handover, const hf_design *design) {
-    const hf_comparison *comparison = handover->comparison;
+static const hf_comparison_design *compared(const hf_study *study, const hf_design *design) {
+    const hf_comparison *comparison = study->comparison;
     for (size_t i = 0; comparison && i < comparison->count; i++)
         if (comparison->designs[i].design == design) return &comparison->designs[i];
     return NULL;
 }
 
-static void add_modes(hf_document *d, const hf_handover *handover, const hf_chart_subject *subject) {
-    const hf_comparison_design *design = compared(handover, subject->design->design);
+static void add_modes(hf_document *d, const hf_study *study, const hf_chart_subject *subject) {
+    const hf_comparison_design *design = compared(study, subject->design->design);
     if (!design || !design->modes.result.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Ways of failing");
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
@@ -276,7 +276,7 @@ static void add_modes(hf_document *d, const hf_handover *handover, const hf_char
                                                                    : "No part has failed.");
         return;
     }
-    hf_comparison alone = *handover->comparison;
+    hf_comparison alone = *study->comparison;
     alone.designs = design;
     alone.count = 1;
     hf_chart_subject one = {.design = subject->design, .comparison = &alone};
@@ -286,12 +286,12 @@ static void add_modes(hf_document *d, const hf_handover *handover, const hf_char
 
 /* --- All of it --------------------------------------------------------------------------------------- */
 
-void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, size_t index) {
-    const hf_handover_design *design = &handover->designs[index];
+void hf_handover_design_chapter(hf_document *d, const hf_study *study, size_t index) {
+    const hf_study_design *design = &study->designs[index];
     const hf_design_assessment *a = design->assessment;
     const hf_chart_subject subject = {.plan = design->outlook,
                                       .design = a,
-                                      .comparison = handover->comparison,
+                                      .comparison = study->comparison,
                                       .probability = design->probability};
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
     d->chapter = true;
@@ -304,8 +304,8 @@ void hf_handover_design_chapter(hf_document *d, const hf_handover *handover, siz
     add_set(d, a);
     add_law(d, &subject);
     add_outlook(d, &subject);
-    add_modes(d, handover, &subject);
-    add_ladder(d, handover, design, &subject);
+    add_modes(d, study, &subject);
+    add_ladder(d, study, design, &subject);
     hf_trade_table(d, a);
     d->chapter = false;
 }

@@ -42,8 +42,8 @@ static void name_cautions(hf_document *d, const hf_cautions *list, const char *a
     hf_text_free(&names);
 }
 
-static void add_answers(hf_document *d, const hf_handover *handover) {
-    const hf_assessment *assessment = handover->assessment;
+static void add_answers(hf_document *d, const hf_study *study) {
+    const hf_assessment *assessment = study->assessment;
     hf_document_add(d, HF_BLOCK_HEADING, assessment->count == 1 ? "The answer" : "The answers");
     if (!assessment->count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is no design in this file: nothing can be said.");
@@ -58,33 +58,33 @@ static void add_answers(hf_document *d, const hf_handover *handover) {
     if (safety) safety->link = "Limits";
 }
 
-static void add_file_cautions(hf_document *d, const hf_handover *handover) {
-    if (!handover->assessment->cautions.count) return;
+static void add_file_cautions(hf_document *d, const hf_study *study) {
+    if (!study->assessment->cautions.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
-    hf_document_cautions(d, &handover->assessment->cautions);
+    hf_document_cautions(d, &study->assessment->cautions);
 }
 
 static void handover_document(const void *shown, hf_document *d) {
-    const hf_handover *handover = shown;
-    const hf_campaign *campaign = handover->campaign;
+    const hf_study *study = shown;
+    const hf_campaign *campaign = study->campaign;
     d->chapters = true;
     hf_document_add(d, HF_BLOCK_TITLE,
                     hf_cut_text(d, campaign->title[0] ? campaign->title : campaign->file, TITLE_COLUMNS));
-    add_answers(d, handover);
-    for (size_t i = 0; i < handover->assessment->count; i++) hf_handover_design_chapter(d, handover, i);
-    hf_handover_comparison(d, handover);
-    add_file_cautions(d, handover);
-    hf_handover_conditions(d, handover);
-    hf_handover_pulls(d, handover);
-    hf_handover_method(d, handover);
-    hf_assess_limits(d, handover->assessment);
-    hf_handover_provenance(d, handover);
+    add_answers(d, study);
+    for (size_t i = 0; i < study->assessment->count; i++) hf_handover_design_chapter(d, study, i);
+    hf_handover_comparison(d, study);
+    add_file_cautions(d, study);
+    hf_handover_conditions(d, study);
+    hf_handover_pulls(d, study);
+    hf_handover_method(d, study);
+    hf_assess_limits(d, study->assessment);
+    hf_handover_provenance(d, study);
 }
 
 /* The numbers of a hand-over are those of its assessment. */
 static void handover_json(const void *shown, const hf_report_style *style, hf_text *out) {
-    const hf_handover *handover = shown;
-    hf_json_assess(handover->assessment, style, out);
+    const hf_study *study = shown;
+    hf_json_assess(study->assessment, style, out);
 }
 
 const hf_report_kind hf_report_handover = {"handover", handover_document, handover_json};

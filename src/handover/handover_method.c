@@ -48,8 +48,8 @@ static void bound_method(hf_document *d, const hf_design_assessment *a) {
     }
 }
 
-static const hf_bound *governing(const hf_handover *handover, size_t i) {
-    return handover->assessment->designs[i].break_event.governing;
+static const hf_bound *governing(const hf_study *study, size_t i) {
+    return study->assessment->designs[i].break_event.governing;
 }
 
 /* Designs with a bound by a law, with one by order alone, with one above 0. */
@@ -57,10 +57,10 @@ typedef struct bound_counts {
     size_t by_law, by_order, above_zero;
 } bound_counts;
 
-static bound_counts count_bounds(const hf_handover *handover) {
+static bound_counts count_bounds(const hf_study *study) {
     bound_counts out = {0};
-    for (size_t i = 0; i < handover->assessment->count; i++) {
-        const hf_bound *bound = governing(handover, i);
+    for (size_t i = 0; i < study->assessment->count; i++) {
+        const hf_bound *bound = governing(study, i);
         if (!bound) continue;
         out.by_law += bound->family != NULL;
         out.by_order += bound->family == NULL;
@@ -69,14 +69,14 @@ static bound_counts count_bounds(const hf_handover *handover) {
     return out;
 }
 
-static bool any_below(const hf_handover *handover) {
-    for (size_t i = 0; i < handover->assessment->count; i++)
-        if (handover->assessment->designs[i].break_event.counts.below) return true;
+static bool any_below(const hf_study *study) {
+    for (size_t i = 0; i < study->assessment->count; i++)
+        if (study->assessment->designs[i].break_event.counts.below) return true;
     return false;
 }
 
-static void add_bounds(hf_document *d, const hf_handover *handover) {
-    const bound_counts n = count_bounds(handover);
+static void add_bounds(hf_document *d, const hf_study *study) {
+    const bound_counts n = count_bounds(study);
     hf_document_add(d, HF_BLOCK_HEADING, "How the bound was found");
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
@@ -98,20 +98,18 @@ static void add_bounds(hf_document *d, const hf_handover *handover) {
             "%s no strength law gives a bound, for that takes two failures between known loads. Then the "
             "loads held are put in order%s, and the bound is one of the lowest: how low follows from the "
             "number of parts, the content and the confidence, and from nothing else.",
-            n.by_law ? "For one design or more" : "Here",
-            any_below(handover) ? ", 0 where none is known" : "");
+            n.by_law ? "For one design or more" : "Here", any_below(study) ? ", 0 where none is known" : "");
     if (n.above_zero)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The stated errors of the rig are taken off once, then the factors of the file "
                         "divide. Every bound and every load after it is rounded down, wherever it is "
                         "printed; other figures are rounded to the nearest.");
-    for (size_t i = 0; i < handover->assessment->count; i++)
-        bound_method(d, &handover->assessment->designs[i]);
+    for (size_t i = 0; i < study->assessment->count; i++) bound_method(d, &study->assessment->designs[i]);
 }
 
-static bool any_better_law(const hf_handover *handover) {
-    for (size_t i = 0; i < handover->assessment->count; i++) {
-        const hf_cautions *list = &handover->assessment->designs[i].cautions;
+static bool any_better_law(const hf_study *study) {
+    for (size_t i = 0; i < study->assessment->count; i++) {
+        const hf_cautions *list = &study->assessment->designs[i].cautions;
         for (size_t j = 0; j < list->count; j++)
             if (strcmp(list->items[j].code, "law_unlikely") == 0) return true;
     }
@@ -119,18 +117,18 @@ static bool any_better_law(const hf_handover *handover) {
 }
 
 /* That strength follows the law, and whose pulls speak against it. */
-static void say_law_assumed(hf_document *d, const hf_handover *handover) {
+static void say_law_assumed(hf_document *d, const hf_study *study) {
     hf_text names = {0};
-    size_t rejected = 0, by_law = count_bounds(handover).by_law;
-    for (size_t i = 0; i < handover->assessment->count; i++) {
-        const hf_design_assessment *a = &handover->assessment->designs[i];
+    size_t rejected = 0, by_law = count_bounds(study).by_law;
+    for (size_t i = 0; i < study->assessment->count; i++) {
+        const hf_design_assessment *a = &study->assessment->designs[i];
         if (!hf_governing_rejected(&a->break_event)) continue;
         hf_text_addf(&names, "%s%s", rejected++ ? ", " : "", hf_design_name(d, a->design));
     }
     if (!rejected)
         hf_document_add(
             d, HF_BLOCK_ITEM,
-            any_better_law(handover)
+            any_better_law(study)
                 ? "Strength follows the governing law. Another fits the pulls far better; see the cautions."
                 : "Strength follows the governing law. That the pulls do not speak against it is no proof.");
     else if (rejected == by_law)
@@ -143,22 +141,22 @@ static void say_law_assumed(hf_document *d, const hf_handover *handover) {
     hf_text_free(&names);
 }
 
-static void add_assumptions(hf_document *d, const hf_handover *handover) {
+static void add_assumptions(hf_document *d, const hf_study *study) {
     hf_document_add(d, HF_BLOCK_HEADING, "What is assumed");
     hf_document_add(
         d, HF_BLOCK_ITEM,
         "The parts pulled were picked as the parts in use will be: same making, same material, no "
         "sorting beforehand.");
     hf_document_add(d, HF_BLOCK_ITEM, "One pull says nothing about another; each part was pulled once.");
-    if (count_bounds(handover).by_law) say_law_assumed(d, handover);
+    if (count_bounds(study).by_law) say_law_assumed(d, study);
     hf_document_add(d, HF_BLOCK_ITEM,
                     "A load held for the dwell counts as held; longer loads, wear and weather are not in the "
                     "figures.");
-    if (handover->comparison && handover->comparison->compared)
+    if (study->comparison && study->comparison->compared)
         hf_document_addf(d, HF_BLOCK_ITEM,
                          "Designs are compared at a level of %s, Holm's rule over all pairs; the order of "
                          "pulls did not favour one of them.",
-                         hf_shortest_text(d, handover->comparison->options.level));
+                         hf_shortest_text(d, study->comparison->options.level));
 }
 
 /* --- True confidence --------------------------------------------------------------------------------- */
@@ -176,7 +174,7 @@ static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name
 }
 
 /* A bound that takes in parts which did not fail, or failed at the first load. */
-static void add_open_trial(hf_document *d, const hf_handover_design *design) {
+static void add_open_trial(hf_document *d, const hf_study_design *design) {
     const hf_published_open *row = design->open_coverage;
     const hf_event_assessment *e = &design->assessment->break_event;
     size_t open = row->below ? e->counts.below : e->counts.used - e->counts.failed;
@@ -196,7 +194,7 @@ static void add_open_trial(hf_document *d, const hf_handover_design *design) {
                                                    : " At its worst that is less than promised.");
 }
 
-static void add_trial(hf_document *d, const hf_handover_design *design) {
+static void add_trial(hf_document *d, const hf_study_design *design) {
     const hf_event_assessment *e = &design->assessment->break_event;
     const hf_bound *bound = e->governing;
     const hf_published_coverage *row = design->coverage;
@@ -228,35 +226,35 @@ static void add_trial(hf_document *d, const hf_handover_design *design) {
             : "The promise is kept if strength follows that law.");
 }
 
-static void add_coverage(hf_document *d, const hf_handover *handover) {
+static void add_coverage(hf_document *d, const hf_study *study) {
     hf_document_add(d, HF_BLOCK_HEADING, "What the confidence was worth when it was tried");
     hf_document_add(
         d, HF_BLOCK_PARAGRAPH,
         "A confidence can be tried out: parts that exist only as numbers, whose true strength is known, were "
         "pulled in many steps and at many starting loads, and it was counted how often the bound lay at or "
         "below the truth (in the program's documentation, page coverage).");
-    for (size_t i = 0; i < handover->assessment->count; i++) add_trial(d, &handover->designs[i]);
+    for (size_t i = 0; i < study->assessment->count; i++) add_trial(d, &study->designs[i]);
 }
 
-void hf_handover_method(hf_document *d, const hf_handover *handover) {
+void hf_handover_method(hf_document *d, const hf_study *study) {
     hf_document_add(d, HF_BLOCK_HEADING, "Method and assumptions");
     d->chapter = true;
-    add_bounds(d, handover);
-    add_assumptions(d, handover);
-    add_coverage(d, handover);
+    add_bounds(d, study);
+    add_assumptions(d, study);
+    add_coverage(d, study);
     d->chapter = false;
 }
 
 /* --- Provenance -------------------------------------------------------------------------------------- */
 
-void hf_handover_provenance(hf_document *d, const hf_handover *handover) {
+void hf_handover_provenance(hf_document *d, const hf_study *study) {
     static const char *const header[] = {"what", "value", NULL};
-    const hf_campaign *campaign = handover->campaign;
-    const char *seed = hf_arena_format(d->arena, "%llu", (unsigned long long)handover->options.seed);
+    const hf_campaign *campaign = study->campaign;
+    const char *seed = hf_arena_format(d->arena, "%llu", (unsigned long long)study->options.seed);
     const char *const rows[][2] = {
         {"program", "Holdfast " HF_VERSION},       {"file", campaign->file},
         {"SHA-256 of the file", campaign->sha256}, {"seed", seed},
-        {"command", handover->options.command},
+        {"command", study->options.command},
     };
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat this report");
     hf_document_add(

@@ -179,8 +179,8 @@ static void add_introduction(hf_document *d, const contents *all) {
     hf_text_free(&text);
 }
 
-void hf_handover_pulls(hf_document *d, const hf_handover *handover) {
-    const hf_campaign *campaign = handover->campaign;
+void hf_handover_pulls(hf_document *d, const hf_study *study) {
+    const hf_campaign *campaign = study->campaign;
     contents all = {0};
     hf_document_add(d, HF_BLOCK_HEADING, "Every pull as recorded");
     hf_pulls_grid *grids = HF_ARENA_NEW_ARRAY(d->arena, hf_pulls_grid, campaign->design_count + 1);

@@ -29,16 +29,16 @@ static void add_code(hf_notebook_writer *w, const char *const *page) {
 
 /* What of the results is met again below. */
 static void add_about(hf_notebook_writer *w) {
-    bool compared = w->notebook->comparison != NULL;
+    bool compared = w->study->comparison != NULL;
     hf_text_add_lines(&w->text, hf_page_about_md);
     hf_text_addf(
         &w->text,
         "\nRedone: the strength of every pull, fits, factors, bounds, the working load%s. Not redone: tests "
         "of fit, of outliers and of batches, and the rules of the trade%s.\n",
         compared ? ", ratios and verdicts of the comparison" : "",
-        !compared                                        ? ""
-        : w->notebook->comparison->options.verdicts_only ? "; ways of failing"
-                                                         : "; relabeling and ways of failing");
+        !compared                                     ? ""
+        : w->study->comparison->options.verdicts_only ? "; ways of failing"
+                                                      : "; relabeling and ways of failing");
     hf_notebook_end_markdown(w);
 }
 
@@ -46,7 +46,7 @@ static void add_about(hf_notebook_writer *w) {
 static void add_checks(hf_notebook_writer *w) {
     hf_text_add(&w->text, "### Each design, computed again\n");
     hf_notebook_end_markdown(w);
-    for (size_t i = 0; i < w->notebook->assessment->count; i++) {
+    for (size_t i = 0; i < w->study->assessment->count; i++) {
         hf_text_addf(&w->text, "check_design(CAMPAIGN[\"designs\"][%zu])\n", i);
         hf_notebook_end_code(w, false);
     }
@@ -69,7 +69,7 @@ static void add_cells(hf_notebook_writer *w) {
     add_code(w, hf_page_factors_py);
     add_code(w, hf_page_bounds_py);
     add_checks(w);
-    if (w->notebook->comparison) {
+    if (w->study->comparison) {
         add_words(w, hf_page_comparing_md);
         add_code(w, hf_page_comparing_py);
         hf_text_add(&w->text, "check_comparison(COMPARISON)\n");
@@ -81,12 +81,12 @@ static void add_cells(hf_notebook_writer *w) {
 }
 
 static void add_metadata(hf_notebook_writer *w) {
-    const hf_notebook *notebook = w->notebook;
+    const hf_study *study = w->study;
     hf_json_writer *json = &w->cells.json;
     hf_json_open_object(json, "metadata");
     hf_json_open_object(json, "holdfast");
-    hf_json_add_text(json, "input_sha256", notebook->campaign->sha256);
-    hf_json_add_count(json, "seed", (size_t)notebook->assessment->options.seed);
+    hf_json_add_text(json, "input_sha256", study->campaign->sha256);
+    hf_json_add_count(json, "seed", (size_t)study->assessment->options.seed);
     hf_json_add_text(json, "version", HF_VERSION);
     hf_json_close(json, false);
     hf_json_open_object(json, "kernelspec");
@@ -102,9 +102,9 @@ static void add_metadata(hf_notebook_writer *w) {
     hf_json_close(json, false);
 }
 
-hf_status hf_notebook_write(const hf_notebook *notebook, const hf_report_style *style, hf_text *out,
+hf_status hf_notebook_write(const hf_study *study, const hf_report_style *style, hf_text *out,
                             hf_error *error) {
-    hf_notebook_writer writer = {.notebook = notebook, .style = style, .error = error, .status = HF_OK};
+    hf_notebook_writer writer = {.study = study, .style = style, .error = error, .status = HF_OK};
     writer.arena = hf_arena_create();
     if (!writer.arena) return hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     hf_json_writer_start(&writer.cells.json, out);

@@ -7,7 +7,7 @@
 enum { SHORT_ID = 18 }; /* bytes of an id that leaves room beside it */
 
 void hf_notebook_file(hf_notebook_writer *w) {
-    const hf_campaign *campaign = w->notebook->campaign;
+    const hf_campaign *campaign = w->study->campaign;
     const hf_python_style style = {.source = campaign->text};
     hf_text_add(&w->text,
                 "### The file and Holdfast's numbers\n\nThe campaign file itself, word for word, as "
@@ -17,7 +17,7 @@ void hf_notebook_file(hf_notebook_writer *w) {
     hf_python_value(&w->text, campaign->root, &style, 0);
     hf_text_addf(&w->text,
                  "\nUNIT = \"%s\"  # of all loads shown\nSEED = %llu  # of the numbers drawn here\n",
-                 w->style->unit->name, (unsigned long long)w->notebook->assessment->options.seed);
+                 w->style->unit->name, (unsigned long long)w->study->assessment->options.seed);
     hf_notebook_end_code(w, false);
 }
 
@@ -110,20 +110,20 @@ void hf_notebook_numbers(hf_notebook_writer *w) {
                                                "version",
                                                NULL};
     const hf_python_style assessed = {.dropped = not_redone}, compared = {.dropped = not_compared};
-    const hf_json *assess = result_json(w, &hf_report_assess, w->notebook->assessment);
+    const hf_json *assess = result_json(w, &hf_report_assess, w->study->assessment);
     const hf_json *designs = assess ? hf_json_get(assess, "designs") : NULL;
     hf_text_addf(
         &w->text,
         "What Holdfast found, at nine figures: the strength of every pull, fits and bounds%s. The cells "
         "below try to disagree with it.\n",
-        w->notebook->comparison ? ", and the comparison" : "");
+        w->study->comparison ? ", and the comparison" : "");
     hf_notebook_end_markdown(w);
-    add_intervals(w, w->notebook->campaign);
+    add_intervals(w, w->study->campaign);
     hf_text_add(&w->text, "DESIGNS = ");
     if (designs) hf_python_value(&w->text, designs, &assessed, 0);
     hf_text_add(&w->text, "\nRESULTS = {design[\"id\"]: design for design in DESIGNS}\nCOMPARISON = ");
     const hf_json *compare =
-        w->notebook->comparison ? result_json(w, &hf_report_compare, w->notebook->comparison) : NULL;
+        w->study->comparison ? result_json(w, &hf_report_compare, w->study->comparison) : NULL;
     if (compare)
         hf_python_value(&w->text, compare, &compared, 0);
     else

@@ -57,7 +57,7 @@ void hf_cell_code(hf_cell_writer *w, const char *source, bool hidden);
 
 /* One notebook being written; texts of cells are built in `text`. */
 typedef struct hf_notebook_writer {
-    const hf_notebook *notebook;
+    const hf_study *study;
     const hf_report_style *style;
     hf_arena *arena;
     hf_cell_writer cells;

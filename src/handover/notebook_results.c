@@ -40,7 +40,7 @@ static hf_document design_document(const hf_notebook_writer *w, size_t at) {
     hf_document document = new_document(w);
     hf_assessment *one = HF_ARENA_NEW(w->arena, hf_assessment);
     if (!one) return document;
-    *one = *w->notebook->assessment;
+    *one = *w->study->assessment;
     one->designs += at;
     one->count = 1;
     one->cautions = (hf_cautions){0};
@@ -70,7 +70,7 @@ static size_t count_alike(const hf_cautions *list, size_t at) {
 
 /* The sentence that answers, then in one paragraph what it rests on and whether it meets what was asked. */
 static void add_answer(hf_notebook_writer *w, size_t at) {
-    const hf_design_assessment *design = &w->notebook->assessment->designs[at];
+    const hf_design_assessment *design = &w->study->assessment->designs[at];
     const hf_cautions *cautions = &design->cautions;
     hf_document document = new_document(w);
     hf_assess_answer(&document, design);
@@ -105,20 +105,20 @@ static const char contents[] =
     "[everything computed again](#Computed-again) · [to repeat](#To-repeat). Reading needs no running.\n";
 
 void hf_notebook_title(hf_notebook_writer *w) {
-    const hf_campaign *campaign = w->notebook->campaign;
+    const hf_campaign *campaign = w->study->campaign;
     hf_document title = new_document(w), limits = new_document(w);
     hf_document_add(&title, HF_BLOCK_TITLE, campaign->title[0] ? campaign->title : campaign->file);
     hf_notebook_add_blocks(&w->text, 2, title.first, NULL);
-    bool many = w->notebook->assessment->count > FEW_DESIGNS;
+    bool many = w->study->assessment->count > FEW_DESIGNS;
     if (many) hf_text_add(&w->text, contents);
     if (many) hf_text_add(&w->text, "\n");
-    for (size_t i = 0; i < w->notebook->assessment->count; i++) add_answer(w, i);
+    for (size_t i = 0; i < w->study->assessment->count; i++) add_answer(w, i);
     if (!many) hf_text_add(&w->text, contents);
     hf_notebook_end_markdown(w);
     hf_limits(&limits);
-    if (w->notebook->assessment->cautions.count) {
+    if (w->study->assessment->cautions.count) {
         hf_document_add(&limits, HF_BLOCK_HEADING, "Cautions about the whole file");
-        hf_document_cautions(&limits, &w->notebook->assessment->cautions);
+        hf_document_cautions(&limits, &w->study->assessment->cautions);
     }
     add_source(&limits, &campaign->info);
     hf_notebook_add_blocks(&w->text, 2, limits.first, NULL);
@@ -127,7 +127,7 @@ void hf_notebook_title(hf_notebook_writer *w) {
 
 void hf_notebook_data(hf_notebook_writer *w) {
     hf_document document = new_document(w);
-    const hf_check_result check = {.campaign = w->notebook->campaign, .findings = w->notebook->findings};
+    const hf_check_result check = {.campaign = w->study->campaign, .findings = w->study->findings};
     hf_report_check.document(&check, &document);
     hf_text_add(&w->text, "## The data\n\n");
     hf_notebook_add_blocks(&w->text, 3, document.first ? document.first->next : NULL, NULL);
@@ -206,30 +206,30 @@ static void add_result(hf_notebook_writer *w, const hf_document *document, const
 
 static void add_design(hf_notebook_writer *w, size_t at) {
     static const char *const kinds[] = {"pulls", "steps", "probability", NULL};
-    const hf_notebook *notebook = w->notebook;
-    const hf_design_assessment *design = &notebook->assessment->designs[at];
+    const hf_study *study = w->study;
+    const hf_design_assessment *design = &study->assessment->designs[at];
     hf_document document = design_document(w, at);
     const hf_block *rest = document.first;
     while (rest && !is_heading(rest, "The pulls") && !is_heading(rest, "Limits")) rest = rest->next;
     add_named_heading(w, "### ", hf_design_name(&document, design->design));
     hf_chart_subject subject = {
-        .design = design, .comparison = notebook->comparison, .probability = notebook->probability[at]};
+        .design = design, .comparison = study->comparison, .probability = study->designs[at].probability};
     add_result(w, &document, rest, kinds, &subject, at + 1);
 }
 
 static void add_comparison(hf_notebook_writer *w) {
     static const char *const kinds[] = {"ratios", "league", "modes", NULL};
     hf_document document = new_document(w);
-    hf_report_compare.document(w->notebook->comparison, &document);
+    hf_report_compare.document(w->study->comparison, &document);
     const hf_block *rest = document.first;
     while (rest && rest->kind != HF_BLOCK_HEADING) rest = rest->next;
     hf_text_add(&w->text, "### The designs compared\n\n");
-    if (w->notebook->comparison->options.verdicts_only)
+    if (w->study->comparison->options.verdicts_only)
         hf_text_add(
             &w->text,
             "With so many pairs of designs this large, what only stands beside the verdicts is left out: "
             "relabeling, the weak parts, which outlasts which.\n\n");
-    const hf_chart_subject subject = {.comparison = w->notebook->comparison};
+    const hf_chart_subject subject = {.comparison = w->study->comparison};
     add_result(w, &document, rest, kinds, &subject, 0);
 }
 
@@ -237,19 +237,19 @@ void hf_notebook_results(hf_notebook_writer *w) {
     hf_text_addf(
         &w->text,
         "## Results\n\n%s are Holdfast's numbers; [further down](#Computed-again) they are computed again.\n",
-        w->notebook->comparison ? "Each design for itself, then the comparison. These" : "These");
+        w->study->comparison ? "Each design for itself, then the comparison. These" : "These");
     hf_notebook_end_markdown(w);
-    for (size_t i = 0; i < w->notebook->assessment->count; i++) add_design(w, i);
-    if (w->notebook->comparison) add_comparison(w);
+    for (size_t i = 0; i < w->study->assessment->count; i++) add_design(w, i);
+    if (w->study->comparison) add_comparison(w);
 }
 
 /* --- To repeat --------------------------------------------------------------------------------------- */
 
 void hf_notebook_repeat(hf_notebook_writer *w) {
-    const hf_notebook *notebook = w->notebook;
+    const hf_study *study = w->study;
     hf_text_addf(&w->text, "## To repeat\n\nHoldfast %s, input SHA-256 %s, seed %llu:\n\n<code>", HF_VERSION,
-                 notebook->campaign->sha256, (unsigned long long)notebook->assessment->options.seed);
-    hf_notebook_add_text(&w->text, notebook->command);
+                 study->campaign->sha256, (unsigned long long)study->assessment->options.seed);
+    hf_notebook_add_text(&w->text, study->options.command);
     hf_text_add(&w->text,
                 "</code>\n\nThe same file, version and seed give the same notebook, byte for byte.\n");
     hf_notebook_end_markdown(w);

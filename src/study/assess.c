@@ -137,7 +137,7 @@ static hf_status describe_ends(hf_arena *arena, const hf_campaign *campaign, hf_
 
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                                const hf_assess_options *options, hf_design_assessment *out) {
-    hf_sample sample, set_sample;
+    hf_sample set_sample;
     out->design = design;
     out->content = options->content > 0 ? options->content : design->goal.content;
     out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
@@ -146,9 +146,10 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     if (status != HF_OK) return status;
     hf_event_request request = {campaign,     out->pulled,     false,        stated_family(options, design),
                                 out->content, out->confidence, options->seed};
-    status = hf_event_assess(arena, &request, &out->break_event, &sample);
+    status = hf_event_assess(arena, &request, &out->break_event, &out->sample);
     out->break_event.of_fittings = out->two_ended;
-    if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, sample, out);
+    if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, out->sample, out);
+    if (status == HF_OK) status = hf_modes_of_failing(arena, options->seed, out);
     if (status != HF_OK) return status;
     out->set_watched = any_set(design);
     if (out->set_watched) {
@@ -157,18 +158,20 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
         status = hf_event_assess(arena, &request, &out->set_event, &set_sample);
         if (status != HF_OK) return status;
     }
-    hf_trade_all(sample, out->trade);
+    hf_trade_all(out->sample, out->trade);
     status = step_down(arena, &design->goal, hf_unit_newtons(campaign->unit, campaign->gravity), out);
     if (status != HF_OK) return status;
-    judge(campaign, sample, out);
-    hf_design_cautions(arena, campaign, sample, out);
+    judge(campaign, out->sample, out);
+    hf_design_cautions(arena, campaign, out->sample, out);
     return HF_OK;
 }
 
 static hf_status check_options(const hf_campaign *campaign, const hf_assess_options *options,
                                hf_error *error) {
-    if (options->design && !hf_campaign_design(campaign, options->design))
-        return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->design, campaign->file);
+    for (size_t i = 0; i < options->design_count; i++)
+        if (!hf_campaign_design(campaign, options->designs[i]))
+            return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->designs[i],
+                                campaign->file);
     if (options->family && strcmp(options->family, "auto") != 0 && !hf_family_find(options->family))
         return hf_error_set(error, HF_USAGE,
                             "unknown family \"%s\", expected auto, normal, lognormal or weibull",
@@ -224,6 +227,12 @@ static hf_status assess_all(hf_arena *arena, hf_assessment *result, hf_design_as
     return status;
 }
 
+static bool is_wanted(const hf_assess_options *options, const hf_design *design) {
+    for (size_t i = 0; i < options->design_count; i++)
+        if (strcmp(options->designs[i], design->id) == 0) return true;
+    return options->design_count == 0;
+}
+
 hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                     const hf_assess_options *options, const hf_assessment **out, hf_error *error) {
     hf_status status = check_options(campaign, options, error);
@@ -236,7 +245,7 @@ hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findi
     result->designs = designs;
     result->all_met = true;
     for (size_t i = 0; i < campaign->design_count; i++)
-        if (!options->design || strcmp(options->design, campaign->designs[i].id) == 0)
+        if (is_wanted(options, &campaign->designs[i]))
             designs[result->count++].design = &campaign->designs[i];
     status = assess_all(arena, result, designs, error);
     for (size_t i = 0; status == HF_OK && i < result->count; i++) {

@@ -55,27 +55,39 @@ static hf_status check_numbers(const hf_comparison_options *options, hf_error *e
     if (!within(options->same_within, 0, 10))
         return hf_error_set(error, HF_USAGE, "same within %g: expected a share above 0 and below 10",
                             options->same_within);
-    if (!within(options->content, 0, 1) || !within(options->confidence, 0, 1))
-        return hf_error_set(error, HF_USAGE, "content %g, confidence %g: expected both above 0 and below 1",
-                            options->content, options->confidence);
     return HF_OK;
 }
 
-static hf_status choose_designs(hf_arena *arena, hf_comparison *out, hf_comparison_design **designs_out) {
+hf_status hf_comparison_check(const hf_campaign *campaign, const hf_comparison_options *options,
+                              hf_error *error) {
+    hf_status status = check_designs(campaign, options, error);
+    return status == HF_OK ? check_numbers(options, error) : status;
+}
+
+static const hf_design_assessment *assessed(const hf_assessment *assessment, const char *id) {
+    for (size_t i = 0; i < assessment->count; i++)
+        if (strcmp(assessment->designs[i].design->id, id) == 0) return &assessment->designs[i];
+    return NULL;
+}
+
+/* In the order they were named; a design that was not assessed cannot be compared. */
+static hf_status choose_designs(hf_arena *arena, const hf_assessment *assessment, hf_comparison *out,
+                                hf_comparison_design **designs_out) {
     const hf_comparison_options *options = &out->options;
-    out->count = options->design_count ? options->design_count : out->campaign->design_count;
+    out->count = options->design_count ? options->design_count : assessment->count;
     hf_comparison_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_comparison_design, out->count);
     if (!designs) return HF_MEMORY;
-    for (size_t i = 0; i < out->count; i++)
-        designs[i].design = options->design_count ? hf_campaign_design(out->campaign, options->designs[i])
-                                                  : &out->campaign->designs[i];
+    for (size_t i = 0; i < out->count; i++) {
+        designs[i].assessment =
+            options->design_count ? assessed(assessment, options->designs[i]) : &assessment->designs[i];
+        if (!designs[i].assessment) return HF_USAGE;
+    }
     out->designs = *designs_out = designs;
     return HF_OK;
 }
 
 /* Designs are independent: each is one block of work with an arena of its own, adopted at the end. */
 typedef struct design_job {
-    const hf_comparison *comparison;
     hf_comparison_design *designs;
     hf_arena **arenas;
     hf_status *status;
@@ -83,12 +95,10 @@ typedef struct design_job {
 
 static void design_block(size_t block, int worker, void *context) {
     const design_job *job = context;
-    const hf_comparison *comparison = job->comparison;
     (void)worker;
     job->arenas[block] = hf_arena_create();
-    job->status[block] = job->arenas[block] ? hf_compare_design(job->arenas[block], comparison->campaign,
-                                                                &comparison->options, &job->designs[block])
-                                            : HF_MEMORY;
+    job->status[block] =
+        job->arenas[block] ? hf_compare_design(job->arenas[block], &job->designs[block]) : HF_MEMORY;
 }
 
 static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison,
@@ -96,7 +106,7 @@ static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison,
     hf_arena **arenas = HF_ARENA_NEW_ARRAY(arena, hf_arena *, comparison->count);
     hf_status *statuses = HF_ARENA_NEW_ARRAY(arena, hf_status, comparison->count), status = HF_OK;
     if (!arenas || !statuses) return HF_MEMORY;
-    design_job job = {comparison, designs, arenas, statuses};
+    design_job job = {designs, arenas, statuses};
     hf_parallel_blocks(comparison->count, design_block, &job);
     for (size_t i = 0; i < comparison->count; i++) {
         hf_arena_adopt(arena, arenas[i]);
@@ -211,37 +221,24 @@ hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison) {
     return HF_OK;
 }
 
-static void add_findings(hf_arena *arena, const hf_findings *findings, hf_comparison *out,
-                         hf_comparison_design *designs) {
-    for (size_t i = 0; findings && i < findings->count; i++) {
-        const hf_finding *finding = &findings->items[i];
-        hf_cautions *list = finding->design ? NULL : &out->cautions;
-        for (size_t j = 0; finding->design && j < out->count; j++)
-            if (strcmp(designs[j].design->id, finding->design) == 0) list = &designs[j].cautions;
-        if (list)
-            hf_caution_add(arena, list, (hf_caution){.code = finding->code, .message = finding->message});
-    }
-}
-
-hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
-                     const hf_comparison_options *options, const hf_comparison **out, hf_error *error) {
-    hf_status status = check_designs(campaign, options, error);
-    if (status == HF_OK) status = check_numbers(options, error);
+hf_status hf_compare(hf_arena *arena, const hf_assessment *assessment, const hf_comparison_options *options,
+                     const hf_comparison **out, hf_error *error) {
+    hf_status status = hf_comparison_check(assessment->campaign, options, error);
     if (status != HF_OK) return status;
     hf_comparison *result = HF_ARENA_NEW(arena, hf_comparison);
     if (!result) return hf_error_set(error, HF_MEMORY, "out of memory");
     hf_comparison_design *designs;
-    result->campaign = campaign;
+    result->campaign = assessment->campaign;
     result->options = *options;
     if (!(options->level > 0)) result->options.level = usual_level;
-    status = choose_designs(arena, result, &designs);
+    status = choose_designs(arena, assessment, result, &designs);
     if (status == HF_OK) status = fill_designs(arena, result, designs);
     if (status == HF_OK) status = fill_pairs(arena, result);
     if (status == HF_OK) status = rank(arena, result, designs);
     if (status == HF_OK) status = hf_compare_matches(arena, result);
     if (status != HF_OK) return hf_error_set(error, status, "%s", hf_status_text(status));
     result->any_result |= result->compared > 0;
-    add_findings(arena, findings, result, designs);
+    result->cautions = assessment->cautions;
     *out = result;
-    return HF_OK;
+    return status;
 }

@@ -88,7 +88,8 @@ static void about_modes(const context *c, const hf_comparison_design *design) {
     hf_text_free(&rare);
 }
 
-void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, size_t unknown_ends) {
+void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design) {
+    size_t unknown_ends = design->assessment->ends_unknown;
     const context c = {arena, &design->cautions};
     about_outcomes(&c, design);
     if (unknown_ends > 0) add(&c, "end_not_stated", (double)unknown_ends, NAN);
@@ -101,6 +102,9 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, s
                          .text = {design->event.outlier_id},
                          .number = {design->event.outlier.statistic, design->event.outlier.critical}});
     about_modes(&c, design);
+    const hf_cautions *known = &design->assessment->cautions;
+    for (size_t i = 0; i < known->count; i++) /* findings of the file itself */
+        if (known->items[i].message) hf_caution_add(arena, c.list, known->items[i]);
 }
 
 /* --- One pair ---------------------------------------------------------------------------------------- */

@@ -106,11 +106,6 @@ hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const h
     return status == HF_OK ? hf_pulled_sample(arena, campaign, view, out) : status;
 }
 
-hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                               hf_sample *out) {
-    return hf_design_sample(arena, campaign, design, out);
-}
-
 static void count_ends(const hf_campaign *campaign, const hf_design *design, hf_comparison_ends *out) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {

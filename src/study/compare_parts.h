@@ -9,10 +9,8 @@
 hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                           hf_design *out, bool *two_ended, size_t *unknown);
 
-/* Fills one design whose `design` is set. Runs on a thread with an arena of its own. */
-hf_status hf_compare_design(hf_arena *arena, const hf_campaign *campaign,
-                            const hf_comparison_options *options, hf_comparison_design *out);
-hf_status hf_compare_modes(hf_arena *arena, const hf_comparison_options *options, hf_comparison_design *out);
+/* Fills one design whose `assessment` is set. Runs on a thread with an arena of its own. */
+hf_status hf_compare_design(hf_arena *arena, hf_comparison_design *out);
 
 typedef struct hf_ends_subject {
     const hf_design *design; /* as in the file */
@@ -44,7 +42,7 @@ hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_c
 
 hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison);
 
-void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design, size_t unknown_ends);
+void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design);
 void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request,
                               hf_comparison_pair *pair);
 

@@ -5,6 +5,7 @@
 
 static const double high_scatter = 0.25, rig_share = 0.20, coarse_step = 1.0, families_apart = 0.10;
 static const double no_support = 5;
+static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
 enum { FEW_PARTS = 10, FEW_BATCHES = 3 };
 
 void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution) {
@@ -192,6 +193,21 @@ static void about_goal(const context *c) {
     if (!design->margin_met) add(c, "service_not_met", design->working_load, goal->service_load.value);
 }
 
+/* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
+static void about_modes(const context *c) {
+    const hf_design_assessment *a = c->design;
+    const hf_design_modes *modes = &a->modes;
+    if (!modes->available || !(modes->result.bound < modes_apart * modes->undivided)) return;
+    double share = fmax(modes->result.bound, 0) / modes->undivided;
+    bool limits = a->limited_by && strcmp(a->limited_by, "break") == 0;
+    double load = limits ? share * a->working_load_unrounded : NAN;
+    const hf_maybe *service = &a->design->goal.service_load;
+    double wanted = service->given && load < service->value ? service->value : NAN;
+    hf_caution_add(
+        c->arena, c->list,
+        (hf_caution){.code = "modes_lower", .number = {modes->result.bound, modes->undivided, load, wanted}});
+}
+
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                         hf_design_assessment *design) {
     context c = {arena, &design->cautions, campaign, design, sample};
@@ -201,4 +217,5 @@ void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample 
     about_steps(&c);
     about_laws(&c);
     about_batches(&c);
+    about_modes(&c);
 }

@@ -24,6 +24,9 @@ hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const h
 hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                            hf_sample *out);
 
+/* Fills `modes`; the break event of *out is assessed. HF_MEMORY. */
+hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *out);
+
 /* Appends the cautions of one design. */
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                         hf_design_assessment *design);

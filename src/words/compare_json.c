@@ -4,7 +4,7 @@
 
 /* --- Designs ----------------------------------------------------------------------------------------- */
 
-static void add_modes(hf_result_writer *w, const hf_comparison_modes *modes) {
+static void add_modes(hf_result_writer *w, const hf_design_modes *modes) {
     const char *why = modes->reason ? modes->reason : "not_fitted";
     hf_result_open(w, "modes");
     if (modes->reason) hf_result_reason(w, modes->reason);

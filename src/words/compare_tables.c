@@ -278,7 +278,7 @@ static const char *load_or_none(hf_document *d, double bound) {
 }
 
 static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
-    const hf_comparison_modes *modes = &design->modes;
+    const hf_design_modes *modes = &design->modes;
     const char *share = hf_percent_text(d, design->content, 5);
     if (!modes->available) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,

@@ -13,7 +13,7 @@
 #include "holdfast/words/report.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
-#include "holdfast/study/compare.h"
+#include "holdfast/study/study.h"
 
 enum { PARTS = 10, SAMPLES = 2048, MILLION = 1000000, DESIGNS = 2000, GROUP = 50 };
 
@@ -131,10 +131,10 @@ static hf_status study_assess(hf_arena *arena, const hf_campaign *campaign, cons
 
 static hf_status study_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                                const void **result) {
-    const hf_comparison_options options = {.seed = 1};
-    const hf_comparison *made = NULL;
-    hf_status status = hf_compare(arena, campaign, findings, &options, &made, NULL);
-    *result = made;
+    const hf_study_options options = {.what = HF_STUDY_PAIRS | HF_STUDY_BESIDE, .seed = 1};
+    const hf_study *made = NULL;
+    hf_status status = hf_study_of(arena, campaign, findings, &options, &made, NULL);
+    *result = made->comparison;
     return status;
 }
 

@@ -7,7 +7,7 @@
 #include "holdfast/comparing/welch_power.h"
 #include "holdfast/numeric/random.h"
 #include "holdfast/planning/comparison_coverage.h"
-#include "holdfast/study/compare.h"
+#include "holdfast/study/study.h"
 #include "holdfast/study/plan.h"
 
 enum { MANY = 20000, FILES = 60 };
@@ -136,9 +136,9 @@ START_TEST(compare_uses_that_test) {
         hf_arena *arena = hf_arena_create();
         hf_text file = {0};
         const hf_campaign *campaign;
-        const hf_comparison *result;
+        const hf_study *study;
         hf_findings findings = {0};
-        hf_comparison_options options = {.seed = 1};
+        hf_study_options options = {.what = HF_STUDY_PAIRS | HF_STUDY_BESIDE, .seed = 1};
         hf_contrast contrast;
         draw(&random, plan.n, 1080, spread, a);
         draw(&random, plan.n, 900, spread, b);
@@ -149,7 +149,8 @@ START_TEST(compare_uses_that_test) {
         hf_text_add(&file, "]}");
         ck_assert_int_eq(
             hf_campaign_parse(arena, "drawn.json", file.bytes, file.length, &campaign, &findings), HF_OK);
-        ck_assert_int_eq(hf_compare(arena, campaign, &findings, &options, &result, NULL), HF_OK);
+        ck_assert_int_eq(hf_study_of(arena, campaign, &findings, &options, &study, NULL), HF_OK);
+        const hf_comparison *result = study->comparison;
         hf_group group_a = hf_group_from_mids(a, plan.n, 0), group_b = hf_group_from_mids(b, plan.n, 0);
         ck_assert_int_eq(hf_contrast_groups(&group_a, &group_b, NULL, &contrast), HF_OK);
         hf_check_close(result->pairs[0].p, contrast.p, 1e-9, "contrast.h");

@@ -5,23 +5,23 @@
 #include "holdfast/base/json.h"
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/words/report.h"
-#include "holdfast/study/compare.h"
+#include "holdfast/study/study.h"
 
 /* Three designs of the demonstration, each pair compared. */
 static const char demo[] = HF_DATASETS_DIR "/shade-sail.json";
 
 static const hf_json *comparison_of(hf_arena *arena, bool verdicts_only) {
     const hf_campaign *campaign = NULL;
-    const hf_comparison *result = NULL;
+    const hf_study *study = NULL;
     const hf_json *root = NULL;
     hf_findings findings = {0};
     hf_error error = {0};
-    hf_comparison_options options = {.seed = 1, .verdicts_only = verdicts_only};
+    hf_study_options options = {.what = HF_STUDY_PAIRS | (verdicts_only ? 0 : HF_STUDY_BESIDE), .seed = 1};
     hf_text text = {0};
     ck_assert_int_eq(hf_campaign_read(arena, demo, &campaign, &findings, &error), HF_OK);
-    ck_assert_int_eq(hf_compare(arena, campaign, &findings, &options, &result, &error), HF_OK);
+    ck_assert_int_eq(hf_study_of(arena, campaign, &findings, &options, &study, &error), HF_OK);
     hf_report_style style = {campaign->unit, campaign->gravity, 80, false};
-    hf_report_compare.json(result, &style, &text);
+    hf_report_compare.json(study->comparison, &style, &text);
     ck_assert(!text.failed);
     ck_assert_int_eq(hf_json_parse(arena, "compare", text.bytes, text.length, &root, &error), HF_OK);
     hf_text_free(&text);

@@ -4,7 +4,7 @@
 #include "check_close.h"
 #include "holdfast/base/number.h"
 #include "holdfast/campaign/campaign.h"
-#include "holdfast/study/compare.h"
+#include "holdfast/study/study.h"
 #include "report/fixture.h"
 #include "report/redo.h"
 #include "report/walk.h"
@@ -133,12 +133,13 @@ END_TEST
 START_TEST(verdict_against_the_league_should_be_explained) {
     hf_arena *arena = hf_arena_create();
     const hf_campaign *campaign = NULL;
-    const hf_comparison *result = NULL;
+    const hf_study *study = NULL;
     hf_findings findings = {0};
     hf_error error = {0};
-    hf_comparison_options options = {.seed = 1};
+    hf_study_options options = {.what = HF_STUDY_PAIRS | HF_STUDY_BESIDE, .seed = 1};
     ck_assert_int_eq(hf_campaign_read(arena, files[0], &campaign, &findings, &error), HF_OK);
-    ck_assert_int_eq(hf_compare(arena, campaign, &findings, &options, &result, &error), HF_OK);
+    ck_assert_int_eq(hf_study_of(arena, campaign, &findings, &options, &study, &error), HF_OK);
+    const hf_comparison *result = study->comparison;
     hf_report_style style = {campaign->unit, campaign->gravity, 400, false};
     hf_text text = {0};
     size_t wanted = 0, found = 0;

@@ -7,19 +7,10 @@
 
 #include "holdfast/base/error.h"
 #include "holdfast/words/report.h"
-#include "holdfast/study/probability_plot.h"
+#include "holdfast/study/study.h"
 
-typedef struct hf_notebook {
-    const hf_campaign *campaign;
-    const hf_findings *findings;
-    const hf_assessment *assessment;               /* of all designs of the campaign */
-    const hf_probability_plot *const *probability; /* one per assessed design */
-    const hf_comparison *comparison;               /* of all designs; NULL: none */
-    const char *command;                           /* the command line that makes it again */
-} hf_notebook;
-
-/* Appends the notebook. HF_OK, or HF_MEMORY and the errors of drawing with words. */
-hf_status hf_notebook_write(const hf_notebook *notebook, const hf_report_style *style, hf_text *out,
+/* Appends the notebook of a study of all designs, with pairs and plots. HF_OK, or HF_MEMORY and the errors of drawing with words. */
+hf_status hf_notebook_write(const hf_study *study, const hf_report_style *style, hf_text *out,
                             hf_error *error);
 
 #endif

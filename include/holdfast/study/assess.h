@@ -17,10 +17,12 @@
 #include "holdfast/strength/fit_test.h"
 #include "holdfast/strength/trade.h"
 #include "holdfast/study/caution.h"
+#include "holdfast/study/modes_of_failing.h"
 #include "holdfast/study/two_ended.h"
 
 typedef struct hf_assess_options {
-    const char *design; /* id; NULL: all */
+    const char *const *designs; /* ids, each known; count 0: all */
+    size_t design_count;
     const char *family; /* NULL or "auto": the file's, else the Weibull rule */
     double content;     /* 0: the file's */
     double confidence;  /* 0: the file's */
@@ -76,6 +78,8 @@ typedef struct hf_design_assessment {
     hf_comparison_ends ends; /* when two_ended */
     double content, confidence;
     hf_event_assessment break_event;
+    hf_sample sample;      /* that the break event's bound rests on */
+    hf_design_modes modes; /* of the break event */
     bool set_watched;
     hf_event_assessment set_event;
     /* working load */

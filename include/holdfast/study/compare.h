@@ -13,7 +13,6 @@
 #include "holdfast/base/error.h"
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/comparing/contrast.h"
-#include "holdfast/comparing/modes.h"
 #include "holdfast/comparing/open_compare.h"
 #include "holdfast/comparing/outlasts.h"
 #include "holdfast/comparing/quantile_difference.h"
@@ -30,40 +29,25 @@ typedef struct hf_comparison_options {
     size_t design_count;
     double level;       /* of the tests; interval 1 − level; 0: 0.05 */
     double same_within; /* share X: "the same" is a ratio between 1/(1 + X) and 1 + X; 0: not stated */
-    double content, confidence; /* of the bounds; 0: the file's */
-    uint64_t seed;              /* of everything drawn at random */
-    const hf_assessment *
-        assessed; /* of the same file: what it says of a design is not worked out again; NULL: nothing is known */
+    uint64_t seed;      /* of everything drawn at random */
     bool
         verdicts_only; /* leave out what only stands beside the verdicts: relabeling, weak parts, first outlasts, all at once */
 } hf_comparison_options;
 
-/* Ways of failing of one design. */
-typedef struct hf_comparison_modes {
-    bool available;
-    const char *
-        reason; /* when not: "no_mode_stated", "too_many_modes", "no_failure", "no_bound", "range"; the shares stand all the same
-                                 where modes are named */
-    const char *const *names; /* result.count of them; NULL: failures whose mode nobody noted */
-    hf_modes result;
-    double undivided; /* N: the bound of the same law without telling modes apart; NaN: none */
-} hf_comparison_modes;
-
 typedef struct hf_comparison_design {
-    const hf_design *design; /* as in the file */
-    const hf_design *
-        pulled; /* the same with each end of a two-ended part as a part of its own; `design` itself when there are none */
+    const hf_design_assessment *assessment; /* whatever follows up to `ends` is taken from it */
+    const hf_design *design, *pulled;
     double content, confidence;
     hf_event_assessment event;
     hf_sample sample;
+    hf_design_modes modes;
+    bool two_ended;
+    hf_comparison_ends ends;
     double
         geometric_mean; /* N: of the finished pulls' middles, or e^m of the lognormal fit where pulls are open; NaN: none */
     double scatter; /* √(s² + h²/8) of ln load or s of that fit; NaN: none */
     double bound;   /* N: the governing one; NaN: none */
     size_t rank;    /* in the league, from 1; 0 without a bound */
-    hf_comparison_modes modes;
-    bool two_ended;
-    hf_comparison_ends ends;
     hf_cautions cautions;
 } hf_comparison_design;
 
@@ -138,13 +122,14 @@ typedef struct hf_comparison {
     bool any_result; /* a pair with a p, or a decided pull against each other */
 } hf_comparison;
 
-/* Compares. HF_USAGE when the options name an unknown design (the nearest is named), one design alone, one twice, or numbers out of
- * range; HF_OK otherwise, also when nothing could be compared (any_result is then false); HF_MEMORY. */
-hf_status hf_compare(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
-                     const hf_comparison_options *options, const hf_comparison **out, hf_error *error);
+/* Whether these designs can be compared: HF_USAGE when the options name an unknown design (the nearest is named), one design alone, one
+ * twice, or numbers out of range. */
+hf_status hf_comparison_check(const hf_campaign *campaign, const hf_comparison_options *options,
+                              hf_error *error);
 
-/* The sample of a design with each end of a two-ended part as a part of its own: what `compare` works with. */
-hf_status hf_comparison_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                               hf_sample *out);
+/* Compares designs that were assessed. The errors of hf_comparison_check; HF_OK otherwise, also when nothing could be compared (any_result
+ * is then false); HF_MEMORY. */
+hf_status hf_compare(hf_arena *arena, const hf_assessment *assessment, const hf_comparison_options *options,
+                     const hf_comparison **out, hf_error *error);
 
 #endif

@@ -1,0 +1,74 @@
+/* The ways of failing of one design: which there are, and the bound that holds whatever their shares. */
+#include <math.h>
+#include <string.h>
+#include "study/event.h"
+
+/* Names of the modes in order of their first part; NULL among them: not noted. */
+typedef struct mode_names {
+    const char **items;
+    size_t count;
+} mode_names;
+
+static int mode_number(mode_names *names, const char *name) {
+    for (size_t i = 0; i < names->count; i++)
+        if (names->items[i] == name || (name && names->items[i] && strcmp(names->items[i], name) == 0))
+            return (int)i;
+    names->items[names->count++] = name;
+    return (int)names->count - 1;
+}
+
+static bool counted(const hf_specimen *specimen) {
+    bool pulled = specimen->outcome != HF_OUTCOME_PLANNED && specimen->outcome != HF_OUTCOME_VOID;
+    return pulled && !specimen->reused && specimen->pull.kind != HF_PULL_NONE;
+}
+
+/* The pulls of `design->sample` are those of its counted specimens, in order. */
+static hf_status number_modes(hf_arena *arena, const hf_design_assessment *design, mode_names *names,
+                              int **out) {
+    const hf_design *pulled = design->pulled;
+    size_t at = 0;
+    *names = (mode_names){HF_ARENA_NEW_ARRAY(arena, const char *, pulled->specimen_count + 1), 0};
+    int *mode = HF_ARENA_NEW_ARRAY(arena, int, design->sample.count);
+    if (!names->items || !mode) return HF_MEMORY;
+    for (size_t i = 0; i < pulled->specimen_count; i++) {
+        if (!counted(&pulled->specimens[i]) || at == design->sample.count) continue;
+        bool whole = design->sample.items[at].kind == HF_OBSERVED_ABOVE;
+        mode[at++] = whole ? HF_MODE_NONE : mode_number(names, pulled->specimens[i].mode);
+    }
+    *out = mode;
+    return HF_OK;
+}
+
+static hf_status refuse(hf_design_modes *out, const char *reason) {
+    out->reason = reason;
+    return HF_OK;
+}
+
+/* The law its bounds are of: the governing one, else the one that governs by rule. */
+static const hf_family *law_of(const hf_event_assessment *event) {
+    return event->governing && event->governing->family ? event->governing->family
+                                                        : hf_family_find("weibull");
+}
+
+hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *design) {
+    hf_design_modes *out = &design->modes;
+    const hf_family *family = law_of(&design->break_event);
+    mode_names names;
+    int *mode;
+    out->undivided = NAN;
+    hf_status status = number_modes(arena, design, &names, &mode);
+    if (status != HF_OK) return status;
+    out->names = names.items;
+    if (names.count == 0) return refuse(out, "no_failure");
+    if (names.count == 1 && !names.items[0]) return refuse(out, "no_mode_stated");
+    if (names.count > HF_MODE_LIMIT) return refuse(out, "too_many_modes");
+    hf_mode_data data = {design->sample, mode, names.count};
+    status = hf_modes_of(arena, family, &data, design->content, design->confidence, seed, 0, &out->result);
+    if (status == HF_MEMORY) return status;
+    out->available = status == HF_OK;
+    if (!out->available) out->reason = status == HF_RANGE ? "range" : "no_bound";
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == family && design->break_event.bounds[i].method != HF_BOUND_NONE)
+            out->undivided = design->break_event.bounds[i].value;
+    return HF_OK;
+}
