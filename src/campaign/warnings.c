@@ -15,11 +15,19 @@ typedef struct warner {
     size_t sum_count;
 } warner;
 
-static void warn(const warner *w, const char *code, const hf_json *node, const char *message) {
-    hf_finding finding = {
-        .severity = HF_SEVERITY_WARNING, .code = code, .design = w->design ? w->design->id : NULL};
+static void warn_of(const warner *w, hf_finding finding, const hf_json *node, const char *message) {
+    static const char *const codes[] = {
+#define CODE_OF(name, code) [HF_WARNING_##name] = code,
+        HF_WARNING_LIST(CODE_OF)};
+    finding.severity = HF_SEVERITY_WARNING;
+    finding.code = codes[finding.warning];
+    finding.design = w->design ? w->design->id : NULL;
     finding.message = hf_arena_text(w->reader->arena, message, strlen(message));
     hf_reader_find(w->reader, finding, node);
+}
+
+static void warn(const warner *w, hf_warning warning, const hf_json *node, const char *message) {
+    warn_of(w, (hf_finding){.warning = warning}, node, message);
 }
 
 /* A load in the file's unit for a message. */
@@ -51,7 +59,10 @@ static void warn_rating(const warner *w) {
     (void)snprintf(message, sizeof message, "%zu %s went above the rig's rating of %s, up to %s", count,
                    count == 1 ? "pull" : "pulls", shown(w, w->campaign->rig.rating.value, rating),
                    shown(w, highest, high));
-    warn(w, "above_rating", worst->node, message);
+    warn_of(w,
+            (hf_finding){.warning = HF_WARNING_ABOVE_RATING,
+                         .number = {(double)count, w->campaign->rig.rating.value, highest}},
+            worst->node, message);
 }
 
 enum { MOST_SUMS = 200000 };
@@ -121,23 +132,55 @@ static bool makeable(const warner *w, double load) {
     return low < w->sum_count && w->sums[low] <= load * (1 + 1e-6);
 }
 
+static double all_weights(const hf_campaign *campaign) {
+    double sum = 0;
+    for (size_t i = 0; i < campaign->weight_count; i++)
+        sum += (double)campaign->weights[i].count * campaign->weights[i].newtons;
+    return sum;
+}
+
+/* Pulls that the listed weights cannot have made. */
+typedef struct unmade {
+    size_t count;
+    const hf_specimen *first;
+} unmade;
+
+static void add_unmade(unmade *list, const hf_specimen *specimen) {
+    if (!list->count++) list->first = specimen;
+}
+
+static void warn_above_weights(const warner *w, const unmade *above, double highest) {
+    char message[HF_MESSAGE_SIZE], all[64], high[64];
+    double sum = all_weights(w->campaign);
+    if (!above->count) return;
+    (void)snprintf(message, sizeof message, "%zu %s more than all the listed weights together, %s: up to %s",
+                   above->count, above->count == 1 ? "pull records" : "pulls record", shown(w, sum, all),
+                   shown(w, highest, high));
+    warn_of(w,
+            (hf_finding){.warning = HF_WARNING_ABOVE_WEIGHTS, .number = {(double)above->count, sum, highest}},
+            above->first->node, message);
+}
+
 static void warn_weights(const warner *w) {
-    size_t count = 0;
-    const hf_specimen *first = NULL;
+    unmade above = {0}, between = {0};
+    double highest = 0, most = all_weights(w->campaign) * (1 + 1e-6);
     char message[HF_MESSAGE_SIZE];
     if (!w->sums) return;
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
-        bool bad = (specimen->held.given && specimen->held.value > 0 && !makeable(w, specimen->held.value)) ||
-                   (specimen->failed.given && !makeable(w, specimen->failed.value));
-        if (!bad) continue;
-        count++;
-        if (!first) first = specimen;
+        double held = specimen->held.given ? specimen->held.value : 0,
+               top = specimen->failed.given ? fmax(held, specimen->failed.value) : held;
+        highest = fmax(highest, top);
+        if (top > most)
+            add_unmade(&above, specimen);
+        else if ((held > 0 && !makeable(w, held)) || (top > held && !makeable(w, top)))
+            add_unmade(&between, specimen);
     }
-    if (!count) return;
-    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make", count,
-                   count == 1 ? "pull has" : "pulls have");
-    warn(w, "not_makeable", first->node, message);
+    warn_above_weights(w, &above, highest);
+    if (!between.count) return;
+    (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make",
+                   between.count, between.count == 1 ? "pull has" : "pulls have");
+    warn(w, HF_WARNING_NOT_MAKEABLE, between.first->node, message);
 }
 
 typedef struct dated {
@@ -170,7 +213,7 @@ static void warn_order(const warner *w) {
                        same ? "\"%.40s\" and \"%.40s\" have the same order"
                             : "\"%.40s\" comes before \"%.40s\" in order but has a later date",
                        before->id, after->id);
-        warn(w, "order", after->node, message);
+        warn(w, HF_WARNING_ORDER, after->node, message);
         break;
     }
     free(pulls);
@@ -196,14 +239,14 @@ static void warn_kinds(const warner *w) {
             message, sizeof message,
             "%zu stepped and %zu continuous pulls stand in one design; they differ in loading rate", stepped,
             read);
-        warn(w, "mixed_pull_kinds", w->design->node, message);
+        warn(w, HF_WARNING_MIXED_PULL_KINDS, w->design->node, message);
     }
     if (!first_rung) return;
     (void)snprintf(
         message, sizeof message,
         "for %zu %s no load held before the failure is stated (\"held\": 0 when the hanger alone held)",
         first_rung, first_rung == 1 ? "pull" : "pulls");
-    warn(w, "first_rung_held", at->node, message);
+    warn(w, HF_WARNING_FIRST_RUNG_HELD, at->node, message);
 }
 
 /* The unit of a written load, or NULL. Nothing is nothing in any unit. */
@@ -230,7 +273,7 @@ static void warn_units(const warner *w) {
                 (void)snprintf(message, sizeof message,
                                "pulls are recorded in %s and in %s; each is read in its own unit",
                                first->name, unit->name);
-                warn(w, "mixed_units", node, message);
+                warn(w, HF_WARNING_MIXED_UNITS, node, message);
                 return;
             }
 }
@@ -247,7 +290,7 @@ static void warn_ladders(warner *w) {
         w->design = hf_campaign_design(w->campaign, ladder->design);
         for (size_t j = 0; w->design && node && j < ladder->count; j++, node = node->next) {
             if (hf_hanging_read(w->campaign, &ladder->rungs[j], &hanging, &why) == HF_OK) continue;
-            warn(w, "ladder_weights", node, why.message);
+            warn(w, HF_WARNING_LADDER_WEIGHTS, node, why.message);
             break;
         }
     }
@@ -265,10 +308,10 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
     const hf_json *rig = hf_json_get(campaign->root, "rig");
     if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given &&
         campaign->rig.force.tare == 0)
-        warn(&w, "tare_zero", hf_json_get(rig, "tare"),
+        warn(&w, HF_WARNING_TARE_ZERO, hf_json_get(rig, "tare"),
              "found tare 0, though hanger, hook and rope below the part pull too");
     if (!campaign->rig.uncertainty_count && any_pull(campaign))
-        warn(&w, "no_uncertainty", rig ? rig : campaign->root,
+        warn(&w, HF_WARNING_NO_UNCERTAINTY, rig ? rig : campaign->root,
              "no uncertainty of the rig's loads is stated, so none is taken off the bound");
     warn_units(&w);
     warn_ladders(&w);

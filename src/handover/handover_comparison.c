@@ -37,7 +37,7 @@ static void add_cautions(hf_document *d, const hf_comparison *result) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "%s and %s:", hf_design_name(d, result->designs[pair->a].design),
                          hf_design_name(d, result->designs[pair->b].design));
-        hf_document_cautions(d, &pair->cautions);
+        hf_document_cautions(d, &pair->cautions, "");
     }
 }
 

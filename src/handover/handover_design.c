@@ -297,7 +297,7 @@ void hf_handover_design_chapter(hf_document *d, const hf_study *study, size_t in
     d->chapter = true;
     if (a->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-        hf_design_cautions_list(d, a, &a->cautions);
+        hf_document_cautions(d, &a->cautions, "");
     }
     add_steps(d, &subject);
     add_pulls(d, &subject);

@@ -12,33 +12,14 @@ const char *hf_or_not_stated(const char *text) {
     return text && text[0] ? text : "not stated";
 }
 
-/* How many of the list from `from` on have the same name; 0 when one before it has, or when it is told within another item. */
-static size_t same_name(const hf_cautions *list, size_t from) {
-    size_t count = 0;
-    if (hf_caution_is_merged(list, from)) return 0;
-    for (size_t i = 0; i < list->count; i++) {
-        if (strcmp(hf_report_caution_name(&list->items[i]), hf_report_caution_name(&list->items[from])) != 0)
-            continue;
-        if (i < from) return 0;
-        count += !hf_caution_is_merged(list, i);
-    }
-    return count;
-}
-
 /* Cautions in a word each; their sentences stand in the chapter that `where` names. */
 static void name_cautions(hf_document *d, const hf_cautions *list, const char *about, const char *where) {
     hf_text names = {0};
-    size_t all = 0;
-    for (size_t i = 0; i < list->count; i++) {
-        size_t count = same_name(list, i);
-        all += count;
-        if (!count) continue;
-        hf_text_addf(&names, "%s%s", names.length ? "; " : "", hf_report_caution_name(&list->items[i]));
-        if (count > 1) hf_text_addf(&names, " (%zu)", count);
-    }
+    for (size_t i = 0; i < list->count; i++)
+        hf_text_addf(&names, "%s%s", i ? "; " : "", hf_caution_row_of(list->items[i].code)->title);
     if (names.length)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s: %s. %s", all == 1 ? "One caution" : "Cautions", about,
-                         names.bytes, where);
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s: %s. %s", list->count == 1 ? "One caution" : "Cautions",
+                         about, names.bytes, where);
     hf_text_free(&names);
 }
 
@@ -61,7 +42,7 @@ static void add_answers(hf_document *d, const hf_study *study) {
 static void add_file_cautions(hf_document *d, const hf_study *study) {
     if (!study->assessment->cautions.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
-    hf_document_cautions(d, &study->assessment->cautions);
+    hf_document_cautions(d, &study->assessment->cautions, "");
 }
 
 static void handover_document(const void *shown, hf_document *d) {

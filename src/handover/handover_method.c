@@ -108,11 +108,8 @@ static void add_bounds(hf_document *d, const hf_study *study) {
 }
 
 static bool any_better_law(const hf_study *study) {
-    for (size_t i = 0; i < study->assessment->count; i++) {
-        const hf_cautions *list = &study->assessment->designs[i].cautions;
-        for (size_t j = 0; j < list->count; j++)
-            if (strcmp(list->items[j].code, "law_unlikely") == 0) return true;
-    }
+    for (size_t i = 0; i < study->assessment->count; i++)
+        if (hf_cautions_have(&study->assessment->designs[i].cautions, HF_CAUTION_LAW_UNLIKELY)) return true;
     return false;
 }
 

@@ -56,18 +56,6 @@ static void add_named_heading(hf_notebook_writer *w, const char *before, const c
 
 /* --- Title, cautions, data --------------------------------------------------------------------------- */
 
-/* How many have the name of this one; 0 when it stood before. */
-static size_t count_alike(const hf_cautions *list, size_t at) {
-    size_t count = 0;
-    for (size_t i = 0; i < list->count; i++) {
-        bool alike =
-            strcmp(hf_report_caution_name(&list->items[i]), hf_report_caution_name(&list->items[at])) == 0;
-        if (alike && i < at) return 0;
-        count += alike;
-    }
-    return count;
-}
-
 /* The sentence that answers, then in one paragraph what it rests on and whether it meets what was asked. */
 static void add_answer(hf_notebook_writer *w, size_t at) {
     const hf_design_assessment *design = &w->study->assessment->designs[at];
@@ -81,11 +69,8 @@ static void add_answer(hf_notebook_writer *w, size_t at) {
         hf_text_add(&w->text, block->next || cautions->count ? " " : "");
     }
     for (size_t i = 0; i < cautions->count; i++) {
-        size_t alike = count_alike(cautions, i);
-        if (!alike) continue;
         hf_text_add(&w->text, i ? "; " : "<strong>Cautions</strong>, told with the results: ");
-        hf_notebook_add_text(&w->text, hf_report_caution_name(&cautions->items[i]));
-        if (alike > 1) hf_text_addf(&w->text, " (%zu)", alike);
+        hf_notebook_add_text(&w->text, hf_caution_row_of(cautions->items[i].code)->title);
     }
     hf_text_add(&w->text, cautions->count ? ".\n\n" : "\n\n");
 }
@@ -118,7 +103,7 @@ void hf_notebook_title(hf_notebook_writer *w) {
     hf_limits(&limits);
     if (w->study->assessment->cautions.count) {
         hf_document_add(&limits, HF_BLOCK_HEADING, "Cautions about the whole file");
-        hf_document_cautions(&limits, &w->study->assessment->cautions);
+        hf_document_cautions(&limits, &w->study->assessment->cautions, "");
     }
     add_source(&limits, &campaign->info);
     hf_notebook_add_blocks(&w->text, 2, limits.first, NULL);

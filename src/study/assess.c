@@ -7,6 +7,7 @@
 #include "holdfast/strength/working_load.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/raise.h"
 
 enum { RATING_FIGURES = 3 };
 
@@ -183,11 +184,10 @@ static void add_findings(hf_arena *arena, const hf_findings *findings, hf_assess
                          hf_design_assessment *designs) {
     for (size_t i = 0; findings && i < findings->count; i++) {
         const hf_finding *finding = &findings->items[i];
-        hf_caution caution = {.code = finding->code, .message = finding->message};
         hf_cautions *list = &out->cautions;
         for (size_t j = 0; finding->design && j < out->count; j++)
             if (strcmp(designs[j].design->id, finding->design) == 0) list = &designs[j].cautions;
-        hf_caution_add(arena, list, caution);
+        hf_caution_raise_finding(arena, list, finding);
     }
 }
 

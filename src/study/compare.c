@@ -5,6 +5,7 @@
 #include "holdfast/numeric/parallel.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/raise.h"
 
 static const double usual_level = 0.05, nine_in_ten = 0.9, match_power = 0.80;
 enum { MOST_GROUPS = 256 };

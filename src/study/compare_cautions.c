@@ -3,21 +3,22 @@
 #include <string.h>
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/raise.h"
 
-static const double scatter_apart = 2, counts_apart = 2, rig_share = 0.20, wide_step = 2;
-enum { FEW_BATCHES = 3, MANY_PARTS = 5 };
+static const double scatter_apart = 2, counts_apart = 2, wide_step = 2;
+enum { MANY_PARTS = 5 };
 
 typedef struct context {
     hf_arena *arena;
     hf_cautions *list;
 } context;
 
-static void add(const context *c, const char *code, double first, double second) {
-    hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .number = {first, second}});
+static void add(const context *c, hf_caution_code code, double first, double second) {
+    hf_caution_raise(c->arena, c->list, (hf_caution){code, {first, second}, {NULL}});
 }
 
-static void add_named(const context *c, const char *code, const char *text, double first) {
-    hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .text = {text}, .number = {first}});
+static void add_named(const context *c, hf_caution_code code, const char *text, double first) {
+    hf_caution_raise(c->arena, c->list, (hf_caution){code, {first}, {text}});
 }
 
 static const char *plain_name(const hf_comparison_design *design) {
@@ -26,42 +27,16 @@ static const char *plain_name(const hf_comparison_design *design) {
 
 /* --- One design -------------------------------------------------------------------------------------- */
 
-static void about_outcomes(const context *c, const hf_comparison_design *design) {
+static void about_outcomes(const context *c, const hf_comparison_design *design,
+                           const hf_caution_subject *subject) {
     const hf_assess_counts *counts = &design->event.counts;
-    double used = (double)counts->used, lowest = INFINITY;
-    for (size_t i = 0; i < design->sample.count; i++)
-        if (design->sample.items[i].kind == HF_OBSERVED_BELOW)
-            lowest = fmin(lowest, design->sample.items[i].upper);
-    if (design->two_ended) {
-        add(c, "two_ended", (double)design->ends.pulls, (double)design->ends.ends);
-    } else {
-        if (counts->used > 0 && counts->failed == 0)
-            add(c, "all_run_out", used, design->event.min_load);
-        else if (counts->run_out > 0)
-            add(c, "run_outs", (double)counts->run_out, used);
-        if (counts->rig > 0)
-            add(c, (double)counts->rig > rig_share * used ? "rig_failures" : "rig_failure",
-                (double)counts->rig, used);
-    }
-    if (counts->below > 0) add(c, "first_rung", (double)counts->below, lowest);
-    if (counts->reused > 0) add(c, "reused", (double)counts->reused, NAN);
-    if (counts->planned > 0) add(c, "planned_left", (double)counts->planned, NAN);
-}
-
-static void about_batches(const context *c, const hf_comparison_design *design) {
-    const hf_batch_test *test = &design->event.batch;
-    int most = -1;
-    for (size_t i = 0; i < design->sample.count; i++)
-        most = design->sample.items[i].batch > most ? design->sample.items[i].batch : most;
-    if (design->sample.count < 2) return;
-    if (most <= 0)
-        add(c, "one_batch", NAN, NAN);
-    else if (most + 1 < FEW_BATCHES)
-        add(c, "few_batches", most + 1, NAN);
-    if (test->available && test->differ)
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "batches_differ",
-                                    .number = {test->adk, test->critical, test->between_share}});
+    if (design->two_ended)
+        add(c, HF_CAUTION_TWO_ENDED, (double)design->ends.pulls, (double)design->ends.ends);
+    else
+        hf_caution_open_pulls(subject);
+    hf_caution_first_rung(subject);
+    if (counts->reused > 0) add(c, HF_CAUTION_REUSED, (double)counts->reused, NAN);
+    if (counts->planned > 0) add(c, HF_CAUTION_PLANNED_LEFT, (double)counts->planned, NAN);
 }
 
 /* From there on the measured coverage of the comparison falls below its promise (docs/coverage.md): steps of 3 standard deviations and more. With
@@ -69,7 +44,7 @@ static void about_batches(const context *c, const hf_comparison_design *design) 
 static void about_steps(const context *c, const hf_comparison_design *design) {
     double step = design->event.step_rms, scatter = design->event.sd_mid;
     if (design->event.counts.failed >= MANY_PARTS && step > wide_step * scatter)
-        add_named(c, "wide_steps", plain_name(design), scatter > 0 ? step / scatter : INFINITY);
+        add_named(c, HF_CAUTION_WIDE_STEPS, plain_name(design), scatter > 0 ? step / scatter : NAN);
 }
 
 static void about_modes(const context *c, const hf_comparison_design *design) {
@@ -78,33 +53,31 @@ static void about_modes(const context *c, const hf_comparison_design *design) {
     double rare_failures = 0;
     for (size_t i = 0; i < modes->count; i++) {
         const char *name = design->modes.names[i];
-        if (!name) add(c, "mode_not_stated", (double)modes->modes[i].failures, NAN);
+        if (!name) add(c, HF_CAUTION_MODE_NOT_STATED, (double)modes->modes[i].failures, NAN);
         if (modes->modes[i].fitted) continue;
         rare_failures += (double)modes->modes[i].failures;
         hf_text_addf(&rare, "%s%s", rare.length ? ", " : "", name ? name : "not stated");
     }
     if (modes->count > 1 && rare.bytes)
-        add_named(c, "mode_not_fitted", hf_arena_text(c->arena, rare.bytes, rare.length), rare_failures);
+        add_named(c, HF_CAUTION_MODE_NOT_FITTED, hf_arena_text(c->arena, rare.bytes, rare.length),
+                  rare_failures);
     hf_text_free(&rare);
 }
 
 void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design) {
     size_t unknown_ends = design->assessment->ends_unknown;
     const context c = {arena, &design->cautions};
-    about_outcomes(&c, design);
-    if (unknown_ends > 0) add(&c, "end_not_stated", (double)unknown_ends, NAN);
-    about_batches(&c, design);
+    const hf_caution_subject subject = {arena,          &design->cautions, design->design,
+                                        design->pulled, &design->event,    design->sample};
+    about_outcomes(&c, design, &subject);
+    if (unknown_ends > 0) add(&c, HF_CAUTION_END_NOT_STATED, (double)unknown_ends, NAN);
+    hf_caution_batches(&subject);
     about_steps(&c, design);
-    if (design->event.outlier.flagged)
-        hf_caution_add(
-            arena, c.list,
-            (hf_caution){.code = "outlier",
-                         .text = {design->event.outlier_id},
-                         .number = {design->event.outlier.statistic, design->event.outlier.critical}});
+    hf_caution_outlier(&subject);
     about_modes(&c, design);
     const hf_cautions *known = &design->assessment->cautions;
     for (size_t i = 0; i < known->count; i++) /* findings of the file itself */
-        if (known->items[i].message) hf_caution_add(arena, c.list, known->items[i]);
+        if (hf_caution_is_finding(known->items[i].code)) hf_caution_raise(arena, c.list, known->items[i]);
 }
 
 /* --- One pair ---------------------------------------------------------------------------------------- */
@@ -131,9 +104,10 @@ static void about_order(const context *c, const hf_compare_pair_request *request
         !order_range(request->b->design, &least_b, &most_b))
         return;
     if (most_a < least_b || most_b < least_a)
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "not_interleaved",
-                                    .text = {plain_name(request->a), plain_name(request->b)}});
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_NOT_INTERLEAVED,
+                                      {NAN},
+                                      {plain_name(request->a), plain_name(request->b)}});
 }
 
 /* Failures by which a scatter is seen. */
@@ -147,7 +121,7 @@ static void about_unseen_scatter(const context *c, const hf_compare_pair_request
     double d_a = failures_of(request->a), d_b = failures_of(request->b);
     const hf_comparison_design *few = d_a < d_b ? request->a : request->b;
     if (fmax(d_a, d_b) >= counts_apart * fmin(d_a, d_b))
-        add_named(c, "scatter_unseen", plain_name(few), fmin(d_a, d_b));
+        add_named(c, HF_CAUTION_SCATTER_UNSEEN, plain_name(few), fmin(d_a, d_b));
 }
 
 /* Scatter of both as far as it was seen. */
@@ -162,18 +136,18 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
     bool small_is_wide = (n_a >= counts_apart * n_b && s_b > s_a) || (n_b >= counts_apart * n_a && s_a > s_b);
     if (likelihood && isnan(apart)) about_unseen_scatter(c, request);
     if (small_is_wide)
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "small_group_scatters",
-                                    .text = {plain_name(wide)},
-                                    .number = {n_a, n_b, welch ? 0 : 1}});
+        hf_caution_raise(
+            c->arena, c->list,
+            (hf_caution){welch ? HF_CAUTION_SMALL_GROUP_SCATTERS : HF_CAUTION_SMALL_GROUP_SCATTERS_OPEN,
+                         {n_a, n_b},
+                         {plain_name(wide)}});
     if (!(apart > scatter_apart)) return;
     if (welch)
-        add_named(c, "scatter_apart", plain_name(wide), apart);
+        add_named(c, HF_CAUTION_SCATTER_APART, plain_name(wide), apart);
     else
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "scatter_apart_open",
-                                    .text = {plain_name(wide)},
-                                    .number = {apart, pair->separate.p}});
+        hf_caution_raise(
+            c->arena, c->list,
+            (hf_caution){HF_CAUTION_SCATTER_APART_OPEN, {apart, pair->separate.p}, {plain_name(wide)}});
 }
 
 static void about_relabeling(const context *c, const hf_compare_pair_request *request,
@@ -182,28 +156,31 @@ static void about_relabeling(const context *c, const hf_compare_pair_request *re
     double level = request->options->level;
     if (!relabel->available) return;
     if (relabel->coarsened)
-        add_named(c, "ladders_coarsened", pair->planned_rungs ? "the plan" : "the pulls",
+        add_named(c, HF_CAUTION_LADDERS_COARSENED, pair->planned_rungs ? "the plan" : "the pulls",
                   (double)relabel->common_rungs);
     if (relabel->p_floor > level)
-        add(c, "p_floor", relabel->p_floor, level);
+        add(c, HF_CAUTION_P_FLOOR, relabel->p_floor, level);
     else if (pair->method == HF_COMPARISON_WELCH && (relabel->p <= level) != (pair->p <= level))
-        add(c, "tests_disagree", pair->p, relabel->p);
+        add(c, HF_CAUTION_TESTS_DISAGREE, pair->p, relabel->p);
 }
 
 void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request,
                               hf_comparison_pair *pair) {
     const context c = {arena, &pair->cautions};
     double level = request->options->level;
-    if (pair->method == HF_COMPARISON_STATED) add(&c, "stated_scatter_pair", NAN, NAN);
+    if (pair->method == HF_COMPARISON_STATED) add(&c, HF_CAUTION_STATED_SCATTER_PAIR, NAN, NAN);
     if (pair->method == HF_COMPARISON_LIKELIHOOD || pair->method == HF_COMPARISON_OPEN_WELCH) {
         hf_sample_counts a = hf_sample_count(request->a->sample), b = hf_sample_count(request->b->sample);
         double open = (double)(a.above + a.below + b.above + b.below),
                all = (double)(request->a->sample.count + request->b->sample.count);
-        add(&c, pair->method == HF_COMPARISON_LIKELIHOOD ? "open_common_scatter" : "open_by_middles", open,
-            all);
+        add(&c,
+            pair->method == HF_COMPARISON_LIKELIHOOD ? HF_CAUTION_OPEN_COMMON_SCATTER
+                                                     : HF_CAUTION_OPEN_BY_MIDDLES,
+            open, all);
     }
     about_scatter(&c, request, pair);
     about_relabeling(&c, request, pair);
-    if (pair->p <= level && pair->p_adjusted > level) add(&c, "adjusted_away", pair->p, pair->p_adjusted);
+    if (pair->p <= level && pair->p_adjusted > level)
+        add(&c, HF_CAUTION_ADJUSTED_AWAY, pair->p, pair->p_adjusted);
     about_order(&c, request);
 }

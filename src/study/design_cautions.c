@@ -2,23 +2,12 @@
 #include <math.h>
 #include <string.h>
 #include "study/event.h"
+#include "study/raise.h"
 
-static const double high_scatter = 0.25, rig_share = 0.20, coarse_step = 1.0, families_apart = 0.10;
+static const double high_scatter = 0.25, coarse_step = 1.0, families_apart = 0.10;
 static const double no_support = 5;
 static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
-enum { FEW_PARTS = 10, FEW_BATCHES = 3 };
-
-void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution) {
-    if (list->count == list->capacity) {
-        size_t capacity = list->capacity ? 2 * list->capacity : 8;
-        hf_caution *items = HF_ARENA_NEW_ARRAY(arena, hf_caution, capacity);
-        if (!items) return;
-        if (list->count) memcpy(items, list->items, list->count * sizeof *items);
-        list->items = items;
-        list->capacity = capacity;
-    }
-    list->items[list->count++] = caution;
-}
+enum { FEW_PARTS = 10 };
 
 typedef struct context {
     hf_arena *arena;
@@ -28,46 +17,31 @@ typedef struct context {
     hf_sample sample;
 } context;
 
-static void add(const context *c, const char *code, double first, double second) {
-    hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .number = {first, second}});
+static void add(const context *c, hf_caution_code code, double first, double second) {
+    hf_caution_raise(c->arena, c->list, (hf_caution){code, {first, second}, {NULL}});
 }
 
-static void add_named(const context *c, const char *code, const char *text, double first, double second) {
-    hf_caution_add(c->arena, c->list, (hf_caution){.code = code, .text = {text}, .number = {first, second}});
-}
-
-static void about_open_pulls(const context *c, const hf_event_assessment *event, double used) {
-    if (event->counts.used > 0 && event->counts.failed == 0)
-        add(c, "all_run_out", used, event->min_load);
-    else if (event->counts.run_out > 0)
-        add(c, "run_outs", (double)event->counts.run_out, used);
-    if ((double)event->counts.rig > rig_share * used)
-        add(c, "rig_failures", (double)event->counts.rig, used);
-    else if (event->counts.rig > 0)
-        add(c, "rig_failure", (double)event->counts.rig, used);
+static void add_named(const context *c, hf_caution_code code, const char *text, double first, double second) {
+    hf_caution_raise(c->arena, c->list, (hf_caution){code, {first, second}, {text}});
 }
 
 static void about_ends(const context *c) {
     const hf_design_assessment *design = c->design;
-    add(c, "two_ended", (double)design->ends.pulls, (double)design->ends.ends);
-    if (design->ends_unknown > 0) add(c, "end_not_stated", (double)design->ends_unknown, NAN);
-    if (design->set_watched) add(c, "two_ended_set", NAN, NAN);
+    add(c, HF_CAUTION_TWO_ENDED, (double)design->ends.pulls, (double)design->ends.ends);
+    if (design->ends_unknown > 0) add(c, HF_CAUTION_END_NOT_STATED, (double)design->ends_unknown, NAN);
+    if (design->set_watched) add(c, HF_CAUTION_TWO_ENDED_SET, NAN, NAN);
 }
 
-static void about_outcomes(const context *c) {
+static void about_outcomes(const context *c, const hf_caution_subject *subject) {
     const hf_event_assessment *event = &c->design->break_event;
-    double used = (double)event->counts.used;
-    double lowest = INFINITY;
-    for (size_t i = 0; i < c->sample.count; i++)
-        if (c->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, c->sample.items[i].upper);
     if (c->design->two_ended)
         about_ends(c);
     else
-        about_open_pulls(c, event, used);
-    if (event->counts.below > 0) add(c, "first_rung", (double)event->counts.below, lowest);
-    if (event->counts.reused > 0) add(c, "reused", (double)event->counts.reused, NAN);
-    if (isfinite(event->with_reused)) add(c, "reused_changes", event->with_reused, NAN);
-    if (event->counts.planned > 0) add(c, "planned_left", (double)event->counts.planned, NAN);
+        hf_caution_open_pulls(subject);
+    hf_caution_first_rung(subject);
+    if (event->counts.reused > 0) add(c, HF_CAUTION_REUSED, (double)event->counts.reused, NAN);
+    if (isfinite(event->with_reused)) add(c, HF_CAUTION_REUSED_CHANGES, event->with_reused, NAN);
+    if (event->counts.planned > 0) add(c, HF_CAUTION_PLANNED_LEFT, (double)event->counts.planned, NAN);
 }
 
 static void about_voids(const context *c) {
@@ -79,10 +53,11 @@ static void about_voids(const context *c) {
         hf_text_addf(&ids, "%s%s", count++ ? ", " : "", design->specimens[i].id);
     }
     if (count && ids.bytes)
-        add_named(c, "void_pulls", hf_arena_text(c->arena, ids.bytes, ids.length), (double)count, NAN);
+        add_named(c, HF_CAUTION_VOID_PULLS, hf_arena_text(c->arena, ids.bytes, ids.length), (double)count,
+                  NAN);
     hf_text_free(&ids);
     if (isfinite(c->design->break_event.with_void))
-        add(c, "void_changes", c->design->break_event.with_void, NAN);
+        add(c, HF_CAUTION_VOID_CHANGES, c->design->break_event.with_void, NAN);
 }
 
 static void about_steps(const context *c) {
@@ -97,11 +72,11 @@ static void about_steps(const context *c) {
         high = fmin(high, item->upper);
         failed++;
     }
-    if (dropped > 0) add(c, "dropped_steps", dropped, NAN);
+    if (dropped > 0) add(c, HF_CAUTION_DROPPED_STEPS, dropped, NAN);
     if (failed >= 2 && low < high)
-        add(c, "all_one_step", low, high);
+        add(c, HF_CAUTION_ALL_ONE_STEP, low, high);
     else if (event->step_rms > coarse_step * event->sd_mid)
-        add(c, "coarse_step", event->step_rms / event->sd_mid, NAN);
+        add(c, HF_CAUTION_COARSE_STEP, event->step_rms / event->sd_mid, NAN);
 }
 
 /* Open or grouped pulls leave no test of a law, but laws can still be compared: each has two parameters, so a difference of ln
@@ -118,52 +93,59 @@ static void about_likelihood(const context *c, const hf_event_assessment *event)
     if (own == HF_FAMILY_COUNT) return;
     double behind = event->fits[best].log_likelihood - event->fits[own].log_likelihood;
     if (behind > no_support)
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "law_unlikely",
-                                    .text = {hf_family_at(own)->label, hf_family_at(best)->label},
-                                    .number = {behind, event->bounds[best].value, event->governing->value}});
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_LAW_UNLIKELY,
+                                      {behind, event->bounds[best].value, event->governing->value},
+                                      {hf_family_at(own)->label, hf_family_at(best)->label}});
+}
+
+/* "normal", "normal and Weibull", "normal, lognormal and Weibull": the laws that the pulls reject, in one caution. It weighs most
+ * where the bound leans on one of them. */
+static void about_rejected(const context *c, const hf_event_assessment *event) {
+    hf_text names = {0};
+    size_t count = 0, at = 0;
+    double significance = 0;
+    bool governing = false;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        count += event->tests[i].available && event->tests[i].rejected;
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        const hf_fit_test *test = &event->tests[i];
+        if (!test->available || !test->rejected) continue;
+        hf_text_addf(&names, "%s%s", at == 0 ? "" : at + 1 == count ? " and " : ", ", hf_family_at(i)->label);
+        at++;
+        significance = fmax(significance, test->significance);
+        governing |= event->governing && event->governing->family == hf_family_at(i);
+    }
+    const char *laws = count && names.bytes ? hf_arena_text(c->arena, names.bytes, names.length) : NULL;
+    if (laws)
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){governing ? HF_CAUTION_FIT_REJECTED : HF_CAUTION_OTHER_LAW_REJECTED,
+                                      {(double)count, significance},
+                                      {laws}});
+    hf_text_free(&names);
 }
 
 static void about_laws(const context *c) {
     const hf_event_assessment *event = &c->design->break_event;
     double low = INFINITY, high = -INFINITY;
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        const hf_fit_test *test = &event->tests[i];
-        if (test->available && test->rejected)
-            add_named(c, "fit_rejected", hf_family_at(i)->label, test->significance, test->a2);
         if (event->bounds[i].method == HF_BOUND_NONE) continue;
         low = fmin(low, event->bounds[i].value);
         high = fmax(high, event->bounds[i].value);
     }
+    about_rejected(c, event);
     about_likelihood(c, event);
     if (event->governing_reason && strcmp(event->governing_reason, "stated_rejected") == 0)
-        add_named(c, "stated_family_rejected", c->design->design->family, NAN, NAN);
-    if (high - low > families_apart * high) add(c, "families_differ", low, high);
-    static const char *const very_few[] = {NULL, "one_part", "two_parts", "three_parts"};
+        add_named(c, HF_CAUTION_STATED_FAMILY_REJECTED, c->design->design->family, NAN, NAN);
+    if (high - low > families_apart * high) add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
+    static const hf_caution_code very_few[] = {HF_CAUTION_ONE_PART, HF_CAUTION_TWO_PARTS,
+                                               HF_CAUTION_THREE_PARTS};
     size_t used = event->counts.used;
-    if (used > 0 && used <= 3)
-        add(c, very_few[used], (double)used, NAN);
+    if (used > 0 && used <= sizeof very_few / sizeof *very_few)
+        add(c, very_few[used - 1], NAN, NAN);
     else if (used > 0 && used < FEW_PARTS)
-        add(c, "few_parts", (double)used, NAN);
-    if (event->cv > high_scatter) add(c, "high_scatter", event->cv, NAN);
-    if (event->outlier.flagged)
-        add_named(c, "outlier", event->outlier_id, event->outlier.statistic, event->outlier.critical);
-}
-
-static void about_batches(const context *c) {
-    int most = -1;
-    for (size_t i = 0; i < c->sample.count; i++)
-        most = c->sample.items[i].batch > most ? c->sample.items[i].batch : most;
-    if (c->sample.count < 2) return;
-    if (most <= 0)
-        add(c, "one_batch", NAN, NAN);
-    else if (most + 1 < FEW_BATCHES)
-        add(c, "few_batches", most + 1, NAN);
-    const hf_batch_test *test = &c->design->break_event.batch;
-    if (test->available && test->differ)
-        hf_caution_add(c->arena, c->list,
-                       (hf_caution){.code = "batches_differ",
-                                    .number = {test->adk, test->critical, test->between_share}});
+        add(c, HF_CAUTION_FEW_PARTS, (double)used, NAN);
+    if (event->cv > high_scatter) add(c, HF_CAUTION_HIGH_SCATTER, event->cv, NAN);
 }
 
 /* Why the governing rule's own law gives no bound. */
@@ -179,18 +161,22 @@ static void about_goal(const context *c) {
     const hf_bound *governing = design->break_event.governing;
     const hf_scatter *scatter = &design->design->scatter;
     if (governing && governing->method == HF_BOUND_STATED_SCATTER)
-        add_named(c, "stated_scatter", scatter->source, scatter->cv, scatter->degrees_of_freedom);
+        add_named(c,
+                  isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
+                  scatter->source ? scatter->source : "not stated", scatter->cv, scatter->degrees_of_freedom);
     if (!governing && design->break_event.counts.used > 0)
-        add_named(c, "no_bound", hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
-    if (governing && !(governing->value > 0)) add(c, "bound_not_positive", governing->value, NAN);
-    if (governing && governing->value > 0 && !goal->design_factor.given) add(c, "no_design_factor", NAN, NAN);
-    if (design->set_watched && !goal->set_factor.given) add(c, "no_set_factor", NAN, NAN);
+        add_named(c, HF_CAUTION_NO_BOUND, hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
+    if (governing && !(governing->value > 0)) add(c, HF_CAUTION_BOUND_NOT_POSITIVE, NAN, NAN);
+    if (governing && governing->value > 0 && !goal->design_factor.given)
+        add(c, HF_CAUTION_NO_DESIGN_FACTOR, NAN, NAN);
+    if (design->set_watched && !goal->set_factor.given) add(c, HF_CAUTION_NO_SET_FACTOR, NAN, NAN);
     if (design->set_watched && goal->set_factor.given && !design->set_event.governing)
-        add(c, "set_without_bound", NAN, NAN);
-    if (design->content == 0.95 && design->confidence == 0.75) add(c, "lowest_95_75", 0.743, NAN);
+        add(c, HF_CAUTION_SET_WITHOUT_BOUND, NAN, NAN);
+    if (design->content == 0.95 && design->confidence == 0.75) add(c, HF_CAUTION_LOWEST_95_75, 0.743, NAN);
     if (!design->required_met)
-        add(c, "required_not_met", design->break_event.calibrated, goal->required_bound.value);
-    if (!design->margin_met) add(c, "service_not_met", design->working_load, goal->service_load.value);
+        add(c, HF_CAUTION_REQUIRED_NOT_MET, design->break_event.calibrated, goal->required_bound.value);
+    if (!design->margin_met)
+        add(c, HF_CAUTION_SERVICE_NOT_MET, design->working_load, goal->service_load.value);
 }
 
 /* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
@@ -203,19 +189,22 @@ static void about_modes(const context *c) {
     double load = limits ? share * a->working_load_unrounded : NAN;
     const hf_maybe *service = &a->design->goal.service_load;
     double wanted = service->given && load < service->value ? service->value : NAN;
-    hf_caution_add(
-        c->arena, c->list,
-        (hf_caution){.code = "modes_lower", .number = {modes->result.bound, modes->undivided, load, wanted}});
+    hf_caution_code code = isfinite(wanted) ? HF_CAUTION_MODES_NOT_COVERING : HF_CAUTION_MODES_LOWER;
+    hf_caution_raise(c->arena, c->list,
+                     (hf_caution){code, {modes->result.bound, modes->undivided, load, wanted}, {NULL}});
 }
 
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                         hf_design_assessment *design) {
     context c = {arena, &design->cautions, campaign, design, sample};
+    const hf_caution_subject subject = {arena,          &design->cautions,    design->design,
+                                        design->pulled, &design->break_event, sample};
     about_goal(&c);
-    about_outcomes(&c);
+    about_outcomes(&c, &subject);
     about_voids(&c);
     about_steps(&c);
     about_laws(&c);
-    about_batches(&c);
+    hf_caution_outlier(&subject);
+    hf_caution_batches(&subject);
     about_modes(&c);
 }

@@ -30,6 +30,5 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
 /* Appends the cautions of one design. */
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                         hf_design_assessment *design);
-void hf_caution_add(hf_arena *arena, hf_cautions *list, hf_caution caution);
 
 #endif

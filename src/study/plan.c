@@ -137,8 +137,8 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
     return status == HF_OK ? status : hf_error_set(error, status, "%s", hf_status_text(status));
 }
 
-static void add_caution(hf_arena *arena, hf_plan *plan, const char *code, double first, double second) {
-    hf_caution_add(arena, &plan->cautions, (hf_caution){.code = code, .number = {first, second}});
+static void add_caution(hf_arena *arena, hf_plan *plan, hf_caution_code code, double first, double second) {
+    hf_caution_raise(arena, &plan->cautions, (hf_caution){code, {first, second}, {NULL}});
 }
 
 /* A recommended number whose bound is mostly luck: one test in ten ends below half of what is expected. */
@@ -153,8 +153,8 @@ static void add_luck(hf_arena *arena, hf_plan *plan) {
             steady = row->n;
     }
     if (at && steady != at->n)
-        hf_caution_add(arena, &plan->cautions,
-                       (hf_caution){.code = "plan_luck", .number = {at->low, at->expected, (double)steady}});
+        hf_caution_raise(arena, &plan->cautions,
+                         (hf_caution){HF_CAUTION_PLAN_LUCK, {at->low, at->expected, (double)steady}, {NULL}});
 }
 
 static void add_cautions(hf_arena *arena, hf_plan *plan) {
@@ -163,15 +163,15 @@ static void add_cautions(hf_arena *arena, hf_plan *plan) {
     if (!plan->stepped || !ladder->count) return;
     double top = ladder->loads[ladder->count - 1];
     if (ladder->rating_below_twice_top)
-        add_caution(arena, plan, "rating_below_twice_top", plan->setup.rating, top);
+        add_caution(arena, plan, HF_CAUTION_RATING_BELOW_TWICE_TOP, plan->setup.rating, top);
     if (ladder->over_rating > 0.001)
-        add_caution(arena, plan, "strength_over_rating", ladder->over_rating, plan->setup.rating);
-    if (ladder->run_out > 0.01) add_caution(arena, plan, "plan_run_out", ladder->run_out, top);
+        add_caution(arena, plan, HF_CAUTION_STRENGTH_OVER_RATING, ladder->over_rating, plan->setup.rating);
+    if (ladder->run_out > 0.01) add_caution(arena, plan, HF_CAUTION_PLAN_RUN_OUT, ladder->run_out, top);
     if (ladder->below_first > 0.01)
-        add_caution(arena, plan, "plan_first_rung", ladder->below_first, ladder->loads[0]);
+        add_caution(arena, plan, HF_CAUTION_PLAN_FIRST_RUNG, ladder->below_first, ladder->loads[0]);
     if (ladder->step_too_wide)
-        add_caution(arena, plan, "plan_step_wide", ladder->step_widest, ladder->step_wanted);
-    if (isinf(plan->setup.rating)) add_caution(arena, plan, "no_rating", NAN, NAN);
+        add_caution(arena, plan, HF_CAUTION_PLAN_STEP_WIDE, ladder->step_widest, ladder->step_wanted);
+    if (isinf(plan->setup.rating)) add_caution(arena, plan, HF_CAUTION_NO_RATING, NAN, NAN);
 }
 
 static void price_of_step(hf_plan *plan) {

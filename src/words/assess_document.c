@@ -35,7 +35,7 @@ static void add_design(hf_document *d, const hf_design_assessment *a) {
     hf_trade_table(d, a);
     if (!a->cautions.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-    hf_design_cautions_list(d, a, &a->cautions);
+    hf_document_cautions(d, &a->cautions, "");
 }
 
 static void add_limits(hf_document *d, const char *last) {
@@ -71,7 +71,7 @@ static void assess_document(const void *shown, hf_document *d) {
     for (size_t i = 0; i < result->count; i++) add_design(d, &result->designs[i]);
     if (result->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions about the whole file");
-        hf_document_cautions(d, &result->cautions);
+        hf_document_cautions(d, &result->cautions, "");
     }
     hf_assess_limits(d, result);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");

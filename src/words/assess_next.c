@@ -58,13 +58,6 @@ static void say_supported(hf_document *d, const hf_design_assessment *a) {
         hf_governing_rejected(e) ? ", which these pulls reject" : "");
 }
 
-static bool shares_matter(const hf_design_assessment *a) {
-    for (size_t i = 0; i < a->cautions.count; i++)
-        if (strcmp(a->cautions.items[i].code, "modes_lower") == 0 && isfinite(a->cautions.items[i].number[3]))
-            return true;
-    return false;
-}
-
 void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
     const char *stated = hf_load_stated(d, a->design->goal.service_load.value);
     if (isfinite(a->margin))
@@ -72,7 +65,7 @@ void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
             d, HF_BLOCK_PARAGRAPH, "Service load %s: %s, margin %s (working load ÷ service load − 1).%s%s",
             stated, a->margin_met ? "covered" : "NOT covered", hf_percent_down(d, a->margin, 3),
             by_rejected_law(hf_answering_event(a)),
-            a->margin_met && shares_matter(a)
+            a->margin_met && hf_cautions_have(&a->cautions, HF_CAUTION_MODES_NOT_COVERING)
                 ? " NOT covered where the ways of failing come in other shares: see the cautions."
                 : "");
     else
@@ -84,28 +77,23 @@ void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
 
 /* --- What to do next --------------------------------------------------------------------------------- */
 
-static bool has_caution(const hf_design_assessment *a, const char *code) {
-    for (size_t i = 0; i < a->cautions.count; i++)
-        if (strcmp(a->cautions.items[i].code, code) == 0) return true;
-    return false;
-}
-
 enum { USEFUL_PARTS = 5 };
 
 /* A caution that is not about how little is known, but about something to be mended or looked into. */
-static bool to_be_settled(const hf_caution *caution) {
-    static const char *const known[] = {"few_parts",   "families_differ",   "run_outs",
-                                        "rig_failure", "open_observations", "planned_left",
-                                        "few_batches", "coarse_step",       "stated_scatter",
-                                        "two_ended",   "two_ended_set",     "lowest_95_75"};
+static bool to_be_settled(hf_caution_code code) {
+    static const hf_caution_code known[] = {
+        HF_CAUTION_FEW_PARTS,   HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
+        HF_CAUTION_RIG_FAILURE, HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
+        HF_CAUTION_COARSE_STEP, HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
+        HF_CAUTION_TWO_ENDED,   HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++)
-        if (strcmp(known[i], caution->code) == 0) return false;
+        if (known[i] == code) return false;
     return true;
 }
 
 static bool any_to_be_settled(const hf_design_assessment *a) {
     for (size_t i = 0; i < a->cautions.count; i++)
-        if (to_be_settled(&a->cautions.items[i])) return true;
+        if (to_be_settled(a->cautions.items[i].code)) return true;
     return false;
 }
 
@@ -127,7 +115,7 @@ static const char *next_words(const hf_design_assessment *a, const hf_event_asse
                "more parts.";
     if (a->required_stated && !a->required_met)
         return "Next: choose a stronger design, or pull more parts: the bound rises with their number.";
-    if (hf_governing_rejected(e) && has_caution(a, "batches_differ"))
+    if (hf_governing_rejected(e) && hf_cautions_have(&a->cautions, HF_CAUTION_BATCHES_DIFFER))
         return "Next: find out which batch is weak and why, and rate each by itself: mixed batches may be "
                "why "
                "the pulls do not follow the law.";
@@ -135,9 +123,9 @@ static const char *next_words(const hf_design_assessment *a, const hf_event_asse
         return "Next: find out why the pulls do not follow the law (mixed batches, different ways of "
                "failing, a slip of the pen) before anything is loaded.";
     if (e->counts.used < USEFUL_PARTS) return "Next: pull more parts; five give a useful bound.";
-    if (has_caution(a, "batches_differ"))
+    if (hf_cautions_have(&a->cautions, HF_CAUTION_BATCHES_DIFFER))
         return "Next: find out which batch is weak and why, before parts of it are used.";
-    if (has_caution(a, "one_batch")) return batch_next(a);
+    if (hf_cautions_have(&a->cautions, HF_CAUTION_ONE_BATCH)) return batch_next(a);
     if (!isfinite(a->working_load)) return "";
     return any_to_be_settled(a) ? "Next: settle the cautions; then mark the parts in use with this load, and "
                                   "destroy those that were pulled."

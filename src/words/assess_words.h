@@ -2,6 +2,7 @@
 #ifndef HF_WORDS_ASSESS_WORDS_H
 #define HF_WORDS_ASSESS_WORDS_H
 
+#include "holdfast/campaign/used.h"
 #include "words/words.h"
 
 /* The pulls speak against this law. */
@@ -25,15 +26,6 @@ const char *hf_bound_load(hf_document *document, double newtons);
 const char *hf_seen_load(hf_document *document, double newtons);
 const char *hf_seen_bare(hf_document *document, double newtons);
 
-/* Counts in the assessment. */
-bool hf_part_used(const hf_specimen *specimen);
-/* The end a pull is remembered by: where it failed, or what it held when it did not. */
-double hf_pull_reached(const hf_pull *pull);
-/* Batches named by the parts used; *without: used parts that name none. */
-size_t hf_batches_stated(const hf_design *design, size_t *without);
-/* Used parts that failed (or moved) and of which no load held before is stated, not even 0. */
-size_t hf_held_not_stated(const hf_design *design, bool set);
-
 /* Which pulls leave the strength open on one side: "some parts did not fail", "some parts failed at the first load stated", or both. */
 const char *hf_open_words(const hf_assess_counts *counts);
 /* What the mean of the failed parts leaves out; "about half of all parts are weaker" where it leaves out nothing. */
@@ -47,12 +39,6 @@ void hf_assess_why_not(hf_document *document, const hf_event_assessment *event);
 void hf_assess_required(hf_document *document, const hf_design_assessment *design);
 void hf_assess_service(hf_document *document, const hf_design_assessment *design);
 void hf_assess_next(hf_document *document, const hf_design_assessment *design);
-
-/* The cautions of a design, those about one thing in one item and with what the design itself adds. */
-void hf_design_cautions_list(hf_document *document, const hf_design_assessment *design,
-                             const hf_cautions *list);
-/* Told within another item. */
-bool hf_caution_is_merged(const hf_cautions *list, size_t index);
 
 /* Limits for a result that may hold working loads. */
 void hf_assess_limits(hf_document *document, const hf_assessment *assessment);

@@ -146,16 +146,17 @@ static bool only_matched(const hf_comparison *result, const hf_comparison_pair *
 
 /* An interval that may hold less often than it says must not stand there without a word. */
 static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
-    static const char *const codes[] = {"small_group_scatters", "scatter_apart", "scatter_apart_open",
-                                        "scatter_unseen", "wide_steps"};
-    for (size_t i = 0; i < pair->cautions.count; i++)
-        for (size_t j = 0; j < sizeof codes / sizeof *codes; j++) {
-            if (strcmp(pair->cautions.items[i].code, codes[j]) != 0) continue;
-            hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                            "That interval may hold less often than it says: see the cautions about this "
-                            "comparison.");
-            return;
-        }
+    static const hf_caution_code codes[] = {
+        HF_CAUTION_SMALL_GROUP_SCATTERS, HF_CAUTION_SMALL_GROUP_SCATTERS_OPEN,
+        HF_CAUTION_SCATTER_APART,        HF_CAUTION_SCATTER_APART_OPEN,
+        HF_CAUTION_SCATTER_UNSEEN,       HF_CAUTION_WIDE_STEPS};
+    bool any = false;
+    for (size_t i = 0; i < sizeof codes / sizeof *codes; i++)
+        any |= hf_cautions_have(&pair->cautions, codes[i]);
+    if (any)
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "That interval may hold less often than it says: see the cautions about this "
+                        "comparison.");
 }
 
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
@@ -220,17 +221,6 @@ static void add_match(hf_document *d, const hf_comparison *result, const hf_comp
 
 /* --- Cautions and the whole -------------------------------------------------------------------------- */
 
-static void add_cautions(hf_document *d, const hf_cautions *list, const char *about) {
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        const char *title = hf_report_caution_title(list->items[i].code);
-        hf_report_caution(&list->items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s%s%s", about, about[0] ? ". " : "", title ? title : "",
-                         title ? ": " : "", words.bytes ? words.bytes : "");
-        hf_text_free(&words);
-    }
-}
-
 static void add_all_cautions(hf_document *d, const hf_comparison *result) {
     size_t count = result->cautions.count;
     for (size_t i = 0; i < result->count; i++) count += result->designs[i].cautions.count;
@@ -242,11 +232,11 @@ static void add_all_cautions(hf_document *d, const hf_comparison *result) {
         const char *about =
             hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
                             hf_design_name(d, result->designs[pair->b].design));
-        add_cautions(d, &pair->cautions, about ? about : "");
+        hf_document_cautions(d, &pair->cautions, about ? about : "");
     }
     for (size_t i = 0; i < result->count; i++)
-        add_cautions(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
-    add_cautions(d, &result->cautions, "");
+        hf_document_cautions(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
+    hf_document_cautions(d, &result->cautions, "");
 }
 
 void hf_compare_verdicts(hf_document *d, const hf_comparison *result) {

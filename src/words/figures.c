@@ -96,14 +96,3 @@ const char *hf_load_stated(hf_document *document, double newtons) {
     return or_dash(hf_arena_format(document->arena, "%s %s", hf_shortest_text(document, value),
                                    document->style->unit->name));
 }
-
-void hf_document_cautions(hf_document *d, const hf_cautions *list) {
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        const char *title = hf_report_caution_title(list->items[i].code);
-        hf_report_caution(&list->items[i], d->style, &words);
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s%s%s", title ? title : "", title ? ": " : "",
-                         words.bytes ? words.bytes : "");
-        hf_text_free(&words);
-    }
-}

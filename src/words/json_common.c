@@ -74,18 +74,3 @@ void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *
                       const char *reason) {
     hf_result_value(w, key, family->log_scale ? s : hf_in_unit(w->style, s), reason);
 }
-
-void hf_result_cautions(hf_result_writer *w, const hf_cautions *list) {
-    hf_json_open_array(&w->json, "cautions");
-    for (size_t i = 0; i < list->count; i++) {
-        hf_text words = {0};
-        hf_report_caution(&list->items[i], w->style, &words);
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", list->items[i].code);
-        hf_result_text(w, "title", hf_report_caution_title(list->items[i].code), "unknown_code");
-        hf_json_add_text(&w->json, "text", words.bytes ? words.bytes : "");
-        hf_result_close(w);
-        hf_text_free(&words);
-    }
-    hf_json_close(&w->json, true);
-}

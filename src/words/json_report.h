@@ -36,7 +36,7 @@ void hf_result_location(hf_result_writer *w, const hf_family *family, const char
 void hf_result_spread(hf_result_writer *w, const hf_family *family, const char *key, double s,
                       const char *reason);
 
-/* The array `cautions`: code, title, words. */
+/* The array `cautions`: code, title, rank, words, and the values by name. */
 void hf_result_cautions(hf_result_writer *w, const hf_cautions *list);
 
 #endif

@@ -368,7 +368,7 @@ static void plan_document(const void *result, hf_document *d) {
         add_scenarios(d, plan);
     }
     if (plan->cautions.count) hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-    hf_document_cautions(d, &plan->cautions);
+    hf_document_cautions(d, &plan->cautions, "");
     hf_rig_safety(d);
     hf_limits(d);
 }

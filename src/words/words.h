@@ -50,8 +50,8 @@ void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
 void hf_fits_table(hf_document *document, const hf_event_assessment *event);
 void hf_trade_table(hf_document *document, const hf_design_assessment *design);
 
-/* One item per caution: its title and words. */
-void hf_document_cautions(hf_document *document, const hf_cautions *list);
+/* One item per caution: whom it is about (or ""), its title and words. */
+void hf_document_cautions(hf_document *document, const hf_cautions *list, const char *about);
 
 /* Safety limits that stand under every result. */
 void hf_limits(hf_document *document);

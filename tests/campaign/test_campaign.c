@@ -213,8 +213,13 @@ static const warning_case warnings[] = {
      ""},
     {RIG ", " OWNED,
      "{ \"id\": \"a\", \"held\": \"22.5 kg\", \"failed\": \"25 kg\" }, { \"id\": \"b\", \"held\": \"30 kg\", "
-     "\"failed\": \"40 kg\" }",
+     "\"failed\": \"32.5 kg\" }",
      "not_makeable "},
+    /* 32.5 kg hang at most */
+    {RIG ", " OWNED,
+     "{ \"id\": \"a\", \"held\": \"22.5 kg\", \"failed\": \"25 kg\" }, { \"id\": \"b\", \"held\": \"30 kg\", "
+     "\"failed\": \"40 kg\" }",
+     "not_makeable above_weights "},
     {RIG ", " OWNED, "{ \"id\": \"a\", \"peak\": \"25 kg\" }", ""},
     /* rungs: what hangs makes the load; hangs more than is owned; makes another load; cannot be read */
     {RIG ", " OWNED ", " LADDER("20 kg", "2x10kg"), "{ \"id\": \"a\", \"peak\": \"25 kg\" }", ""},

@@ -79,7 +79,7 @@ def check_expected():
 
 # Cautions and refusals that a cause must raise.
 RAISED = {"one-each-stated": {"stated_scatter_pair"}, "one-against-many": {"stated_scatter_pair"}, "all-run-out": {"all_run_out", "open_common_scatter"},
-          "first-rung": {"first_rung", "open_common_scatter", "first_rung_held"}, "three-each": {"p_floor"}, "two-ladders": {"ladders_coarsened"},
+          "first-rung": {"first_rung", "open_common_scatter"}, "three-each": {"p_floor"}, "two-ladders": {"ladders_coarsened"},
           "two-ladders-no-plan": {"ladders_coarsened"}, "small-scatters": {"small_group_scatters", "scatter_apart"}, "four": {"scatter_apart"},
           "two-ended": {"two_ended", "end_not_stated"}, "modes": {"mode_not_stated", "mode_not_fitted", "run_outs"},
           "shade-sail": {"run_outs", "rig_failure", "open_common_scatter", "scatter_apart_open"}}

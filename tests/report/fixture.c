@@ -154,11 +154,10 @@ static void fill_trade(fixture *f) {
 }
 
 static void fill_cautions(fixture *f) {
-    f->cautions[0] = (hf_caution){.code = "few_parts", .number = {8}};
-    f->cautions[1] = (hf_caution){.code = "families_differ", .number = {660.4, 759.9}};
-    f->cautions[2] = (hf_caution){.code = "above_rating",
-                                  .message = "2 pulls went above the rig's rating of 1000 N, up to 1203 N"};
-    f->cautions[3] = (hf_caution){.code = "never_heard_of"};
+    f->cautions[0] = (hf_caution){.code = HF_CAUTION_FEW_PARTS, .number = {8}};
+    f->cautions[1] = (hf_caution){.code = HF_CAUTION_FAMILIES_DIFFER, .number = {660.4, 759.9}};
+    f->cautions[2] = (hf_caution){.code = HF_CAUTION_ABOVE_RATING, .number = {2, 1000, 1203}};
+    f->cautions[3] = (hf_caution){.code = HF_CAUTION_TARE_ZERO, .text = {"found tare 0"}};
     f->assessed.cautions = (hf_cautions){f->cautions, FIXTURE_CAUTIONS, FIXTURE_CAUTIONS};
 }
 
@@ -225,7 +224,8 @@ void fixture_fill(fixture *f) {
                                     .count = 1,
                                     .any_result = true,
                                     .all_met = true};
-    f->finding = (hf_finding){HF_SEVERITY_WARNING, "tare_zero", "found tare 0", "rig.tare", 5, 12, NULL};
+    f->finding = (hf_finding){HF_SEVERITY_WARNING,  "tare_zero", "found tare 0", "rig.tare", 5, 12, NULL,
+                              HF_WARNING_TARE_ZERO, {0}};
     f->findings = (hf_findings){&f->finding, 1, 0, 1};
     f->style = (hf_report_style){f->campaign.unit, 9.81, 80, false};
 }

@@ -79,7 +79,7 @@ START_TEST(nothing_should_be_offered_for_batches_that_differ) {
     without_working_load(&f);
     f.bounds[3] = fixture_by_order(690.5);
     f.assessed.break_event.batch.differ = true;
-    f.cautions[1].code = "batches_differ";
+    f.cautions[1].code = HF_CAUTION_BATCHES_DIFFER;
     expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but");
     expect(&f,
            "The batches differ, so that no other bound for all of them together is offered in its place.");
@@ -112,11 +112,13 @@ END_TEST
 START_TEST(rejected_laws_should_stand_in_one_item) {
     fixture f;
     reject_weibull(&f);
-    f.cautions[0] = (hf_caution){.code = "fit_rejected", .text = {"normal"}, .number = {0.0005}};
-    f.cautions[1] = (hf_caution){.code = "few_parts", .number = {8}};
-    f.cautions[2] = (hf_caution){.code = "fit_rejected", .text = {"Weibull"}, .number = {0}};
-    expect(&f, "Law rejected: The normal law (significance 0.00050) and the Weibull law (significance below "
-               "0.0005) do not fit these pulls; do not lean on their bounds.");
+    f.cautions[0] =
+        (hf_caution){.code = HF_CAUTION_FIT_REJECTED, .text = {"normal and Weibull"}, .number = {2, 0.0005}};
+    expect(&f, "Law rejected: The normal and Weibull laws do not fit these pulls (significance at most "
+               "0.00050; below 0.05 rejects); do not lean on their bounds.");
+    f.cautions[0] = (hf_caution){.code = HF_CAUTION_FIT_REJECTED, .text = {"Weibull"}, .number = {1, 0}};
+    expect(&f, "Law rejected: The Weibull law does not fit these pulls (significance below 0.0005; below "
+               "0.05 rejects); do not lean on its bound.");
     hf_text text = wide_report(&f);
     ck_assert_ptr_null(strstr(strstr(text.bytes, "Law rejected: ") + 1, "Law rejected: "));
     hf_text_free(&text);
@@ -159,15 +161,13 @@ END_TEST
 START_TEST(one_set_of_parts_should_have_one_caution) {
     fixture f;
     fixture_fill(&f);
-    f.cautions[0] = (hf_caution){.code = "first_rung", .number = {1, 888.8}};
-    f.cautions[1] =
-        (hf_caution){.code = "first_rung_held", .message = "for 1 pull no load held before is stated"};
+    f.cautions[0] = (hf_caution){.code = HF_CAUTION_FIRST_RUNG, .number = {1, 888.8, 1}};
     expect(&f,
            "Failed at the first load stated: 1 part, at 888.8 N: known only to be weaker than that. Start "
-           "lighter. Note: for 1 pull no load held before is stated. Write it down:");
-    expect_none(&f, "Last load held not stated: ");
-    f.cautions[0] = (hf_caution){.code = "few_parts", .number = {8}};
-    expect(&f, "Last load held not stated: for 1 pull");
+           "lighter. Of 1 it is not stated what was held before (\"held\": 0 when the hanger alone held). "
+           "Write it down:");
+    f.cautions[0].number[2] = 0;
+    expect_none(&f, "Write it down:");
 }
 END_TEST
 

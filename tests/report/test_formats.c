@@ -34,8 +34,8 @@ static void fill_hostile(fixture *f) {
     f->use_factor.reason = hostile;
     f->campaign.title = f->design.name = f->design.id = hostile;
     for (size_t i = 0; i < FIXTURE_SPECIMENS; i++) f->specimens[i].id = f->specimens[i].mode = hostile;
-    f->cautions[0] = (hf_caution){.code = "outlier", .text = {hostile}, .number = {2.5, 2.4}};
-    f->cautions[1] = (hf_caution){.code = hostile};
+    f->cautions[0] = (hf_caution){.code = HF_CAUTION_OUTLIER, .text = {hostile}, .number = {2.5, 2.4, NAN}};
+    f->cautions[1] = (hf_caution){.code = HF_CAUTION_TARE_ZERO, .text = {hostile}};
 }
 
 START_TEST(table_should_hold_each_format_once) {
@@ -205,7 +205,7 @@ START_TEST(answer_should_say_what_to_do_next) {
                "were pulled.");    /* the fixture went above the rig's rating */
     f.assessed.cautions.count = 2; /* few parts, the laws differ */
     expect(&f, "Next: mark the parts in use with this load, and destroy those that were pulled.");
-    f.cautions[1].code = "one_batch";
+    f.cautions[1].code = HF_CAUTION_ONE_BATCH;
     expect(&f, "Next: state the batch of every part in the file; one is named so far");
     f.specimens[1].batch = "roll 3";
     expect(&f, "Next: pull parts of a second and third batch");

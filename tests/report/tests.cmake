@@ -1,3 +1,5 @@
+holdfast_test(report_caution_list SOURCES report/test_caution_list.c)
 foreach(part sum words formats answers real demo)
   holdfast_test(report_${part} SOURCES report/test_${part}.c report/fixture.c report/golden.c report/redo.c)
 endforeach()
+holdfast_script_test(report_cautions quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/report/cautions.py $<TARGET_FILE:holdfast_program>)

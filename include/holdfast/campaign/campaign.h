@@ -14,6 +14,7 @@
 #include "holdfast/base/json.h"
 #include "holdfast/load/rig.h"
 #include "holdfast/load/unit.h"
+#include "holdfast/campaign/warning.h"
 
 /* A load that may be absent. */
 typedef struct hf_maybe {
@@ -195,6 +196,8 @@ typedef struct hf_finding {
     const char *path;    /* JSON path, or the column's name in a table */
     size_t line, column;
     const char *design; /* id of the design concerned, or NULL for the whole file */
+    hf_warning warning; /* of warnings */
+    double number[3]; /* of warnings whose caution has values: those, in the order of its slots; loads in N */
 } hf_finding;
 
 typedef struct hf_findings {

@@ -63,17 +63,11 @@ extern const hf_report_kind hf_report_compare;       /* hf_comparison */
 void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,
                      const hf_report_style *style, hf_text *out);
 
-/* Words of one caution in the unit of `style`, appended to *out (no newline): what it is and what to do. Unknown code: its ready
- * message, else the code itself. Names of the file stand in it as they are. */
-void hf_report_caution(const hf_caution *caution, const hf_report_style *style, hf_text *out);
+/* The sentence of one caution in the unit of `style`, appended to *out (no newline): what it is and what to do. Names of the file stand
+ * in it as they are. */
+void hf_caution_say(const hf_caution *caution, const hf_report_style *style, hf_text *out);
 
-/* Whether the word table has a row for this code. */
-bool hf_report_caution_known(const char *code);
-
-/* A few words that name the caution ("Coarse steps"), or NULL for an unknown code. Static. */
-const char *hf_report_caution_title(const char *code);
-
-/* The title, or the code where there is none. Static, or as the caution's own code. */
-const char *hf_report_caution_name(const hf_caution *caution);
+/* Whether the code has either a sentence in its row or a function that says it, and not both. */
+bool hf_caution_has_words(hf_caution_code code);
 
 #endif

@@ -1,0 +1,43 @@
+#include <string.h>
+#include "holdfast/campaign/used.h"
+
+bool hf_part_used(const hf_specimen *specimen) {
+    return specimen->outcome != HF_OUTCOME_VOID && specimen->outcome != HF_OUTCOME_PLANNED &&
+           !specimen->reused;
+}
+
+double hf_pull_reached(const hf_pull *pull) {
+    return pull->kind == HF_PULL_ABOVE ? pull->lower : pull->upper;
+}
+
+static bool met_before(const hf_design *design, size_t at) {
+    for (size_t i = 0; i < at; i++)
+        if (hf_part_used(&design->specimens[i]) && design->specimens[i].batch &&
+            strcmp(design->specimens[i].batch, design->specimens[at].batch) == 0)
+            return true;
+    return false;
+}
+
+size_t hf_batches_stated(const hf_design *design, size_t *without) {
+    size_t count = 0;
+    *without = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        if (!hf_part_used(&design->specimens[i])) continue;
+        if (!design->specimens[i].batch)
+            ++*without;
+        else
+            count += !met_before(design, i);
+    }
+    return count;
+}
+
+size_t hf_held_not_stated(const hf_design *design, bool set) {
+    size_t count = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const hf_specimen *s = &design->specimens[i];
+        bool failed = set ? s->set_seen.given : s->failed.given,
+             held = set ? s->set_held.given : s->held.given;
+        count += hf_part_used(s) && failed && !held;
+    }
+    return count;
+}

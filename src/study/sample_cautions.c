@@ -1,0 +1,78 @@
+/* Cautions about the pulls of one design, whatever is made of them. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/campaign/used.h"
+#include "study/raise.h"
+
+static const double rig_share = 0.20;
+enum { FEW_BATCHES = 3 };
+
+static void add(const hf_caution_subject *s, hf_caution_code code, double first, double second) {
+    hf_caution_raise(s->arena, s->list, (hf_caution){code, {first, second}, {NULL}});
+}
+
+void hf_caution_open_pulls(const hf_caution_subject *s) {
+    const hf_assess_counts *counts = &s->event->counts;
+    double used = (double)counts->used, rig = (double)counts->rig;
+    if (counts->used > 0 && counts->failed == 0)
+        add(s, HF_CAUTION_ALL_RUN_OUT, used, s->event->min_load);
+    else if (counts->run_out > 0)
+        add(s, HF_CAUTION_RUN_OUTS, (double)counts->run_out, used);
+    if (rig > rig_share * used)
+        add(s, HF_CAUTION_RIG_FAILURES, rig, used);
+    else if (rig > 0)
+        add(s, HF_CAUTION_RIG_FAILURE, rig, used);
+}
+
+void hf_caution_first_rung(const hf_caution_subject *s) {
+    double below = (double)s->event->counts.below, lowest = INFINITY;
+    for (size_t i = 0; i < s->sample.count; i++)
+        if (s->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, s->sample.items[i].upper);
+    if (!(below > 0)) return;
+    hf_caution_raise(s->arena, s->list,
+                     (hf_caution){HF_CAUTION_FIRST_RUNG,
+                                  {below, lowest, (double)hf_held_not_stated(s->design, false)},
+                                  {NULL}});
+}
+
+void hf_caution_batches(const hf_caution_subject *s) {
+    const hf_batch_test *test = &s->event->batch;
+    int most = -1;
+    size_t without, stated = hf_batches_stated(s->design, &without);
+    for (size_t i = 0; i < s->sample.count; i++)
+        most = s->sample.items[i].batch > most ? s->sample.items[i].batch : most;
+    if (s->sample.count < 2) return;
+    if (most <= 0)
+        add(s, HF_CAUTION_ONE_BATCH, (double)stated, (double)without);
+    else if (most + 1 < FEW_BATCHES)
+        add(s, HF_CAUTION_FEW_BATCHES, most + 1, 0);
+    if (test->available && test->differ)
+        hf_caution_raise(s->arena, s->list,
+                         (hf_caution){HF_CAUTION_BATCHES_DIFFER,
+                                      {test->adk, test->critical, test->between_share},
+                                      {NULL}});
+}
+
+static const hf_specimen *specimen_of(const hf_design *design, const char *id) {
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (strcmp(design->specimens[i].id, id) == 0) return &design->specimens[i];
+    return NULL;
+}
+
+static double middle(const hf_pull *pull) {
+    return isfinite(pull->upper) ? 0.5 * (pull->lower + pull->upper) : pull->lower;
+}
+
+void hf_caution_outlier(const hf_caution_subject *s) {
+    const hf_outlier_test *test = &s->event->outlier;
+    if (!test->flagged) return;
+    const char *id = s->event->outlier_id ? s->event->outlier_id : "?", *side = NULL;
+    const hf_specimen *part = specimen_of(s->pulled, id);
+    double load = NAN;
+    if (part && part->pull.kind != HF_PULL_NONE) {
+        load = hf_pull_reached(&part->pull);
+        side = middle(&part->pull) < s->event->mean_mid ? "weak" : "strong";
+    }
+    hf_caution_raise(s->arena, s->list,
+                     (hf_caution){HF_CAUTION_OUTLIER, {test->statistic, test->critical, load}, {id, side}});
+}
