@@ -1,10 +1,9 @@
 #include "words/assess_words.h"
+#include "words/show.h"
 
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
-
-enum { BOUND_FIGURES = 4, SEEN_FIGURES = 4, RECORDED_FIGURES = 5 };
 
 /* --- A law that the pulls speak against -------------------------------------------------------------- */
 
@@ -55,21 +54,15 @@ const char *hf_whatever_law_words(const hf_bound *bound) {
 /* --- Loads ------------------------------------------------------------------------------------------- */
 
 const char *hf_bound_load(hf_document *d, double newtons) {
-    return hf_load_down(d, newtons, BOUND_FIGURES);
+    return hf_show_text(d, HF_AS_BOUND, newtons);
 }
 
 const char *hf_seen_bare(hf_document *d, double newtons) {
-    char number[HF_NUMBER_SIZE];
-    double value = hf_in_unit(d->style, newtons), recorded;
-    hf_number_figures(value, RECORDED_FIGURES, number);
-    bool exact = isfinite(value) && hf_number_read(number, strlen(number), &recorded) &&
-                 fabs(recorded - value) <= 1e-9 * fabs(value);
-    return exact ? hf_shortest_text(d, recorded) : hf_bare_load(d, newtons, SEEN_FIGURES);
+    return hf_bare_text(d, HF_AS_SEEN, newtons);
 }
 
 const char *hf_seen_load(hf_document *d, double newtons) {
-    const char *text = hf_arena_format(d->arena, "%s %s", hf_seen_bare(d, newtons), d->style->unit->name);
-    return isfinite(newtons) && text ? text : "-";
+    return hf_show_text(d, HF_AS_SEEN, newtons);
 }
 
 /* --- Words ------------------------------------------------------------------------------------------- */

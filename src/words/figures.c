@@ -2,9 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
-#include "words/words.h"
-
-enum { STATED_FIGURES = 6 };
+#include "words/show.h"
 
 hf_document hf_document_for(hf_arena *arena, const hf_report_style *style) {
     return (hf_document){.arena = arena,
@@ -88,11 +86,5 @@ const char *hf_percent_down(hf_document *document, double share, int figures) {
 }
 
 const char *hf_load_stated(hf_document *document, double newtons) {
-    char rounded[HF_NUMBER_SIZE];
-    double value = hf_in_unit(document->style, newtons);
-    if (!isfinite(value)) return "-";
-    hf_number_figures(value, STATED_FIGURES, rounded);
-    (void)hf_number_read(rounded, strlen(rounded), &value);
-    return or_dash(hf_arena_format(document->arena, "%s %s", hf_shortest_text(document, value),
-                                   document->style->unit->name));
+    return hf_show_text(document, HF_AS_STATED, newtons);
 }

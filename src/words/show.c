@@ -82,3 +82,10 @@ const char *hf_show_text(hf_document *d, hf_show_as as, double value) {
     const char *text = hf_arena_text(d->arena, shown, strlen(shown));
     return text ? text : "-";
 }
+
+const char *hf_bare_text(hf_document *d, hf_show_as as, double value) {
+    char shown[HF_SHOWN_SIZE];
+    hf_show_bare(d->style, as, value, shown);
+    const char *text = hf_arena_text(d->arena, shown, strlen(shown));
+    return text ? text : "-";
+}

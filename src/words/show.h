@@ -32,5 +32,6 @@ const char *hf_show(const hf_report_style *style, hf_show_as as, double value, c
 
 /* The same in the arena of a document. */
 const char *hf_show_text(hf_document *document, hf_show_as as, double value);
+const char *hf_bare_text(hf_document *document, hf_show_as as, double value);
 
 #endif
