@@ -5,7 +5,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 
 enum { CHUNK_BYTES = 64 * 1024 };
 

@@ -2,7 +2,7 @@
 
 #include <stdarg.h>
 #include <string.h>
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 
 void hf_error_clear(hf_error *error) {
     if (error) memset(error, 0, sizeof *error);

@@ -1,26 +1,30 @@
-#define _XOPEN_SOURCE 700
 #include "holdfast/base/file.h"
 
 #include <errno.h>
-#include <fcntl.h>
-#include <libgen.h>
-#include <limits.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
+#include "base/file_parts.h"
 
-static hf_status file_error(hf_error *error, const char *path, const char *what) {
+enum { INPUT = 0, OUTPUT = 1 };
+
+hf_status hf_file_error(hf_error *error, const char *path, const char *what) {
     return hf_error_set(error, HF_FILE, "%s: %s: %s", path, what, strerror(errno));
 }
 
-static hf_status read_all(int descriptor, const char *path, size_t limit, hf_text *out, hf_error *error) {
+hf_status hf_file_unwritten(hf_error *error, const char *path, size_t length) {
+    if (!hf_platform_no_room()) return hf_file_error(error, path, "cannot be written");
+    return hf_error_set(
+        error, HF_FILE,
+        "%s: cannot be written: %s; %zu bytes must be free there, and what was there before is "
+        "unchanged",
+        path, strerror(errno), length);
+}
+
+static hf_status read_all(int file, const char *path, size_t limit, hf_text *out, hf_error *error) {
     char block[65536];
     for (;;) {
-        ssize_t count = read(descriptor, block, sizeof block);
-        if (count < 0 && errno == EINTR) continue;
-        if (count < 0) return file_error(error, path, "cannot be read");
+        long count = hf_platform_read(file, block, sizeof block);
+        if (count < 0) return hf_file_error(error, path, "cannot be read");
         if (count == 0) break;
         if ((size_t)count > limit - out->length)
             return hf_error_set(error, HF_BAD_DATA,
@@ -32,64 +36,39 @@ static hf_status read_all(int descriptor, const char *path, size_t limit, hf_tex
 }
 
 hf_status hf_file_read(const char *path, size_t limit, hf_text *out, hf_error *error) {
-    if (strcmp(path, "-") == 0) return read_all(STDIN_FILENO, "standard input", limit, out, error);
-    int descriptor = open(path, O_RDONLY | O_CLOEXEC);
-    if (descriptor < 0) return file_error(error, path, "cannot be opened");
-    hf_status status = read_all(descriptor, path, limit, out, error);
-    (void)close(descriptor);
+    if (strcmp(path, "-") == 0) return read_all(INPUT, "standard input", limit, out, error);
+    int file = hf_platform_open_read(path);
+    if (file < 0) return hf_file_error(error, path, "cannot be opened");
+    hf_status status = read_all(file, path, limit, out, error);
+    (void)hf_platform_close(file);
     return status;
 }
 
-static bool write_all(int descriptor, const char *bytes, size_t length) {
-    while (length > 0) {
-        ssize_t count = write(descriptor, bytes, length);
-        if (count < 0 && errno == EINTR) continue;
-        if (count < 0) return false;
-        bytes += count;
-        length -= (size_t)count;
-    }
-    return true;
+bool hf_file_is_pipe(const char *path) {
+    hf_platform_about about;
+    return strcmp(path, "-") != 0 && hf_platform_look(path, &about) && about.kind == HF_PLATFORM_PIPE;
 }
 
-/* The name a rename has made is only safe on the disk when its folder is. Not every file system can; that is no failure. */
-static void sync_folder(const char *path) {
-    char *copy = strdup(path);
-    if (!copy) return;
-    int folder = open(dirname(copy), O_RDONLY | O_CLOEXEC);
-    if (folder >= 0) {
-        (void)fsync(folder);
-        (void)close(folder);
-    }
-    free(copy);
+bool hf_file_exists(const char *path) {
+    hf_platform_about about;
+    return hf_platform_look_at_link(path, &about);
 }
 
-static mode_t mode_for(const char *path) {
-    struct stat status;
-    if (stat(path, &status) == 0) return status.st_mode & 07777;
-    mode_t mask = umask(0);
-    (void)umask(mask);
-    return 0666 & ~mask;
+bool hf_file_same(const char *a, const char *b) {
+    hf_platform_about first, second;
+    return hf_platform_look(a, &first) && hf_platform_look(b, &second) &&
+           hf_platform_same_file(&first, &second);
 }
 
-/* Writes a temporary file beside `target`; its name is left in `name`. */
-static hf_status write_temporary(const char *target, const char *bytes, size_t length, char *name,
-                                 hf_error *error) {
-    int descriptor = mkstemp(name);
-    if (descriptor < 0) {
-        name[0] = '\0';
-        return file_error(error, target, "cannot be written");
-    }
-    bool good = fchmod(descriptor, mode_for(target)) == 0 && write_all(descriptor, bytes, length) &&
-                fsync(descriptor) == 0;
-    hf_status status = good ? HF_OK : file_error(error, target, "cannot be written");
-    if (close(descriptor) != 0 && good) status = file_error(error, target, "cannot be written");
-    return status;
+size_t hf_file_names(const char *path) {
+    hf_platform_about about;
+    return hf_platform_look(path, &about) && about.kind == HF_PLATFORM_REGULAR ? (size_t)about.names : 0;
 }
 
 static hf_status write_output(const char *bytes, size_t length, hf_error *error) {
-    return write_all(STDOUT_FILENO, bytes, length)
+    return hf_platform_write(OUTPUT, bytes, length)
                ? HF_OK
-               : file_error(error, "standard output", "cannot be written");
+               : hf_file_error(error, "standard output", "cannot be written");
 }
 
 static hf_status exists_already(const char *path, hf_error *error) {
@@ -98,61 +77,86 @@ static hf_status exists_already(const char *path, hf_error *error) {
 
 /* Gives the temporary file its name unless that is taken. Where a file system knows no hard links (FAT on a memory stick), the
  * name is taken first by an empty file. */
-static int give_new_name(const char *name, const char *target) {
-    if (link(name, target) == 0) return 0;
-    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOTSUP && errno != ENOSYS) return -1;
-    int descriptor = open(target, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
-    if (descriptor < 0) return -1;
-    (void)close(descriptor);
-    if (rename(name, target) == 0) return 0;
+static bool give_new_name(const char *name, const char *target) {
+    if (hf_platform_link(name, target)) return true;
+    if (!hf_platform_no_links()) return false;
+    int file = hf_platform_open_fresh(target, 0600);
+    if (file < 0) return false;
+    (void)hf_platform_close(file);
+    if (hf_platform_rename(name, target)) return true;
     int reason = errno;
-    (void)unlink(target);
+    (void)hf_platform_remove(target);
     errno = reason;
-    return -1;
+    return false;
 }
 
-static hf_status put(const char *target, const char *bytes, size_t length, bool replace, hf_error *error) {
-    size_t size = strlen(target) + sizeof ".XXXXXX";
-    char *name = malloc(size);
-    if (!name) return hf_error_set(error, HF_MEMORY, "out of memory");
-    (void)snprintf(name, size, "%s.XXXXXX", target);
-    hf_status status = write_temporary(target, bytes, length, name, error);
-    if (status == HF_OK && (replace ? rename(name, target) : give_new_name(name, target)) != 0)
-        status = !replace && errno == EEXIST ? exists_already(target, error)
-                                             : file_error(error, target, "cannot be written");
-    if (name[0] && (status != HF_OK || !replace)) (void)unlink(name);
-    if (status == HF_OK) sync_folder(target);
-    free(name);
-    return status;
+/* Over the old file that `like` tells of, or as a new one (NULL). */
+static hf_status put(const char *target, const hf_platform_about *like, const char *bytes, size_t length,
+                     hf_error *error) {
+    hf_temporary temporary;
+    hf_status status = hf_temporary_write(target, like, bytes, length, &temporary, error);
+    if (status != HF_OK) return status;
+    if (!hf_platform_rename(temporary.name, target)) status = hf_file_unwritten(error, target, length);
+    hf_temporary_end(&temporary, status == HF_OK);
+    if (status != HF_OK) return status;
+    hf_platform_sync_folder(target);
+    hf_temporary_sweep(target, temporary.made_s);
+    return HF_OK;
 }
 
 /* Anything that is no regular file (a terminal, /dev/full, a pipe) is written to, not replaced. */
 static hf_status write_special(const char *path, const char *bytes, size_t length, hf_error *error) {
-    int descriptor = open(path, O_WRONLY | O_CLOEXEC);
-    if (descriptor < 0) return file_error(error, path, "cannot be opened");
+    int file = hf_platform_open_write(path);
+    if (file < 0) return hf_file_error(error, path, "cannot be opened");
     hf_status status =
-        write_all(descriptor, bytes, length) ? HF_OK : file_error(error, path, "cannot be written");
-    if (close(descriptor) != 0 && status == HF_OK) status = file_error(error, path, "cannot be written");
+        hf_platform_write(file, bytes, length) ? HF_OK : hf_file_error(error, path, "cannot be written");
+    if (!hf_platform_close(file) && status == HF_OK) status = hf_file_error(error, path, "cannot be written");
     return status;
 }
 
-hf_status hf_file_replace(const char *path, const char *bytes, size_t length, hf_error *error) {
-    struct stat about;
-    if (strcmp(path, "-") == 0) return write_output(bytes, length, error);
-    if (stat(path, &about) == 0 && S_ISDIR(about.st_mode))
+hf_status hf_file_writable(const char *path, hf_error *error) {
+    hf_platform_about about;
+    if (!hf_platform_look(path, &about)) return hf_file_error(error, path, "cannot be opened");
+    if (about.kind == HF_PLATFORM_FOLDER)
         return hf_error_set(error, HF_FILE, "%s: is a folder, expected a file", path);
-    if (stat(path, &about) == 0 && !S_ISREG(about.st_mode)) return write_special(path, bytes, length, error);
-    char *real = realpath(path, NULL); /* NULL for a new file */
-    if (!real && lstat(path, &about) == 0)
-        return file_error(error, path, "is a symbolic link that leads to no file");
-    hf_status status = put(real ? real : path, bytes, length, true, error);
+    if (about.kind != HF_PLATFORM_REGULAR || hf_platform_may_write(path, &about)) return HF_OK;
+    if (about.mode & 0222) return hf_file_error(error, path, "may not be written, and nothing was");
+    return hf_error_set(error, HF_FILE,
+                        "%s: is read-only, and nothing was written; to allow it: chmod u+w %s", path, path);
+}
+
+hf_status hf_file_replace(const char *path, const char *bytes, size_t length, hf_error *error) {
+    hf_platform_about about;
+    if (strcmp(path, "-") == 0) return write_output(bytes, length, error);
+    if (!hf_platform_look(path, &about)) {
+        if (hf_platform_look_at_link(path, &about)) {
+            errno = ENOENT;
+            return hf_file_error(error, path, "is a symbolic link that leads to no file");
+        }
+        return put(path, NULL, bytes, length, error);
+    }
+    hf_status status = hf_file_writable(path, error);
+    if (status != HF_OK) return status;
+    if (about.kind != HF_PLATFORM_REGULAR) return write_special(path, bytes, length, error);
+    char *real = hf_platform_real_name(path);
+    if (!real) return hf_file_error(error, path, "cannot be opened");
+    status = put(real, &about, bytes, length, error);
     free(real);
     return status;
 }
 
 hf_status hf_file_create(const char *path, const char *bytes, size_t length, hf_error *error) {
-    struct stat about;
+    hf_platform_about about;
+    hf_temporary temporary;
     if (strcmp(path, "-") == 0) return write_output(bytes, length, error);
-    if (lstat(path, &about) == 0) return exists_already(path, error);
-    return put(path, bytes, length, false, error);
+    if (hf_platform_look_at_link(path, &about)) return exists_already(path, error);
+    hf_status status = hf_temporary_write(path, NULL, bytes, length, &temporary, error);
+    if (status != HF_OK) return status;
+    if (!give_new_name(temporary.name, path))
+        status = errno == EEXIST ? exists_already(path, error) : hf_file_unwritten(error, path, length);
+    hf_temporary_end(&temporary, false); /* its second name, or nothing any more */
+    if (status != HF_OK) return status;
+    hf_platform_sync_folder(path);
+    hf_temporary_sweep(path, temporary.made_s);
+    return HF_OK;
 }

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 #include "base/json_scan.h"
 
 static hf_status misfit(hf_error *error) {

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 
 static size_t digits_from(const char *text, size_t at, size_t length) {
     while (at < length && text[at] >= '0' && text[at] <= '9') at++;

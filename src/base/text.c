@@ -4,8 +4,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 
 void hf_text_free(hf_text *text) {
     if (!text) return;
@@ -150,6 +149,50 @@ size_t hf_text_character(const char *bytes, size_t length) {
     return 0;
 }
 
+size_t hf_text_control(const char *text) {
+    const unsigned char *s = (const unsigned char *)text;
+    if ((s[0] && s[0] < 0x20) || s[0] == 0x7F) return 1;
+    if (s[0] == 0xC2 && s[1] >= 0x80 && s[1] < 0xA0) return 2;
+    if (s[0] != 0xE2) return 0;
+    bool line = s[1] == 0x80 && (s[2] == 0xA8 || s[2] == 0xA9),
+         turning = s[1] == 0x80 && s[2] >= 0xAA && s[2] <= 0xAE;
+    return line || turning || (s[1] == 0x81 && s[2] >= 0xA6 && s[2] <= 0xA9) ? 3 : 0;
+}
+
+/* Bytes at the start of bytes[0..length) that a terminal may be given as they are, 0 for what must be spelled out. */
+static size_t harmless(const char *bytes, size_t length, bool colors) {
+    size_t character = hf_text_character(bytes, length);
+    char one[5] = {0};
+    if (bytes[0] == '\n' || bytes[0] == '\t') return 1;
+    if (length > 1 && bytes[0] == '\r' && bytes[1] == '\n') return 2;
+    if (colors && length > 3 && bytes[0] == '\033' && bytes[1] == '[') {
+        size_t end = 2;
+        while (end < length && bytes[end] >= '0' && bytes[end] <= '9') end++;
+        if (end < length && bytes[end] == 'm') return end + 1;
+    }
+    memcpy(one, bytes, character);
+    return one[0] && !hf_text_control(one) ? character : 0;
+}
+
+void hf_text_add_visible(hf_text *text, const char *bytes, size_t length, bool colors) {
+    for (size_t at = 0; at < length;) {
+        size_t plain = 0, part;
+        uint32_t point;
+        while (at + plain < length && (part = harmless(bytes + at + plain, length - at - plain, colors)) != 0)
+            plain += part;
+        hf_text_add_bytes(text, bytes + at, plain);
+        at += plain;
+        if (at == length) break;
+        size_t character = hf_text_character(bytes + at, length - at);
+        if (character) (void)decode(bytes + at, &point);
+        if (character)
+            hf_text_addf(text, "\\u%04lx", (unsigned long)point);
+        else
+            hf_text_addf(text, "\\x%02x", (unsigned)(unsigned char)bytes[at]);
+        at += character ? character : 1;
+    }
+}
+
 void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *first, const char *rest) {
     size_t used = hf_text_columns(first);
     bool fresh = true;
@@ -198,6 +241,18 @@ static size_t distance(const char *a, const char *b) {
     return row[n % 3][m];
 }
 
+static char small_letter(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool same_but_for_case(const char *a, const char *b) {
+    while (*a && small_letter(*a) == small_letter(*b)) {
+        a++;
+        b++;
+    }
+    return *a == *b;
+}
+
 const char *hf_text_nearest(const char *word, const char *const *candidates, size_t count) {
     const char *nearest = NULL;
     size_t best = 1 + strlen(word) / 3; /* farther than a third of the word is no typing mistake */
@@ -205,7 +260,7 @@ const char *hf_text_nearest(const char *word, const char *const *candidates, siz
         size_t d = distance(word, candidates[i]);
         if (d > best || (nearest && d == best)) continue;
         bool nothing_shared = d >= strlen(word) && d >= strlen(candidates[i]);
-        if (nothing_shared && strcasecmp(word, candidates[i]) != 0) continue;
+        if (nothing_shared && !same_but_for_case(word, candidates[i])) continue;
         best = d;
         nearest = candidates[i];
     }

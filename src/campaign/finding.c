@@ -61,18 +61,21 @@ void hf_reader_error(hf_reader *reader, const hf_json *node, const char *format,
     hf_reader_find(reader, finding, node);
 }
 
-/* Control characters in a message would break its one line. */
+/* Control characters in a message would break its one line, or turn it round on a terminal. */
 static void add_plain(hf_text *out, const char *text) {
-    for (; *text; text++) {
-        if ((unsigned char)*text < 0x20 || *text == 0x7F)
+    while (*text) {
+        size_t control = hf_text_control(text);
+        if (control)
             hf_text_add(out, "?");
         else
             hf_text_add_bytes(out, text, 1);
+        text += control ? control : 1;
     }
 }
 
 void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out) {
-    hf_text_addf(out, "%s:%zu:%zu: %s: ", file, finding->line, finding->column,
+    add_plain(out, file);
+    hf_text_addf(out, ":%zu:%zu: %s: ", finding->line, finding->column,
                  finding->severity == HF_SEVERITY_ERROR ? "error" : "warning");
     if (finding->path && finding->path[0]) {
         add_plain(out, finding->path);

@@ -73,9 +73,24 @@ static void add_parts(const plan_writer *w, const hf_plan_design *design, const 
     }
 }
 
+/* A file whose first line ends with CR LF gets no other ends. */
+static char *with_line_ends(const plan_writer *w, char *text) {
+    const char *first = memchr(w->campaign->text, '\n', w->campaign->text_length);
+    hf_text out = {0};
+    if (!first || first == w->campaign->text || first[-1] != '\r') return text;
+    for (const char *at = text; *at; at++) {
+        if (*at == '\n') hf_text_add(&out, "\r");
+        hf_text_add_bytes(&out, at, 1);
+    }
+    char *copy = out.failed ? NULL : hf_arena_text(w->arena, out.bytes ? out.bytes : "", out.length);
+    hf_text_free(&out);
+    return copy;
+}
+
 static hf_status keep_edit(plan_writer *w, size_t start, size_t end, hf_text *text, hf_error *error) {
     char *copy = text->failed ? NULL : hf_arena_text(w->arena, text->bytes ? text->bytes : "", text->length);
     hf_text_free(text);
+    if (copy) copy = with_line_ends(w, copy);
     if (!copy) return hf_error_set(error, HF_MEMORY, "out of memory");
     if (w->edit_count == MOST_EDITS)
         return hf_error_set(error, HF_USAGE, "more than %d designs cannot be planned at once",
@@ -184,6 +199,43 @@ static hf_status validate(plan_writer *w, hf_text *out, hf_error *error) {
         (void)hf_error_set(error, status, "out of memory");
     hf_text_free(out);
     return status;
+}
+
+/* However the two are laid out; members in their order. */
+static bool same_value(const hf_json *a, const hf_json *b) {
+    if (!a || !b) return !a && !b;
+    if (a->kind != b->kind || (a->kind == HF_JSON_NUMBER && a->number != b->number)) return false;
+    if (a->kind == HF_JSON_TEXT && strcmp(a->text, b->text) != 0) return false;
+    const hf_json *x = a->first, *y = b->first;
+    for (; x && y; x = x->next, y = y->next)
+        if ((x->key && strcmp(x->key, y->key) != 0) || !same_value(x, y)) return false;
+    return !x && !y;
+}
+
+/* A plan does not hang on what a design is called and on what was pulled since. */
+static bool is_pulled_or_named(const char *key) {
+    return strcmp(key, "specimens") == 0 || strcmp(key, "name") == 0 || strcmp(key, "info") == 0;
+}
+
+static bool same_design(const hf_json *a, const hf_json *b) {
+    for (const hf_json *child = a->first; child; child = child->next)
+        if (!is_pulled_or_named(child->key) && !same_value(child, hf_json_get(b, child->key))) return false;
+    for (const hf_json *child = b->first; child; child = child->next)
+        if (!is_pulled_or_named(child->key) && !hf_json_get(a, child->key)) return false;
+    return true;
+}
+
+bool hf_campaign_same_basis(const hf_campaign *then, const hf_campaign *now, const char **where) {
+    static const char *const keys[] = {"unit", "gravity", "rig", "weights", "goal", "guess"};
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        *where = keys[i];
+        if (!same_value(hf_json_get(then->root, keys[i]), hf_json_get(now->root, keys[i]))) return false;
+    }
+    *where = "designs";
+    if (then->design_count != now->design_count) return false;
+    for (size_t i = 0; i < then->design_count; i++)
+        if (!same_design(then->designs[i].node, now->designs[i].node)) return false;
+    return true;
 }
 
 hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan,

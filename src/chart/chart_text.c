@@ -60,7 +60,7 @@ static size_t columns_of(const char *text, size_t length) {
 }
 
 static character character_at(const char *text) {
-    character out = {hf_text_character(text, strnlen(text, 4)), 0, 0, true, false};
+    character out = {hf_text_character(text, strlen(text)), 0, 0, true, false};
     if (out.length == 0) return (character){1, '?', ascii_width['?' - ' '], true, false};
     out.point = decode(text, out.length);
     if (out.point < 0x20 || out.point == 0x7F || is_isolate(out.point)) return out;

@@ -9,7 +9,6 @@ function(holdfast_compile_options target)
   set_target_properties(${target} PROPERTIES C_EXTENSIONS OFF C_STANDARD_REQUIRED ON)
   target_compile_options(${target} PRIVATE ${HOLDFAST_STRICT_WARNINGS} -ffp-contract=off
     $<$<NOT:$<CONFIG:Debug>>:-O3> $<$<BOOL:${HOLDFAST_WERROR}>:-Werror>)
-  target_compile_definitions(${target} PRIVATE _POSIX_C_SOURCE=200809L)
   target_include_directories(${target} PRIVATE ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src
     ${PROJECT_BINARY_DIR}/generated)
   if(HOLDFAST_SANITIZE)
@@ -38,6 +37,9 @@ function(holdfast_room name)
   list(TRANSFORM ROOM_SOURCES PREPEND ${PROJECT_SOURCE_DIR}/src/${name}/)
   add_library(room_${name} OBJECT ${ROOM_SOURCES})
   holdfast_compile_options(room_${name})
+  if(name STREQUAL platform) # all others see plain C17
+    target_compile_definitions(room_${name} PRIVATE _XOPEN_SOURCE=700)
+  endif()
   set_target_properties(room_${name} PROPERTIES POSITION_INDEPENDENT_CODE ON)
   target_link_libraries(room_${name} PRIVATE ${ROOM_LIBRARIES})
 endfunction()

@@ -3,6 +3,7 @@
 
 #include <string.h>
 #include "holdfast/base/file.h"
+#include "holdfast/campaign/change.h"
 #include "holdfast/campaign/table.h"
 
 typedef struct import_options {
@@ -29,22 +30,21 @@ static const hf_option own_rows[] = {
 
 /* What the command works on. */
 typedef struct import_work {
-    const char *campaign_path, *table_path;
-    const hf_campaign *before, *after;
-    hf_findings fresh; /* of the new file */
+    hf_request *request;
+    const char *table_path;
+    hf_campaign_change change;
     hf_table_result result;
-    hf_text table, text;
+    hf_text table;
 } import_work;
 
-static hf_status read_table(hf_request *request, import_work *work) {
-    hf_error *error = &request->error;
-    hf_status status = hf_file_read(work->table_path, HF_CAMPAIGN_LIMIT_BYTES, &work->table, error);
-    error->status = status;
-    return status;
+static hf_status read_table(import_work *work, hf_error *error) {
+    error->status = hf_file_read(work->table_path, HF_CAMPAIGN_LIMIT_BYTES, &work->table, error);
+    return error->status;
 }
 
-static hf_status splice(hf_request *request, import_work *work) {
-    const import_options *options = request->options;
+static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_error *error) {
+    import_work *work = context;
+    const import_options *options = work->request->options;
     const hf_unit *unit =
         options->unit.given ? hf_unit_find(options->unit.text, strlen(options->unit.text)) : NULL;
     hf_table_source source = {.file = work->table_path,
@@ -52,25 +52,18 @@ static hf_status splice(hf_request *request, import_work *work) {
                               .length = work->table.length,
                               .design = options->design.given ? options->design.text : NULL,
                               .unit = unit};
-    hf_status status = hf_campaign_import(request->arena, work->before, &source, &work->text, &work->result,
-                                          &request->error);
-    if (status == HF_OK)
-        status = hf_file_replace(work->campaign_path, work->text.bytes, work->text.length, &request->error);
-    if (status == HF_OK)
-        status = hf_campaign_parse(request->arena, work->campaign_path, work->text.bytes, work->text.length,
-                                   &work->after, &work->fresh);
-    request->error.status = status;
-    return status;
+    return hf_campaign_import(work->request->arena, now, &source, text, &work->result, error);
 }
 
 /* Findings stand for the reason where there are any. */
 static hf_exit refuse(hf_request *request, const import_work *work) {
     const char *shown = strcmp(work->table_path, "-") == 0 ? "standard input" : work->table_path;
     const hf_table_result *result = &work->result;
+    if (work->change.findings.errors) return hf_findings_print(&work->change.findings, work->change.path);
     if (request->error.status != HF_BAD_DATA || result->table.errors + result->campaign.errors == 0)
         return hf_request_fail(request);
     (void)hf_findings_print(&result->table, shown);
-    (void)hf_findings_print(&result->campaign, work->campaign_path);
+    (void)hf_findings_print(&result->campaign, work->change.path);
     return HF_EXIT_BAD_DATA;
 }
 
@@ -81,7 +74,7 @@ static size_t count_new(const hf_design *old, const hf_design *new) {
 /* A campaign with only the new pulls in it, so that the echo is what `check` shows of them. They stand at the end of their
  * designs. */
 static const hf_campaign *only_new(hf_request *request, const import_work *work) {
-    const hf_campaign *before = work->before, *after = work->after;
+    const hf_campaign *before = work->change.before, *after = work->change.after;
     hf_campaign *echo = HF_ARENA_NEW(request->arena, hf_campaign);
     hf_design *designs = HF_ARENA_NEW_ARRAY(request->arena, hf_design, after->design_count);
     size_t count = 0;
@@ -106,37 +99,35 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
         hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
         return hf_request_fail(request);
     }
-    (void)hf_findings_print(&work->fresh, work->campaign_path);
-    hf_report_style style = hf_request_style(request, work->after);
-    const hf_check_result shown = {work->after, &work->fresh, echo};
+    const hf_campaign_change *change = &work->change;
+    request->kept = hf_arena_format(request->arena, "the new pulls are in %s", change->path);
+    hf_request_note_names(request, change->path, change->names);
+    (void)hf_findings_print(&change->findings, change->path);
+    hf_report_style style = hf_request_style(request, change->after);
+    const hf_check_result shown = {change->after, &change->findings, echo};
     hf_report_print(&hf_report_check, &shown, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 
 static hf_exit run(hf_request *request) {
     const import_options *options = request->options;
-    import_work work = {.campaign_path = request->arguments[0], .table_path = request->arguments[1]};
+    import_work work = {.request = request, .table_path = request->arguments[1]};
     const hf_report_format *format;
-    hf_findings old = {0};
-    if (strcmp(work.campaign_path, "-") == 0)
+    const char *path = request->arguments[0];
+    work.change = (hf_campaign_change){.path = path, .edit = edit, .context = &work};
+    if (strcmp(path, "-") == 0)
         hf_error_set(&request->error, HF_USAGE,
                      "found - for FILE, expected a file: import changes it in place");
     if (request->error.status != HF_OK || hf_format_read(&options->format, &format, &request->error) != HF_OK)
         return hf_request_fail(request);
-    hf_status status =
-        hf_campaign_read(request->arena, work.campaign_path, &work.before, &old, &request->error);
-    request->error.status = status;
-    if (old.errors) return hf_findings_print(&old, work.campaign_path);
-    if (status != HF_OK) return hf_request_fail(request);
     hf_exit code;
-    if (read_table(request, &work) != HF_OK)
+    if (read_table(&work, &request->error) != HF_OK) {
         code = hf_request_fail(request);
-    else if (splice(request, &work) != HF_OK)
-        code = refuse(request, &work);
-    else
-        code = show(request, &work, format);
+    } else {
+        request->error.status = hf_campaign_change_make(request->arena, &work.change, &request->error);
+        code = request->error.status == HF_OK ? show(request, &work, format) : refuse(request, &work);
+    }
     hf_text_free(&work.table);
-    hf_text_free(&work.text);
     return code;
 }
 

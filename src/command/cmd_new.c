@@ -1,9 +1,7 @@
 #include "command/commands.h"
 #include "command/common.h"
 
-#include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 #include "holdfast/base/file.h"
 
 typedef struct new_options {
@@ -168,29 +166,27 @@ static hf_status write_file(hf_request *request, const char *path, const hf_text
 }
 
 static void print_plan_first(const char *path) {
-    fprintf(stderr, "next: how many parts and which loads   holdfast plan %s --write\n", path);
+    hf_say("next: how many parts and which loads   holdfast plan %s --write\n", path);
 }
 
 static void print_next(const char *path, const new_options *options) {
-    fprintf(stderr, "wrote %s\n", path);
+    hf_say("wrote %s\n", path);
     if (!options->tare.text && strcmp(options->records.text, "added") == 0)
-        fprintf(stderr,
-                "the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
-                "the first pull\n");
+        hf_say("the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
+               "the first pull\n");
     if (left_to_plan(options)) {
         print_plan_first(path);
         return;
     }
-    fprintf(stderr,
-            "next: look through it, then    holdfast check %s\n"
-            "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"
-            "      when all are pulled      holdfast assess %s\n",
-            path, path, path);
+    hf_say("next: look through it, then    holdfast check %s\n"
+           "      after each pull          holdfast record %s SPECIMEN --held LOAD --failed LOAD\n"
+           "      when all are pulled      holdfast assess %s\n",
+           path, path, path);
 }
 
 static hf_status make(hf_request *request, const char *path, hf_text *text) {
     bool to_file = strcmp(path, "-") != 0;
-    if (to_file && access(path, F_OK) == 0)
+    if (to_file && hf_file_exists(path))
         return hf_error_set(&request->error, HF_FILE,
                             "%s already exists, expected a new name; nothing was written", path);
     if (to_file && nothing_given(request) && hf_request_can_ask(request)) {

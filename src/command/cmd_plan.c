@@ -1,13 +1,12 @@
 #include "command/commands.h"
 #include "command/common.h"
 #include "command/plan_options.h"
-#include <stdio.h>
 #include <string.h>
-#include <time.h>
-#include "holdfast/base/file.h"
+#include "holdfast/campaign/change.h"
 #include "holdfast/campaign/write_plan.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/study/sheet.h"
+#include "platform/clock.h"
 
 typedef struct plan_options {
     hf_subject_values subject;
@@ -21,37 +20,58 @@ typedef struct plan_options {
     hf_help_values help;
 } plan_options;
 
-static void today(char out[11]) {
-    time_t now = time(NULL);
-    struct tm local;
-    if (!localtime_r(&now, &local) || strftime(out, 11, "%Y-%m-%d", &local) != 10)
-        (void)strcpy(out, "1970-01-01");
+/* The plan was computed from `then`, without the lock, for seconds perhaps. */
+typedef struct plan_work {
+    hf_request *request;
+    const hf_campaign *then;
+    hf_plan_writing made, written;
+} plan_work;
+
+static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_error *error) {
+    plan_work *work = context;
+    hf_arena *arena = work->request->arena;
+    const char *where;
+    if (!hf_campaign_same_basis(work->then, now, &where))
+        return hf_error_set(
+            error, HF_FILE,
+            "%s: changed meanwhile in \"%s\", on which the plan hangs; nothing was written, plan "
+            "again",
+            work->request->arguments[0], where);
+    work->written = work->made;
+    hf_status status = HF_OK;
+    if (strcmp(work->then->sha256, now->sha256) != 0)
+        status = hf_plan_writing_again(arena, now, &work->made, &work->written, error);
+    return status == HF_OK ? hf_campaign_write_plan(arena, now, &work->written, text, error) : status;
+}
+
+static void say_written(const hf_request *request, const hf_plan_writing *writing) {
+    const char *path = request->arguments[0];
+    for (size_t i = 0; i < writing->count; i++) {
+        const hf_plan_design *design = &writing->designs[i];
+        hf_say("%s: %zu part%s of %s planned on %zu rungs", path, design->parts,
+               design->parts == 1 ? "" : "s", design->id, design->rung_count);
+        if (design->there) hf_say(", %zu there already", design->there);
+        hf_say("\n");
+    }
+    hf_say("next: holdfast sheet %s -o sheet.html\n", path);
 }
 
 /* Writes the planned parts and ladders into the campaign file and says so on stderr. */
 static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, const hf_plan_setup *setup) {
     const plan_options *options = request->options;
     char date[11];
-    hf_plan_writing writing;
-    hf_text text = {0};
-    today(date);
+    plan_work work = {.request = request, .then = campaign};
+    hf_campaign_change change = {.path = request->arguments[0], .edit = edit, .context = &work};
+    hf_platform_today(date);
     hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given,
-                                            date, &writing, &request->error);
-    if (status == HF_OK)
-        status = hf_campaign_write_plan(request->arena, campaign, &writing, &text, &request->error);
-    if (status == HF_OK)
-        status = hf_file_replace(request->arguments[0], text.bytes, text.length, &request->error);
-    hf_text_free(&text);
+                                            date, &work.made, &request->error);
+    if (status == HF_OK) status = hf_campaign_change_make(request->arena, &change, &request->error);
     request->error.status = status;
+    if (change.findings.errors) return hf_findings_print(&change.findings, change.path);
     if (status != HF_OK) return hf_request_fail(request);
-    for (size_t i = 0; i < writing.count; i++) {
-        const hf_plan_design *design = &writing.designs[i];
-        (void)fprintf(stderr, "%s: %zu part%s of %s planned on %zu rungs", request->arguments[0],
-                      design->parts, design->parts == 1 ? "" : "s", design->id, design->rung_count);
-        if (design->there) (void)fprintf(stderr, ", %zu there already", design->there);
-        (void)fprintf(stderr, "\n");
-    }
-    (void)fprintf(stderr, "next: holdfast sheet %s -o sheet.html\n", request->arguments[0]);
+    hf_request_note_names(request, change.path, change.names);
+    say_written(request, &work.written);
+    request->kept = hf_arena_format(request->arena, "the plan is in %s", change.path);
     return HF_EXIT_DONE;
 }
 
@@ -73,8 +93,9 @@ static hf_exit run(hf_request *request) {
         hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
         if (code != HF_EXIT_DONE) return code;
     }
-    if (options->write.given && !campaign) {
-        (void)hf_error_set(&request->error, HF_USAGE, "--write needs a campaign file to write into");
+    if (options->write.given && (!campaign || strcmp(request->arguments[0], "-") == 0)) {
+        (void)hf_error_set(&request->error, HF_USAGE,
+                           "--write needs a campaign file to write into: holdfast plan FILE --write");
         return hf_request_fail(request);
     }
     if (options->write.given && options->plan.tare.given) {

@@ -2,7 +2,7 @@
 #include "command/common.h"
 
 #include <string.h>
-#include "holdfast/base/file.h"
+#include "holdfast/campaign/change.h"
 
 typedef struct record_options {
     hf_option_value held, failed, peak, outcome, mode, set_held, set_seen, note, again;
@@ -114,33 +114,33 @@ static hf_status want_something(hf_request *request) {
                         "--outcome, --set-held, --set-seen, --mode or --note");
 }
 
+typedef struct record_work {
+    hf_request *request;
+    hf_findings refused; /* of the text with the pull in it */
+} record_work;
+
 /* A name that is not in the file is a mistake of the command line, not of the file. */
-static hf_status apply(hf_request *request, const hf_campaign *before, hf_text *text, hf_findings *refused) {
+static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_error *error) {
+    record_work *work = context;
+    hf_request *request = work->request;
     const record_options *options = request->options;
     const char *id = request->arguments[1];
     hf_record_change change = change_of(options);
-    hf_status status = hf_campaign_record(request->arena, before, id, &change, options->again.given, text,
-                                          refused, &request->error);
-    const hf_design *design;
-    if (status == HF_BAD_DATA && !hf_campaign_specimen(before, id, &design)) status = HF_USAGE;
+    hf_status status = hf_campaign_record(request->arena, now, id, &change, options->again.given, text,
+                                          &work->refused, error);
+    if (status == HF_BAD_DATA && !hf_campaign_specimen(now, id, NULL)) status = HF_USAGE;
     return status;
 }
 
 /* The file with the change in it, on disk and in memory. */
-static hf_exit change_file(hf_request *request, const char *path, hf_text *text, const hf_campaign **campaign,
-                           hf_findings *fresh) {
-    const hf_campaign *before;
-    hf_findings old = {0}, refused = {0};
-    hf_error *error = &request->error;
-    hf_status status = hf_campaign_read(request->arena, path, &before, &old, error);
-    if (status == HF_OK) status = apply(request, before, text, &refused);
-    if (status == HF_OK) status = hf_file_replace(path, text->bytes, text->length, error);
-    if (status == HF_OK)
-        status = hf_campaign_parse(request->arena, path, text->bytes, text->length, campaign, fresh);
-    error->status = status;
-    if (status == HF_OK) return hf_findings_print(fresh, path);
-    if (old.errors) return hf_findings_print(&old, path);
-    if (refused.errors) return hf_findings_print(&refused, path);
+static hf_exit change_file(hf_request *request, const char *path, hf_campaign_change *change) {
+    record_work work = {.request = request};
+    *change = (hf_campaign_change){.path = path, .edit = edit, .context = &work};
+    hf_status status = hf_campaign_change_make(request->arena, change, &request->error);
+    request->error.status = status;
+    if (status == HF_OK) hf_request_note_names(request, path, change->names);
+    if (status == HF_OK || change->findings.errors) return hf_findings_print(&change->findings, path);
+    if (work.refused.errors) return hf_findings_print(&work.refused, path);
     return hf_request_fail(request);
 }
 
@@ -173,19 +173,17 @@ static hf_exit run(hf_request *request) {
         hf_format_read(&options->format, &format, &request->error) != HF_OK ||
         want_something(request) != HF_OK)
         return hf_request_fail(request);
-    hf_text text = {0}, echo = {0};
-    const hf_campaign *campaign = NULL, *one = NULL;
-    hf_findings fresh = {0};
-    hf_exit code = change_file(request, path, &text, &campaign, &fresh);
-    if (code == HF_EXIT_DONE && only(request, campaign, &one) != HF_OK) code = hf_request_fail(request);
-    if (code == HF_EXIT_DONE) {
-        hf_report_style style = hf_request_style(request, campaign);
-        const hf_check_result shown = {campaign, &fresh, one};
-        hf_report_print(&hf_report_check, &shown, format, &style, &echo);
-        code = hf_request_write(request, &echo, HF_EXIT_DONE);
-    }
-    hf_text_free(&text);
-    return code;
+    hf_text echo = {0};
+    const hf_campaign *one = NULL;
+    hf_campaign_change change;
+    hf_exit code = change_file(request, path, &change);
+    if (code != HF_EXIT_DONE) return code;
+    request->kept = hf_arena_format(request->arena, "the pull of %s is in %s", request->arguments[1], path);
+    if (only(request, change.after, &one) != HF_OK) return hf_request_fail(request);
+    hf_report_style style = hf_request_style(request, change.after);
+    const hf_check_result shown = {change.after, &change.findings, one};
+    hf_report_print(&hf_report_check, &shown, format, &style, &echo);
+    return hf_request_write(request, &echo, HF_EXIT_DONE);
 }
 
 static const hf_argument arguments[] = {

@@ -97,7 +97,8 @@ static hf_exit show_help(hf_request *request) {
 
 static hf_exit run(hf_request *request, const char *const *words, size_t count) {
     if (wants_help(words, count)) return show_help(request);
-    if (hf_request_parse(request, words, count) != HF_OK) return hf_request_fail(request);
+    if (hf_request_parse(request, words, count) != HF_OK || hf_request_check_output(request) != HF_OK)
+        return hf_request_fail(request);
     hf_progress progress;
     hf_progress_start(&progress, request->terminal);
     hf_exit code = request->command->run(request);

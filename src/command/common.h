@@ -71,6 +71,21 @@ hf_status hf_format_read(const hf_format_values *values, const hf_report_format 
 /* Prints request->error on stderr and returns the exit code that belongs to its status. */
 hf_exit hf_request_fail(const hf_request *request);
 
+/* Words for people on stderr. What a terminal could take for an order, from names and texts of files, is spelled out. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 1, 2)))
+#endif
+void hf_say(const char *format, ...);
+
+/* The same as one line "holdfast COMMAND: …". */
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+void hf_request_note(const hf_request *request, const char *format, ...);
+
+/* Says so when the file that has been changed in place had other names, which keep the old text. */
+void hf_request_note_names(const hf_request *request, const char *path, size_t names);
+
 /* Prints all findings on stderr, one line each. */
 hf_exit hf_findings_print(const hf_findings *findings, const char *file);
 
@@ -94,7 +109,11 @@ hf_report_style hf_request_style(const hf_request *request, const hf_campaign *c
  * nothing in the result. NULL: out of memory. */
 const char *hf_request_line(hf_request *request);
 
-/* Writes the finished text to --output or stdout, frees it, and returns `code`, or HF_EXIT_FILE after saying why. */
+/* HF_USAGE when --output would replace a file that is read, a campaign, or the lock of one. */
+hf_status hf_request_check_output(hf_request *request);
+
+/* Writes the finished text to --output or stdout, frees it, and returns `code`, or the exit code of what went wrong after saying why, and
+ * what request->kept says. What goes to a terminal holds no control characters but its own colours. */
 hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code);
 
 /* --- Asking ------------------------------------------------------------------------------------------ */

@@ -140,8 +140,19 @@ static hf_status refuse(const hf_option *option, const char *text, hf_error *err
     return HF_USAGE;
 }
 
+static bool is_utf8(const char *text) {
+    size_t length = strlen(text), at = 0, character = 1;
+    while (at < length && (character = hf_text_character(text + at, length - at)) != 0) at += character;
+    return character != 0;
+}
+
 hf_status hf_option_read(const hf_option *option, const char *text, hf_option_value *value, hf_error *error) {
     bool good = false;
+    if (option->type != HF_OPTION_PATH && !is_utf8(text))
+        return hf_error_set(
+            error, HF_USAGE,
+            "option --%s: found bytes that are no UTF-8, expected a text in UTF-8; type it anew",
+            option->name);
     hf_option_value read = {.given = true, .text = text};
     switch (option->type) {
     case HF_OPTION_FLAG:

@@ -1,10 +1,14 @@
 /* Going in and out: campaign files in, results and messages out. */
 #include "command/common.h"
 
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 #include "holdfast/base/file.h"
+#include "holdfast/campaign/change.h"
 #include "command/terminal.h"
+
+enum { WORDS_SIZE = 16384 }; /* three file names of the longest kind */
 
 static hf_exit exit_of_status(hf_status status) {
     switch (status) {
@@ -25,24 +29,56 @@ static hf_exit exit_of_status(hf_status status) {
     return HF_EXIT_FILE;
 }
 
+static void say_visible(const char *words, size_t length) {
+    hf_text shown = {0};
+    hf_text_add_visible(&shown, words, length, false);
+    if (shown.length) fwrite(shown.bytes, 1, shown.length, stderr);
+    hf_text_free(&shown);
+}
+
+static void say_list(const char *format, va_list arguments) {
+    char words[WORDS_SIZE];
+    int length = vsnprintf(words, sizeof words, format, arguments);
+    if (length > 0) say_visible(words, strlen(words));
+}
+
+void hf_say(const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    say_list(format, arguments);
+    va_end(arguments);
+}
+
+void hf_request_note(const hf_request *request, const char *format, ...) {
+    va_list arguments;
+    hf_say("holdfast%s%s: ", request->command ? " " : "", request->command ? request->command->name : "");
+    va_start(arguments, format);
+    say_list(format, arguments);
+    va_end(arguments);
+    hf_say("\n");
+}
+
 hf_exit hf_request_fail(const hf_request *request) {
     const hf_error *error = &request->error;
     const char *message = error->message[0] ? error->message : hf_status_text(error->status);
-    if (error->where.file && error->where.line) {
-        fprintf(stderr, "%s:%zu:%zu: error: %s%s%s\n", error->where.file, error->where.line,
-                error->where.column, error->where.path, error->where.path[0] ? ": " : "", message);
-    } else if (request->command) {
-        fprintf(stderr, "holdfast %s: %s\n", request->command->name, message);
-    } else {
-        fprintf(stderr, "holdfast: %s\n", message);
-    }
+    if (error->where.file && error->where.line)
+        hf_say("%s:%zu:%zu: error: %s%s%s\n", error->where.file, error->where.line, error->where.column,
+               error->where.path, error->where.path[0] ? ": " : "", message);
+    else
+        hf_request_note(request, "%s", message);
     return exit_of_status(error->status);
+}
+
+void hf_request_note_names(const hf_request *request, const char *path, size_t names) {
+    if (names < 2) return;
+    hf_request_note(request, "%s had %zu names (hard links): only this one leads to the new text, %s the old",
+                    path, names, names == 2 ? "the other keeps" : "the others keep");
 }
 
 hf_exit hf_findings_print(const hf_findings *findings, const char *file) {
     hf_text lines = {0};
     for (size_t i = 0; i < findings->count; i++) hf_finding_print(&findings->items[i], file, &lines);
-    if (lines.length) fwrite(lines.bytes, 1, lines.length, stderr);
+    if (lines.length) say_visible(lines.bytes, lines.length);
     hf_text_free(&lines);
     return findings->errors ? HF_EXIT_BAD_DATA : HF_EXIT_DONE;
 }
@@ -105,15 +141,71 @@ hf_report_style hf_request_style(const hf_request *request, const hf_campaign *c
     return style;
 }
 
-hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code) {
-    const char *path = output_path(request);
-    hf_status status;
-    if (text->failed) {
-        status = hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    } else {
-        status = hf_file_replace(path ? path : "-", text->bytes, text->length, &request->error);
-        request->error.status = status;
+/* The file name that an example of this command writes to. */
+static void add_example_output(const hf_command *command, hf_text *out) {
+    for (const hf_example *example = command->examples; example->line; example++) {
+        const char *option = strstr(example->line, " -o ");
+        if (!option) continue;
+        hf_text_add_bytes(out, option + 4, strcspn(option + 4, " "));
+        return;
     }
+    hf_text_add(out, "result.txt");
+}
+
+static hf_status refuse_output(hf_request *request, const char *path, const char *why) {
+    hf_text other = {0};
+    add_example_output(request->command, &other);
+    (void)hf_error_set(&request->error, HF_USAGE,
+                       "option --output: %s %s and would be lost; expected another file, such as -o %s", path,
+                       why, other.bytes ? other.bytes : "result.txt");
+    hf_text_free(&other);
+    return HF_USAGE;
+}
+
+hf_status hf_request_check_output(hf_request *request) {
+    const char *path = output_path(request);
+    if (!path || !hf_file_exists(path)) return HF_OK;
+    const hf_argument *row = request->command->arguments;
+    for (size_t i = 0; i < request->argument_count && row->name; i++) {
+        if (row->is_path && strcmp(request->arguments[i], "-") != 0 &&
+            hf_file_same(path, request->arguments[i]))
+            return refuse_output(request, path, "is a file that this command reads");
+        row += !row->many;
+    }
+    if (hf_campaign_is_at(path)) return refuse_output(request, path, "holds a campaign");
+    if (hf_campaign_is_locked_by(path)) return refuse_output(request, path, "is the lock of a campaign");
+    return HF_OK;
+}
+
+static hf_status put_output(hf_request *request, const hf_text *text, const char *path) {
+    size_t names = path ? hf_file_names(path) : 0;
+    hf_text shown = {0};
+    bool to_terminal = !path && request->terminal->output;
+    bool colors = hf_command_option_find(request->command, "color", NULL) != NULL;
+    if (to_terminal) hf_text_add_visible(&shown, text->bytes ? text->bytes : "", text->length, colors);
+    const hf_text *out = to_terminal ? &shown : text;
+    hf_status status = out->failed
+                           ? hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY))
+                           : hf_file_replace(path ? path : "-", out->bytes, out->length, &request->error);
+    hf_text_free(&shown);
+    if (status == HF_OK && path) hf_request_note_names(request, path, names);
+    return status;
+}
+
+/* The output is gone, but not what was done before. */
+static void add_kept(hf_request *request) {
+    char message[HF_MESSAGE_SIZE];
+    if (!request->kept) return;
+    memcpy(message, request->error.message, sizeof message);
+    (void)hf_error_set(&request->error, request->error.status, "%s; all the same %s", message, request->kept);
+}
+
+/* The target is looked at once more: it may have come to be while the result was computed. */
+hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code) {
+    hf_status status = hf_request_check_output(request);
+    if (status == HF_OK) status = put_output(request, text, output_path(request));
+    request->error.status = status;
+    if (status != HF_OK) add_kept(request);
     hf_text_free(text);
     return status == HF_OK ? code : hf_request_fail(request);
 }

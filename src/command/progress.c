@@ -3,18 +3,13 @@
 #include <stdio.h>
 #include <string.h>
 #include "holdfast/numeric/parallel.h"
+#include "platform/clock.h"
 
 enum { BAR = 40 };
 
-static double seconds_since(const struct timespec *start) {
-    struct timespec now;
-    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0) return 0;
-    return (double)(now.tv_sec - start->tv_sec) + 1e-9 * (double)(now.tv_nsec - start->tv_nsec);
-}
-
 static void draw(double done, void *context) {
     hf_progress *progress = context;
-    if (!progress->drawn && seconds_since(&progress->start) < 1) return;
+    if (!progress->drawn && hf_platform_seconds() - progress->start_s < 1) return;
     char bar[BAR + 1];
     int filled = done <= 0 ? 0 : done >= 1 ? BAR : (int)(done * BAR);
     memset(bar, '.', BAR);
@@ -27,7 +22,8 @@ static void draw(double done, void *context) {
 
 void hf_progress_start(hf_progress *progress, const hf_terminal *terminal) {
     memset(progress, 0, sizeof *progress);
-    progress->active = terminal->errors && clock_gettime(CLOCK_MONOTONIC, &progress->start) == 0;
+    progress->active = terminal->errors;
+    progress->start_s = hf_platform_seconds();
     if (progress->active) hf_parallel_set_progress(draw, progress);
 }
 

@@ -49,7 +49,7 @@ hf_status hf_request_ask(hf_request *request, const hf_question *question) {
         if (*answer == '\0' && question->preset) answer = question->preset;
         if (*answer == '\0' && question->preset) return HF_OK;
         if (hf_option_read(row, answer, value, &request->error) == HF_OK) return HF_OK;
-        fprintf(stderr, "%s\n", request->error.message);
+        hf_say("%s\n", request->error.message);
         hf_error_clear(&request->error);
     }
 }

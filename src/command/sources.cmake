@@ -1,4 +1,4 @@
-holdfast_room(command RANK 9 USES base load numeric campaign strength comparing planning study document words chart handover SOURCES
+holdfast_room(command RANK 9 USES platform base load numeric campaign strength comparing planning study document words chart handover SOURCES
   command.c option.c request.c common.c output.c prompt.c terminal.c progress.c program.c
   help_text.c help_man.c help_markdown.c help_bash.c
   cmd_new.c cmd_check.c cmd_record.c cmd_import.c cmd_export.c cmd_assess.c cmd_compare.c cmd_factor.c

@@ -2,8 +2,7 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
+#include "platform/terminal.h"
 
 enum { WIDTH_UNKNOWN = 80, WIDTH_LEAST = 40, WIDTH_MOST = 1000 };
 
@@ -15,11 +14,7 @@ static size_t width_within(long columns) {
 static size_t terminal_width(bool output_is_terminal) {
     const char *columns = getenv("COLUMNS");
     size_t width = columns ? width_within(strtol(columns, NULL, 10)) : 0;
-    if (width == 0 && output_is_terminal) {
-        struct winsize size;
-        memset(&size, 0, sizeof size);
-        if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0) width = width_within(size.ws_col);
-    }
+    if (width == 0 && output_is_terminal) width = width_within((long)hf_platform_columns());
     return width ? width : WIDTH_UNKNOWN;
 }
 
@@ -27,9 +22,9 @@ void hf_terminal_detect(hf_terminal *terminal) {
     const char *no_color = getenv("NO_COLOR");
     const char *force = getenv("CLICOLOR_FORCE");
     const char *term = getenv("TERM");
-    terminal->input = isatty(STDIN_FILENO) == 1;
-    terminal->output = isatty(STDOUT_FILENO) == 1;
-    terminal->errors = isatty(STDERR_FILENO) == 1;
+    terminal->input = hf_platform_is_terminal(0);
+    terminal->output = hf_platform_is_terminal(1);
+    terminal->errors = hf_platform_is_terminal(2);
     terminal->width = terminal_width(terminal->output);
     bool refused = no_color && *no_color;
     terminal->color_force = !refused && force && *force && strcmp(force, "0") != 0;

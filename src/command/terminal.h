@@ -3,7 +3,6 @@
 #define HF_COMMAND_TERMINAL_H
 
 #include <stdbool.h>
-#include <time.h>
 #include "holdfast/command/command.h"
 
 /* Looks at the three streams and the environment (COLUMNS, TERM, NO_COLOR, CLICOLOR_FORCE). */
@@ -15,7 +14,7 @@ bool hf_terminal_color(const hf_terminal *terminal, const char *wish, bool to_fi
 /* Progress of long work on stderr, drawn only on a terminal and only after one second. The struct is the
  * caller's and must live until hf_progress_stop. */
 typedef struct hf_progress {
-    struct timespec start;
+    double start_s;
     bool active, drawn;
 } hf_progress;
 

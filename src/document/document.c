@@ -70,19 +70,9 @@ void hf_document_row(hf_document *document, hf_block *table, const char *const *
     table->last_row = row;
 }
 
-/* Bytes of the control character at `s`, 0 when it is none. */
-static size_t control_length(const unsigned char *s) {
-    if (s[0] < 0x20 || s[0] == 0x7F) return 1;
-    if (s[0] == 0xC2 && s[1] >= 0x80 && s[1] < 0xA0) return 2;
-    if (s[0] != 0xE2) return 0;
-    bool line = s[1] == 0x80 && (s[2] == 0xA8 || s[2] == 0xA9),
-         turning = s[1] == 0x80 && s[2] >= 0xAA && s[2] <= 0xAE;
-    return line || turning || (s[1] == 0x81 && s[2] >= 0xA6 && s[2] <= 0xA9) ? 3 : 0;
-}
-
 void hf_add_clean(hf_text *out, const char *text, const char *mark) {
     while (*text) {
-        size_t control = control_length((const unsigned char *)text);
+        size_t control = hf_text_control(text);
         if (control)
             hf_text_add(out, mark);
         else

@@ -1,7 +1,6 @@
 #include "handover/pulls_grid.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "handover/handover_report.h"
@@ -130,11 +129,9 @@ static int decimals_of(const hf_document *d, const hf_design *design) {
 }
 
 static const char *force_text(hf_document *d, double newtons, int decimals) {
-    char number[HF_NUMBER_SIZE];
     if (newtons == 0) return "0";
     if (decimals < 0) return hf_bare_load(d, newtons, FORCE_FIGURES);
-    (void)snprintf(number, sizeof number, "%.*f", decimals, hf_in_unit(d->style, newtons));
-    return or_lost(hf_arena_text(d->arena, number, strlen(number)));
+    return or_lost(hf_arena_format(d->arena, "%.*f", decimals, hf_in_unit(d->style, newtons)));
 }
 
 static const char *force_cell(hf_document *d, const hf_pull *pull, int decimals) {

@@ -1,14 +1,17 @@
 #include "numeric/library.h"
 
-#include <pthread.h>
+#include <stdatomic.h>
 #include <gsl/gsl_errno.h>
 
-static pthread_once_t once = PTHREAD_ONCE_INIT;
+enum { NOT_STARTED, STARTING, STARTED };
 
-static void switch_off(void) {
-    (void)gsl_set_error_handler_off();
-}
-
+/* Whichever thread comes first does it; the others wait the moment it takes. */
 void hf_library_start(void) {
-    (void)pthread_once(&once, switch_off);
+    static atomic_int state = NOT_STARTED;
+    int expected = NOT_STARTED;
+    if (atomic_compare_exchange_strong(&state, &expected, STARTING)) {
+        (void)gsl_set_error_handler_off();
+        atomic_store(&state, STARTED);
+    }
+    while (atomic_load(&state) != STARTED) continue;
 }

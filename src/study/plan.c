@@ -1,8 +1,8 @@
 #include "holdfast/study/plan.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
+#include "holdfast/base/number.h"
 #include "study/event.h"
 #include "study/plan_parts.h"
 
@@ -55,11 +55,13 @@ hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_p
 static hf_status refuse(const hf_plan_setup *setup, hf_error *error, double found, const char *const names[2],
                         const char *expected) {
     const char *flag = names[0], *key = names[1];
-    char seen[40] = "";
-    if (!isnan(found)) (void)snprintf(seen, sizeof seen, "found %g, ", found);
-    return setup->design ? hf_error_set(error, HF_BAD_DATA, "design \"%s\": %s: %sexpected %s", setup->design,
-                                        key, seen, expected)
-                         : hf_error_set(error, HF_USAGE, "%s: %sexpected %s", flag, seen, expected);
+    char number[HF_NUMBER_SIZE];
+    const char *value = isfinite(found) ? hf_number_shortest(found, number) : "";
+    const char *before = *value ? "found " : "", *after = *value ? ", " : "";
+    if (!setup->design)
+        return hf_error_set(error, HF_USAGE, "%s: %s%s%sexpected %s", flag, before, value, after, expected);
+    return hf_error_set(error, HF_BAD_DATA, "design \"%s\": %s: %s%s%sexpected %s", setup->design, key,
+                        before, value, after, expected);
 }
 
 hf_status hf_plan_check(const hf_plan_setup *s, hf_error *error) {

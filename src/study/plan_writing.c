@@ -58,6 +58,11 @@ static size_t already_there(const hf_campaign *campaign, const hf_plan_design *p
     return there;
 }
 
+static void fill_parts(const hf_campaign *campaign, hf_plan_design *out) {
+    out->there = already_there(campaign, out);
+    out->parts = out->wanted > out->there ? out->wanted - out->there : 0;
+}
+
 static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const hf_plan *plan,
                              hf_plan_design *out) {
     hf_plan_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_plan_rung, plan->ladder.count);
@@ -71,10 +76,8 @@ static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const
                             .rungs = rungs,
                             .rung_count = plan->ladder.count,
                             .pilot = plan->setup.pilot};
-    size_t wanted = plan->setup.pilot ? 1 : plan->base.parts.recommended,
-           there = already_there(campaign, out);
-    out->there = there;
-    out->parts = wanted > there ? wanted - there : 0;
+    out->wanted = plan->setup.pilot ? 1 : plan->base.parts.recommended;
+    fill_parts(campaign, out);
     return HF_OK;
 }
 
@@ -168,5 +171,20 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
     if (fill_orders(arena, designs, count, setup->seed) != HF_OK)
         return hf_error_set(error, HF_MEMORY, "out of memory");
     *out = (hf_plan_writing){setup->seed, today, designs, count};
+    return HF_OK;
+}
+
+hf_status hf_plan_writing_again(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *writing,
+                                hf_plan_writing *out, hf_error *error) {
+    hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, writing->count);
+    if (!designs) return hf_error_set(error, HF_MEMORY, "out of memory");
+    for (size_t i = 0; i < writing->count; i++) {
+        designs[i] = writing->designs[i];
+        fill_parts(campaign, &designs[i]);
+    }
+    if (fill_orders(arena, designs, writing->count, writing->seed) != HF_OK)
+        return hf_error_set(error, HF_MEMORY, "out of memory");
+    *out = *writing;
+    out->designs = designs;
     return HF_OK;
 }

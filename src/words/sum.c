@@ -5,7 +5,6 @@
  * up to eight. Where that is not enough either (a small difference of large numbers), a result is shown with as many figures as its line confirms to within one unit of the last, with more
  * figures inside where fewer than three would be left. */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "words/words.h"
@@ -73,11 +72,10 @@ static bool confirms(const printed *out, double exact, double redone) {
 }
 
 static printed print_decimals(hf_document *document, double exact, double redone) {
-    char number[HF_NUMBER_SIZE];
     printed out = {"0", 0, 0};
     for (int decimals = FIGURES; decimals >= 0; decimals--) {
-        (void)snprintf(number, sizeof number, "%.*f", decimals, exact);
-        if (!hf_number_read(number, strlen(number), &out.value)) continue;
+        const char *number = hf_arena_format(document->arena, "%.*f", decimals, exact);
+        if (!number || !hf_number_read(number, strlen(number), &out.value)) continue;
         out.text = hf_arena_format(document->arena, "%s%s", number[0] == '-' ? "−" : "",
                                    number + (number[0] == '-'));
         if (fabs(redone - out.value) <= confirmed * pow(10, -decimals)) break;

@@ -5,12 +5,15 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include <dirent.h>
+#include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include "check_close.h"
 #include "holdfast/base/file.h"
+#include "holdfast/base/file_lock.h"
 
 enum { PATH_SIZE = 256 };
 
@@ -187,7 +190,10 @@ START_TEST(a_failed_write_leaves_the_old_file) {
     (void)signal(SIGXFSZ, handler);
     ck_assert_int_eq(created, HF_FILE);
     error = first;
-    must_refuse(status, HF_FILE, path, "cannot be written: File too large");
+    must_refuse(
+        status, HF_FILE, path,
+        "cannot be written: File too large; 100000 bytes must be free there, and what was there before "
+        "is unchanged");
     must_hold(path, "old", 3);
     ck_assert_int_eq(entries(false), 1); /* neither temporary file is left, nor half of the other */
 }
@@ -270,7 +276,8 @@ START_TEST(creating_works_without_hard_links) {
     ck_assert_int_eq(entries(false), 1);
     link_errno = ENOSPC; /* no other way round that one */
     must_refuse(hf_file_create(other, "second", 6, &error), HF_FILE, other,
-                "cannot be written: No space left on device");
+                "cannot be written: No space left on device; 6 bytes must be free there, and what was there "
+                "before is unchanged");
     ck_assert_int_eq(entries(false), 1);
 }
 END_TEST
@@ -376,6 +383,112 @@ START_TEST(digests_are_those_of_the_standard) {
 }
 END_TEST
 
+/* The superuser too, whom the system would let through. */
+START_TEST(a_read_only_file_is_refused) {
+    char rest[HF_MESSAGE_SIZE];
+    put_file(path, "old");
+    ck_assert_int_eq(chmod(path, 0444), 0);
+    (void)snprintf(rest, sizeof rest, "is read-only, and nothing was written; to allow it: chmod u+w %s",
+                   path);
+    must_refuse(hf_file_replace(path, "new", 3, &error), HF_FILE, path, rest);
+    must_hold(path, "old", 3);
+    ck_assert_int_eq(entries(false), 1);
+}
+END_TEST
+
+START_TEST(rights_beyond_reading_and_writing_are_not_copied) {
+    put_file(path, "old");
+    ck_assert_int_eq(chmod(path, 06755), 0);
+    ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+    ck_assert_uint_eq(mode_of(path), 0755);
+}
+END_TEST
+
+/* Only the superuser can give files away; for all others the group is the one they have. */
+START_TEST(owner_and_group_are_kept) {
+    struct stat about;
+    put_file(path, "old");
+    uid_t owner = geteuid() == 0 ? 4711 : geteuid();
+    gid_t group = geteuid() == 0 ? 4712 : getegid();
+    ck_assert_int_eq(chown(path, owner, group), 0);
+    ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+    ck_assert_int_eq(stat(path, &about), 0);
+    ck_assert_uint_eq(about.st_uid, owner);
+    ck_assert_uint_eq(about.st_gid, group);
+}
+END_TEST
+
+/* The 4 check digits: the first of the SHA-256 of the 16 before them (GNU coreutils 9.1 sha256sum). */
+START_TEST(only_what_is_surely_ours_is_swept) {
+    static const char *const names[] = {".holdfast-0123456789abcdef-9f9f.tmp",
+                                        ".holdfast-0123456789abcdef-9f90.tmp", "shade-sail.json.abcdef",
+                                        ".holdfast-notes.tmp"};
+    struct timespec old[2] = {{time(NULL) - 7200, 0}, {time(NULL) - 7200, 0}};
+    for (size_t i = 0; i < 2 * sizeof names / sizeof *names; i++) {
+        (void)snprintf(other, sizeof other, "%s/%s", folder, names[i % 4]);
+        if (i < 4) put_file(other, "left");
+        if (i < 4) ck_assert_int_eq(utimensat(AT_FDCWD, other, old, 0), 0);
+        if (i == 3) ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+        if (i >= 4) ck_assert_int_eq(access(other, F_OK), i == 4 ? -1 : 0);
+    }
+    (void)snprintf(other, sizeof other, "%s/%s", folder, names[0]);
+    put_file(other, "young");
+    ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+    ck_assert_int_eq(access(other, F_OK), 0);
+    ck_assert_int_eq(utimensat(AT_FDCWD, other, old, 0), 0);
+    int held = open(other, O_RDONLY);
+    ck_assert_int_eq(flock(held, LOCK_EX), 0);
+    ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+    ck_assert_int_eq(access(other, F_OK), 0); /* in use */
+    (void)close(held);
+    ck_assert_int_eq(hf_file_replace(path, "new", 3, &error), HF_OK);
+    ck_assert_int_eq(access(other, F_OK), -1);
+}
+END_TEST
+
+static void swap_must(const char *read, const char *now, bool changed) {
+    hf_file_lock *lock;
+    char sha256[65];
+    bool found;
+    hf_text text = {0};
+    hf_text_add(&text, "third");
+    put_file(path, now);
+    hf_file_sha256(read, strlen(read), sha256);
+    ck_assert_int_eq(hf_file_lock_take(path, &lock, &error), HF_OK);
+    ck_assert_int_eq(hf_file_swap(lock, sha256, &text, &found, &error), HF_OK);
+    hf_file_lock_release(lock);
+    ck_assert_int_eq(found, changed);
+    must_hold(path, changed ? now : "third", changed ? strlen(now) : 5);
+    ck_assert_int_eq(entries(false), 2); /* the log stays */
+    hf_text_free(&text);
+}
+
+START_TEST(only_what_was_read_is_replaced) {
+    swap_must("first", "first", false);
+    swap_must("first", "second", true);
+}
+END_TEST
+
+START_TEST(a_lock_belongs_to_the_file_behind_the_links) {
+    hf_file_lock *lock;
+    hf_text file = {0};
+    bool taken;
+    put_file(path, "old");
+    ck_assert_int_eq(symlink("shade-sail.json", other), 0);
+    ck_assert_int_eq(hf_file_lock_take(other, &lock, &error), HF_OK);
+    (void)snprintf(other, sizeof other, "%s/shade-sail.json.log", folder);
+    int second = open(other, O_RDONLY);
+    taken = flock(second, LOCK_EX | LOCK_NB) == 0;
+    ck_assert(!taken);
+    ck_assert(hf_file_of_lock(other, &file));
+    ck_assert_str_eq(strrchr(file.bytes, '/'), "/shade-sail.json");
+    hf_file_lock_release(lock);
+    ck_assert_int_eq(flock(second, LOCK_EX | LOCK_NB), 0);
+    (void)close(second);
+    hf_text_free(&file);
+}
+END_TEST
+
 static Suite *file_suite(void) {
     Suite *suite = suite_create("base_file");
     TCase *files = tcase_create("files"), *hashes = tcase_create("sha256");
@@ -394,6 +507,12 @@ static Suite *file_suite(void) {
     tcase_add_test(files, a_disk_that_fails_leaves_the_old_file);
     tcase_add_test(files, creating_works_without_hard_links);
     tcase_add_test(files, a_name_taken_meanwhile_is_not_overwritten);
+    tcase_add_test(files, a_read_only_file_is_refused);
+    tcase_add_test(files, rights_beyond_reading_and_writing_are_not_copied);
+    tcase_add_test(files, owner_and_group_are_kept);
+    tcase_add_test(files, only_what_is_surely_ours_is_swept);
+    tcase_add_test(files, only_what_was_read_is_replaced);
+    tcase_add_test(files, a_lock_belongs_to_the_file_behind_the_links);
     tcase_add_test(files, reading_has_a_limit);
     tcase_add_test(files, large_files_come_back_whole);
     tcase_add_test(files, what_cannot_be_read_is_told);

@@ -38,11 +38,11 @@ def run(words, answers, folder, **variables):
         shown += piece
         if answers and shown[answered:].endswith(b": "):
             answered = len(shown)
-            os.write(master, answers.pop(0).encode() + b"\n")
+            os.write(master, answers.pop(0).encode("utf-8", "surrogateescape") + b"\n")
     os.close(master)
     status = os.waitpid(child, 0)[1]
     assert not answers, f"never asked for {answers}: {shown.decode()}"
-    return os.waitstatus_to_exitcode(status), shown.decode()
+    return os.waitstatus_to_exitcode(status), shown.decode(errors="replace")
 
 
 def check_new(folder):
@@ -72,6 +72,40 @@ def check_record(folder):
     assert "note" not in part, part
 
 
+def check_bad_bytes(folder):
+    """Bytes that are no UTF-8 are refused where they are typed, not when all has been asked."""
+    shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
+    code, shown = run(["record", "sail.json", "ring-01"], ["", "760", "800", "sti\udcfftch", "stitch", ""], folder)
+    assert code == 0, shown
+    assert "--mode: found bytes that are no UTF-8" in shown, shown
+    with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
+        assert json.load(file)["designs"][0]["specimens"][0]["mode"] == "stitch"
+
+
+def check_visible(folder):
+    """What a terminal could take for an order, or what turns the direction of writing, never goes there raw; into a file it does."""
+    hostile = "a\x1b]0;owned\x07b\x9bc\u202ed\u2066e"
+    with open(os.path.join(HERE, "cases", "pulled.json"), encoding="utf-8") as file:
+        campaign = json.load(file)
+    part = campaign["designs"][0]["specimens"][0]
+    campaign["title"] = part["note"] = part["mode"] = hostile
+    campaign["designs"][0]["name"] = hostile
+    campaign["designs"][0]["specimens"][1] = {"id": "odd", "outcome": "planned", hostile: 1}
+    path = os.path.join(folder, "hostile.json")
+    bad = re.compile("\x1b\\]|[\x07\x9b\u202e\u2066]")
+    for also, words in ((1, ["check"]), (0, ["check"]), (0, ["check", "--json"]), (0, ["export"]), (0, ["assess"]), (0, ["report"])):
+        if not also:
+            campaign["designs"][0]["specimens"][1].pop(hostile, None)
+        with open(path, "w", encoding="utf-8") as file:
+            json.dump(campaign, file)
+        shown = run([*words, "hostile.json"], [], folder)[1]
+        assert "a" in shown and not bad.search(shown), (words, bad.search(shown), shown)
+    run(["export", "hostile.json", "-o", "out.csv"], [], folder)
+    with open(os.path.join(folder, "out.csv"), encoding="utf-8") as file:
+        assert "\u202e" in file.read()
+    assert not bad.search(run(["check", "no\x1b]0;\x07\u202esuch.json"], [], folder)[1])
+
+
 def check_color(folder):
     words = ["assess", "pulled.json"]
     shutil.copy(os.path.join(HERE, "cases", "pulled.json"), folder)
@@ -85,6 +119,6 @@ def check_color(folder):
 
 
 if __name__ == "__main__":
-    for check in (check_new, check_record, check_color):
+    for check in (check_new, check_record, check_bad_bytes, check_visible, check_color):
         with tempfile.TemporaryDirectory() as scratch:
             check(scratch)

@@ -1,16 +1,16 @@
 #!/usr/bin/env python3
 """Reads the include lines under src/ and include/ and the lists of sources.
 
-A room may use rooms of strictly lower rank and itself; GSL stays in numeric, cJSON in base/json*.c, system headers are C17 and
-POSIX; every include line has the form "holdfast/<room>/<file>.h" or "<room>/<file>.h" and names a file that exists; no source
+A room may use rooms of strictly lower rank and itself; GSL stays in numeric, cJSON in base/json*.c; system headers are C17, those of
+POSIX stay in platform; every include line has the form "holdfast/<room>/<file>.h" or "<room>/<file>.h" and names a file that exists; no source
 lies outside a room; every source stands in its room's sources.cmake, which states the rank of design.md.
 usage: layers.py [ROOT]. Exit 1 with one line per finding."""
 import pathlib
 import re
 import sys
 
-RANK = {"pages": -1, "base": 0, "load": 1, "numeric": 1, "document": 1, "strength": 2, "campaign": 3, "comparing": 3, "planning": 4,
-        "study": 5, "words": 6, "chart": 7, "handover": 8, "command": 9}
+RANK = {"platform": -1, "pages": -1, "base": 0, "load": 1, "numeric": 1, "document": 1, "strength": 2, "campaign": 3, "comparing": 3,
+        "planning": 4, "study": 5, "words": 6, "chart": 7, "handover": 8, "command": 9}
 # Third party: which header, where it may be included, how that is said.
 THIRD_PARTY = [
     (re.compile(r"^gsl/", re.I), lambda room, name: room == "numeric", "GSL may only be included in numeric"),
@@ -18,15 +18,17 @@ THIRD_PARTY = [
      "cJSON may only be included in base/json*.c"),
     (re.compile(r"^omp\.h$"), lambda room, name: room == "numeric", "OpenMP may only be included in numeric"),
 ]
-SYSTEM = set("""assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal stdalign stdarg stdatomic
-    stdbool stddef stdint stdio stdlib stdnoreturn string tgmath threads time uchar wchar wctype dirent fcntl libgen pthread
-    strings sys/ioctl sys/resource sys/stat sys/time sys/types sys/wait termios unistd""".split())
+C17 = set("""assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal stdalign stdarg stdatomic
+    stdbool stddef stdint stdio stdlib stdnoreturn string tgmath threads time uchar wchar wctype""".split())
+POSIX = set("""dirent fcntl libgen pthread strings sys/file sys/ioctl sys/resource sys/stat sys/time sys/types sys/wait termios
+    unistd""".split())
+FEATURES = re.compile(r"^[ \t]*#[ \t]*define[ \t]+(_(?:POSIX_C|XOPEN|GNU|DEFAULT|BSD)_SOURCE)\b", re.M)
 HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
 FORM = re.compile(r'\s*(?:<([^>]+)>|"([^"]+)")\s*(?:/[/*].*)?$')
 TEXT_OR_COMMENT = re.compile(r'("(?:\\.|[^"\\\n])*")|/\*.*?\*/', re.S)
 GENERATED = {"base/version_number.h": "base/version.h.in"} | {
     f"pages/{name}.h": "pages/sources.cmake" for name in ("page_style", "chart_style", "sheet_style", "notebook")}
-ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(\d+)([^)]*)\)", re.S)
+ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(-?\d+)([^)]*)\)", re.S)
 
 
 def room_of(path, root):
@@ -42,7 +44,10 @@ def system_problem(room, name, target):
     for pattern, allowed, words in THIRD_PARTY:
         if pattern.search(target):
             return None if allowed(room, name) else words
-    return None if target.removesuffix(".h") in SYSTEM else f"<{target}> is neither C17 nor POSIX nor a library of ours"
+    stem = target.removesuffix(".h")
+    if stem in POSIX:
+        return None if room == "platform" else f"<{target}> is not C17: POSIX headers may only be included in platform"
+    return None if stem in C17 else f"<{target}> is neither C17 nor POSIX nor a library of ours"
 
 
 def own_problem(room, root, target):
@@ -76,6 +81,8 @@ def scan_file(path, root):
         yield f"{path.relative_to(root)}: lies in no room"
         return
     text = TEXT_OR_COMMENT.sub(lambda found: found.group(1) or "\n" * found.group().count("\n"), path.read_text(encoding="utf-8"))
+    for match in FEATURES.finditer(text):
+        yield f"{path.relative_to(root)}:{text.count(chr(10), 0, match.start()) + 1}: {match.group(1)} is defined for platform alone"
     for number, line in enumerate(text.splitlines(), 1):
         match = HASH.match(line)
         problem = match and include_problem(room, path, root, match.group(1))

@@ -35,6 +35,14 @@ size_t hf_text_columns(const char *text);
  * form, no surrogate, nothing above U+10FFFF, not cut off). */
 size_t hf_text_character(const char *bytes, size_t length);
 
+/* Bytes of the control character that the zero-terminated `text` begins with, 0 when it begins with none: C0, delete, C1, the separators
+ * of lines and paragraphs, and what turns the direction of writing, with which a text could be made to read as another. */
+size_t hf_text_control(const char *text);
+
+/* Adds bytes[0..length) as a terminal may be given them: what it could take for an order, or what is no UTF-8, is written as \u001b or
+ * \xff. Line ends and tabs stay; with `colors` also "ESC [ digits m". */
+void hf_text_add_visible(hf_text *text, const char *bytes, size_t length, bool colors);
+
 /* Adds `words` (UTF-8, single line) to `text`, wrapped at `width` columns; the first line starts after
  * `first`, the others after `rest`; ends with a newline. A word longer than the line stands alone. */
 void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *first, const char *rest);

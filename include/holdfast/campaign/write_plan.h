@@ -16,6 +16,7 @@ typedef struct hf_plan_rung {
 
 typedef struct hf_plan_design {
     const char *id;
+    size_t wanted;       /* parts of the plan, those that are there included */
     size_t parts;        /* to add; may be 0 when enough are there */
     size_t there;        /* in the file already and counted towards the plan */
     const size_t *order; /* parts: 1 … of all planned parts together, added behind the orders in the file */
@@ -36,5 +37,9 @@ typedef struct hf_plan_writing {
  * that are not written stay. */
 hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *plan,
                                  hf_text *out, hf_error *error);
+
+/* Whether a plan made from `then` still holds for `now`: all that it was made from is the same, that is unit, gravity, rig, weights, goal and
+ * guess of the file, and of each design everything but its name and its pulls. *where: the first key that differs, static text. */
+bool hf_campaign_same_basis(const hf_campaign *then, const hf_campaign *now, const char **where);
 
 #endif

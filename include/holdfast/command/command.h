@@ -67,7 +67,8 @@ typedef struct hf_request {
     const hf_terminal *terminal;
     const char *const *arguments; /* the words that are no options */
     size_t argument_count;
-    void *options; /* the command's options struct */
+    void *options;    /* the command's options struct */
+    const char *kept; /* what has been done all the same when the output cannot be written; NULL: nothing */
     hf_error error;
 } hf_request;
 

@@ -49,4 +49,8 @@ hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char
 hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                                bool only_one, const char *today, hf_plan_writing *out, hf_error *error);
 
+/* The same plan for another text of the campaign, in which other parts are there already. */
+hf_status hf_plan_writing_again(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *writing,
+                                hf_plan_writing *out, hf_error *error);
+
 #endif

@@ -1,16 +1,15 @@
-/* printf and strtod in the C locale, whatever locale the calling program has set.
+/* printf, strtod and other calls in the C locale, whatever locale the calling program has set.
  *
  * The locale is switched for the calling thread only, so that other threads see nothing of it. */
-#ifndef HF_BASE_C_LOCALE_H
-#define HF_BASE_C_LOCALE_H
+#ifndef HF_PLATFORM_C_LOCALE_H
+#define HF_PLATFORM_C_LOCALE_H
 
-#include <locale.h>
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 
 typedef struct hf_c_locale {
-    locale_t c, before;
+    void *c, *before; /* the system's own words for a locale */
 } hf_c_locale;
 
 /* False when memory has run out; nothing is switched then. After true, hf_c_locale_leave must follow. */

@@ -1,17 +1,18 @@
-#include "base/c_locale.h"
+#include "platform/c_locale.h"
 
+#include <locale.h>
 #include <stdio.h>
 
 bool hf_c_locale_enter(hf_c_locale *scope) {
-    scope->c = newlocale(LC_ALL_MASK, "C", (locale_t)0); /* no allocation in the common C libraries */
-    if (scope->c == (locale_t)0) return false;
-    scope->before = uselocale(scope->c);
+    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0); /* no allocation in the common C libraries */
+    if (c == (locale_t)0) return false;
+    *scope = (hf_c_locale){c, uselocale(c)};
     return true;
 }
 
 void hf_c_locale_leave(hf_c_locale *scope) {
-    (void)uselocale(scope->before);
-    freelocale(scope->c);
+    (void)uselocale((locale_t)scope->before);
+    freelocale((locale_t)scope->c);
 }
 
 int hf_c_locale_format(char *out, size_t size, const char *format, va_list arguments) {

@@ -1,0 +1,13 @@
+/* Time: how long something took, which day it is, waiting. */
+#ifndef HF_PLATFORM_CLOCK_H
+#define HF_PLATFORM_CLOCK_H
+
+/* Seconds since some fixed moment; never set back. */
+double hf_platform_seconds(void);
+
+/* The day by the clock and zone of this machine, "2026-05-01"; "1970-01-01" when it has none. */
+void hf_platform_today(char out[11]);
+
+void hf_platform_wait(double seconds);
+
+#endif

@@ -1,0 +1,23 @@
+#include "platform/clock.h"
+
+#include <string.h>
+#include <time.h>
+
+double hf_platform_seconds(void) {
+    struct timespec now;
+    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0) return 0;
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+void hf_platform_today(char out[11]) {
+    time_t now = time(NULL);
+    struct tm local;
+    if (!localtime_r(&now, &local) || strftime(out, 11, "%Y-%m-%d", &local) != 10)
+        (void)strcpy(out, "1970-01-01");
+}
+
+void hf_platform_wait(double seconds) {
+    time_t whole = (time_t)seconds;
+    struct timespec rest = {whole, (long)(1e9 * (seconds - (double)whole))};
+    (void)nanosleep(&rest, NULL);
+}

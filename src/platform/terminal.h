@@ -1,0 +1,14 @@
+/* What the standard streams lead to. */
+#ifndef HF_PLATFORM_TERMINAL_H
+#define HF_PLATFORM_TERMINAL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* stream: 0 standard input, 1 standard output, 2 standard error. */
+bool hf_platform_is_terminal(int stream);
+
+/* Columns of the terminal on standard output; 0 when it has not said. */
+size_t hf_platform_columns(void);
+
+#endif
