@@ -106,10 +106,10 @@ static void read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *sca
     if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw) || !raw.degrees) return;
     *scatter = (hf_scatter){true, raw.cv.value, INFINITY, raw.source};
     if (raw.degrees->kind == HF_JSON_TEXT && strcmp(raw.degrees->text, "assumed") == 0) return;
-    if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number > 0)
+    if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number >= 1)
         scatter->degrees_of_freedom = raw.degrees->number;
     else
-        (void)hf_reader_wrong(reader, raw.degrees, "a number above 0 or \"assumed\"");
+        (void)hf_reader_wrong(reader, raw.degrees, "a number from 1 up or \"assumed\"");
 }
 
 typedef struct raw_design {

@@ -26,22 +26,6 @@ static const char *wanted(hf_chart *chart, const hf_plan *plan) {
         hf_chart_load_observed(chart, plan->calibration.needed));
 }
 
-/* Up to so many rows of the table the bound leans on the stated scatter; 0: no break. */
-static size_t rows_by_scatter(const hf_how_many *parts) {
-    size_t rows = 0;
-    while (rows < parts->count && parts->rows[rows].n <= parts->by_scatter) rows++;
-    return rows < parts->count ? rows : 0;
-}
-
-static const char *broken(hf_chart *chart, const hf_how_many *parts) {
-    size_t first = rows_by_scatter(parts);
-    if (!first) return "";
-    return hf_chart_format(chart,
-                           " The curves break between %zu and %zu parts: up to %zu the bound leans on the "
-                           "stated scatter, with more it is made from the parts alone.",
-                           parts->rows[first - 1].n, parts->rows[first].n, parts->rows[first - 1].n);
-}
-
 /* What was found, with the chance it was found for: without that, a bound that one test in ten misses seems to deny it. */
 static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
@@ -78,12 +62,12 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         chart,
         "With %zu parts the bound to expect is %s; %s%s. With ever more parts it nears %s, the load that %s "
         "of all "
-        "parts carry if %s.%s%s%s%s",
+        "parts carry if %s.%s%s%s",
         row->n, row->expected > least ? hf_chart_load_mean(chart, row->expected) : "next to nothing",
         row->low > least ? "nine times in ten it comes out above " : "one time in ten it is close to 0",
         row->low > least ? hf_chart_load_mean(chart, row->low) : "",
         hf_chart_load_mean(chart, parts->true_quantile), hf_percent_text(d, plan->setup.content, 5),
-        hf_plan_premise(plan), wanted(chart, plan), recommendation(chart, plan), broken(chart, parts),
+        hf_plan_premise(plan), wanted(chart, plan), recommendation(chart, plan),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 
@@ -111,13 +95,6 @@ static void draw_piece(hf_chart *chart, hf_point *const curves[3], size_t from, 
                        hf_scale_place(&chart->y, curves[c][from].y)};
         hf_mark_stroke(chart, (hf_point){at.x - 3, at.y}, (hf_point){at.x + 3, at.y}, "b line");
     }
-}
-
-/* Another rule makes the bound from there on: nothing leads from the one to the other. */
-static void draw_curves(hf_chart *chart, const hf_how_many *parts, hf_point *const curves[3]) {
-    size_t first = rows_by_scatter(parts);
-    if (first) draw_piece(chart, curves, 0, first);
-    draw_piece(chart, curves, first, parts->count - first);
 }
 
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lines[LINES_MOST]) {
@@ -208,7 +185,7 @@ const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject) {
                   finding(chart, plan));
     hf_axis_left(chart, hf_chart_format(chart, "bound, %s", chart->words.style->unit->name));
     hf_axis_bottom(chart, "number of parts");
-    draw_curves(chart, parts, curves);
+    draw_piece(chart, curves, 0, parts->count);
     if (chart->narrow)
         draw_lines(chart, lines, count);
     else

@@ -28,8 +28,10 @@ static void bound_method(hf_document *d, const hf_design_assessment *a) {
                          name, law, bound->n, hf_open_words(&e->counts));
         break;
     case HF_BOUND_STATED_SCATTER:
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s law, with a scatter that is stated, not seen here.", name,
-                         law);
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s a scatter that is stated%s.", name,
+                         bound->scatter.degrees > 0 ? "no one law; on ln load,"
+                                                    : "the normal and the Weibull law,",
+                         bound->scatter.own_degrees > 0 ? ", with that of these parts" : ", not seen here");
         break;
     case HF_BOUND_ORDER_STATISTIC:
         if (bound->value > 0)

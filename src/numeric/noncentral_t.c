@@ -131,7 +131,7 @@ static double probability(const tail *law, double t) {
 }
 
 static bool law_allowed(double nu, double delta) {
-    return nu >= 1.0 && isfinite(nu) && isfinite(delta);
+    return nu >= 0.5 && isfinite(nu) && isfinite(delta);
 }
 
 double hf_noncentral_t_upper(double t, double nu, double delta) {

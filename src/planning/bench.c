@@ -28,6 +28,22 @@ hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf
     return HF_OK;
 }
 
+hf_status hf_bench_rule_scatter(hf_arena *arena, const hf_stated_scatter *scatter, size_t most,
+                                hf_bench_rule *rule) {
+    rule->governing = true;
+    rule->scatter = (hf_governing_scatter){scatter, NULL};
+    if (!scatter || isinf(scatter->degrees_of_freedom)) return HF_OK;
+    hf_scatter_factors *factors = HF_ARENA_NEW_ARRAY(arena, hf_scatter_factors, most + 1);
+    if (!factors) return HF_MEMORY;
+    for (size_t n = 1; n <= most; n++) {
+        hf_status status = hf_scatter_factors_of(hf_past_scatter_of(*scatter), n, rule->content,
+                                                 rule->confidence, &factors[n]);
+        if (status != HF_OK) return status;
+    }
+    rule->scatter.factors = factors;
+    return HF_OK;
+}
+
 /* Steps 1 … last − 1: (loads[i − 1], loads[i]]. Steps 0 and last are open; their y is any number. */
 static void fill_steps(hf_bench *bench) {
     const double *loads = bench->ladder.loads;
@@ -227,8 +243,8 @@ static void short_way(const hf_bench *bench, hf_bench_lanes *lanes, size_t n, co
 void hf_bench_bounds(const hf_bench *bench, hf_bench_lanes *lanes, size_t n, const hf_bench_before *before,
                      double out[HF_LANES]) {
     bool open[HF_LANES] = {false};
-    bool always = bench->rule.method->bound != NULL || (before && before->open) ||
-                  (bench->rule.scatter && n <= HF_SCATTER_PARTS);
+    bool always =
+        bench->rule.method->bound != NULL || (before && before->open) || bench->rule.scatter.stated != NULL;
     find_open(bench, lanes, before ? before->sample.count : 0, n, open);
     if (!always) short_way(bench, lanes, n, before, out);
     for (size_t lane = 0; lane < HF_LANES; lane++) {

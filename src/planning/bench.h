@@ -25,10 +25,10 @@ typedef struct hf_bench_rule {
     const hf_planning_method *method;
     double content, confidence;
     const double *k, *k_error, *allowance; /* index n */
-    /* As the assessment does: a stated scatter (NULL: none) governs few parts and steps in where no law has a bound; then the
-     * order statistic. false: the family's bound or none. */
+    /* As the assessment does: a stated scatter governs unless the pulls contradict it; where no law has a bound, the order statistic
+     * does. false: the family's bound or none. */
     bool governing;
-    const hf_stated_scatter *scatter;
+    hf_governing_scatter scatter;
 } hf_bench_rule;
 
 typedef struct hf_bench {
@@ -73,6 +73,10 @@ enum { HF_BENCH_MOST_LOADS = 60000, HF_MEMO_PARTS = 32 };
 /* k, its error and the allowance for n = low … high, in the arena. low ≥ 2. */
 hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf_planning_method *method,
                               double content, double confidence, const size_t sizes[2], hf_bench_rule *out);
+
+/* Lets a stated scatter govern, with its factors for n = 1 … most in the arena. scatter is borrowed; NULL: none. */
+hf_status hf_bench_rule_scatter(hf_arena *arena, const hf_stated_scatter *scatter, size_t most,
+                                hf_bench_rule *rule);
 
 /* Arrays live in the arena; loads are borrowed. HF_RANGE for loads that do not rise, HF_MEMORY. */
 hf_status hf_bench_start(hf_arena *arena, const hf_guess *law, const hf_bench_ladder *ladder,

@@ -1,36 +1,35 @@
 #include "planning/governing.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include "holdfast/strength/order_statistic.h"
 
-hf_status hf_bound_by_scatter(const hf_family *family, hf_sample sample, const hf_stated_scatter *scatter,
-                              double content, double confidence, hf_bound *out) {
-    hf_status status = hf_bound_stated_scatter(family, sample, *scatter, content, confidence, out);
-    const hf_family *instead = hf_family_find("lognormal");
-    return status == HF_OK || status == HF_MEMORY
-               ? status
-               : hf_bound_stated_scatter(instead, sample, *scatter, content, confidence, out);
+static bool by_scatter(hf_sample sample, hf_governing_scatter scatter, double content, double confidence,
+                       hf_bound *out) {
+    const hf_scatter_factors *factors = scatter.factors ? &scatter.factors[sample.count] : NULL;
+    return !hf_stated_scatter_confront(sample, *scatter.stated).contradicted &&
+           hf_bound_stated_scatter(sample, *scatter.stated, factors, content, confidence, out) == HF_OK;
 }
 
-hf_status hf_governing_bound(const hf_family *family, hf_sample sample, const hf_stated_scatter *scatter,
+hf_status hf_governing_bound(const hf_family *family, hf_sample sample, hf_governing_scatter scatter,
                              double content, double confidence, hf_bound *out) {
-    if (scatter && sample.count <= HF_SCATTER_PARTS &&
-        hf_bound_by_scatter(family, sample, scatter, content, confidence, out) == HF_OK)
-        return HF_OK;
+    if (scatter.stated && by_scatter(sample, scatter, content, confidence, out)) return HF_OK;
     hf_status status = hf_bound_family(family, sample, content, confidence, out);
     if (status == HF_OK || status == HF_MEMORY) return status;
-    if (scatter && hf_bound_by_scatter(family, sample, scatter, content, confidence, out) == HF_OK)
-        return HF_OK;
     return hf_bound_order_statistic(sample, content, confidence, out);
 }
 
-hf_status hf_scatter_factor(const hf_family *family, size_t n, const hf_stated_scatter *scatter,
-                            double content, double confidence, double *k) {
-    hf_observation one[HF_SCATTER_PARTS];
+hf_status hf_stated_factor(size_t n, hf_stated_scatter scatter, double content, double confidence,
+                           double *k) {
+    const hf_observation alike = {HF_OBSERVED_EXACT, 1, 1, false, -1};
     hf_bound bound;
-    if (n < 1 || n > HF_SCATTER_PARTS) return HF_RANGE;
-    for (size_t i = 0; i < n; i++) one[i] = (hf_observation){HF_OBSERVED_EXACT, 1, 1, false, -1};
-    hf_status status = hf_bound_by_scatter(family, (hf_sample){one, n}, scatter, content, confidence, &bound);
+    if (n < 1 || n > SIZE_MAX / sizeof alike) return HF_RANGE;
+    hf_observation *items = malloc(n * sizeof *items);
+    if (!items) return HF_MEMORY;
+    for (size_t i = 0; i < n; i++) items[i] = alike;
+    hf_status status =
+        hf_bound_stated_scatter((hf_sample){items, n}, scatter, NULL, content, confidence, &bound);
     *k = status == HF_OK ? bound.k : NAN;
+    free(items);
     return status;
 }

@@ -41,9 +41,8 @@ static void start_rows(const hf_how_many_setup *setup, const hf_bench_rule *rule
         row->n = n;
         row->k = n < HF_LEAST_PARTS ? NAN : rule->k[n];
         row->k_error = n < HF_LEAST_PARTS ? NAN : rule->k_error[n];
-        if (setup->scatter && n <= HF_SCATTER_PARTS &&
-            hf_scatter_factor(rule->family, n, setup->scatter, rule->content, rule->confidence, &row->k) ==
-                HF_OK)
+        if (setup->scatter &&
+            hf_stated_factor(n, *setup->scatter, rule->content, rule->confidence, &row->k) == HF_OK)
             row->k_error = 0;
         row->minutes = (double)n * setup->minutes_per_pull;
         row->assurance = row->assurance_error = NAN;
@@ -71,9 +70,8 @@ static hf_status fill(hf_arena *arena, const hf_how_many_setup *setup, const hf_
     hf_bench_ladder ladder = {setup->loads, setup->load_count, setup->tare, least, INFINITY};
     hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"),
                                            setup->content, setup->confidence, sizes, &rule);
+    if (status == HF_OK) status = hf_bench_rule_scatter(arena, setup->scatter, setup->most, &rule);
     if (status != HF_OK) return status;
-    rule.governing = true;
-    rule.scatter = setup->scatter;
     start_rows(setup, &rule, rows);
     out->exact = hf_how_many_is_closed(setup);
     if (out->exact) {
@@ -115,7 +113,7 @@ static void recommend_for_requirement(const hf_how_many_setup *setup, const hf_g
 }
 
 /* The row from which on no further one lifts the best bound so far by what a part is worth; the last where the last still does. A
- * stated scatter can make fewer parts the better ones, hence the best so far and not the row before. */
+ * stated scatter can make fewer parts the better ones where the pulls contradict it, hence the best so far and not the row before. */
 static size_t levelled_row(const hf_how_many_setup *setup, const hf_how_many *out) {
     double best = out->rows[0].expected;
     size_t level = 0;
@@ -165,7 +163,7 @@ hf_status hf_how_many_parts(hf_arena *arena, const hf_how_many_setup *setup, hf_
     out->rows = rows + (HF_LEAST_PARTS - first);
     out->count = all - (HF_LEAST_PARTS - first);
     out->one = first == 1 ? rows : NULL;
-    out->by_scatter = !whole.scatter ? 0 : whole.most < HF_SCATTER_PARTS ? whole.most : HF_SCATTER_PARTS;
+    out->by_scatter = whole.scatter ? whole.most : 0;
     out->true_quantile = hf_guess_quantile(&law, 1 - whole.content);
     status = fill(arena, &whole, &law, rows, out);
     if (status != HF_OK) return status;

@@ -76,8 +76,7 @@ static hf_status start_bench(hf_arena *arena, const hf_next_setup *setup, hf_ben
     hf_bench_rule rule;
     hf_status status = hf_bench_rule_start(arena, setup->family, hf_planning_method_find("formula"),
                                            setup->content, setup->confidence, sizes, &rule);
-    rule.governing = true;
-    rule.scatter = setup->scatter;
+    if (status == HF_OK) status = hf_bench_rule_scatter(arena, setup->scatter, sizes[1], &rule);
     return status == HF_OK ? hf_bench_start(arena, &standard, &ladder, &rule, bench) : status;
 }
 
@@ -154,8 +153,9 @@ hf_status hf_next_parts(hf_arena *arena, const hf_next_setup *setup, hf_next *ou
         return whole.more > MOST_MORE ? HF_RANGE : HF_NO_RESULT;
     bool stepped = whole.loads || hf_sample_step(whole.sample) > 0;
     if (hf_bound_range(whole.content, whole.confidence, stepped) != HF_OK) return HF_RANGE;
-    if (hf_governing_bound(whole.family, whole.sample, whole.scatter, whole.content, whole.confidence,
-                           &bound) == HF_OK)
+    const hf_governing_scatter scatter = {whole.scatter, NULL};
+    if (hf_governing_bound(whole.family, whole.sample, scatter, whole.content, whole.confidence, &bound) ==
+        HF_OK)
         out->now = bound.value;
     return draw_and_run(arena, &whole, out);
 }

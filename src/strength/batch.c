@@ -153,13 +153,45 @@ done:
     return status;
 }
 
-/* Batches with two or more parts get new numbers from 0; the others −1. */
-static size_t renumber(hf_sample sample, int *number, size_t names) {
+/* Batches with `least` or more parts get new numbers from 0; the others −1. */
+static size_t renumber(hf_sample sample, int *number, size_t names, int least) {
     size_t batches = 0;
+    for (size_t i = 0; i < names; i++) number[i] = 0;
     for (size_t i = 0; i < sample.count; i++)
         if (sample.items[i].batch >= 0) number[sample.items[i].batch]++;
-    for (size_t i = 0; i < names; i++) number[i] = number[i] >= 2 ? (int)batches++ : -1;
+    for (size_t i = 0; i < names; i++) number[i] = number[i] >= least ? (int)batches++ : -1;
     return batches;
+}
+
+typedef struct batch_room {
+    double *value;
+    int *batch, *number;
+    size_t names;
+} batch_room;
+
+/* Middles, of ln load where logs are wanted, of the parts of numbered batches. */
+static size_t gather(hf_sample sample, const batch_room *room, bool logs) {
+    size_t used = 0;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        if (item->batch < 0 || room->number[item->batch] < 0) continue;
+        room->value[used] =
+            logs ? 0.5 * (log(item->lower) + log(item->upper)) : 0.5 * (item->lower + item->upper);
+        room->batch[used++] = room->number[item->batch];
+    }
+    return used;
+}
+
+static hf_status both_tests(hf_sample sample, const batch_room *room, hf_batch_test *out) {
+    hf_batch_f one_way;
+    size_t batches = renumber(sample, room->number, room->names, 1);
+    hf_status status =
+        hf_batch_f_values(room->value, room->batch, gather(sample, room, true), batches, &one_way);
+    if (status == HF_MEMORY) return status;
+    batches = renumber(sample, room->number, room->names, 2);
+    status = hf_batch_test_values(room->value, room->batch, gather(sample, room, false), batches, out);
+    out->one_way = one_way;
+    return status;
 }
 
 hf_status hf_batch_test_run(hf_sample sample, hf_batch_test *out) {
@@ -171,21 +203,12 @@ hf_status hf_batch_test_run(hf_sample sample, hf_batch_test *out) {
     for (size_t i = 0; i < sample.count; i++)
         most = sample.items[i].batch > most ? sample.items[i].batch : most;
     if (counts.above + counts.below || most < 1) return HF_NO_RESULT;
-    double *value = malloc(sample.count * sizeof *value);
-    int *batch = malloc(sample.count * sizeof *batch), *number = calloc((size_t)most + 1, sizeof *number);
+    batch_room room = {malloc(sample.count * sizeof *room.value), malloc(sample.count * sizeof *room.batch),
+                       malloc(((size_t)most + 1) * sizeof *room.number), (size_t)most + 1};
     hf_status status = HF_MEMORY;
-    if (value && batch && number) {
-        size_t batches = renumber(sample, number, (size_t)most + 1), used = 0;
-        for (size_t i = 0; i < sample.count; i++) {
-            const hf_observation *item = &sample.items[i];
-            if (item->batch < 0 || number[item->batch] < 0) continue;
-            value[used] = 0.5 * (item->lower + item->upper);
-            batch[used++] = number[item->batch];
-        }
-        status = hf_batch_test_values(value, batch, used, batches, out);
-    }
-    free(value);
-    free(batch);
-    free(number);
+    if (room.value && room.batch && room.number) status = both_tests(sample, &room, out);
+    free(room.value);
+    free(room.batch);
+    free(room.number);
     return status;
 }

@@ -34,9 +34,6 @@ static const reason_row reasons[] = {
          "the failures lie in one step and other parts failed at the first load stated"},
     [HF_REASON_RANGE] = {"range", "content must lie in (0.5, 1) and confidence in [0.5, 1)"},
     [HF_REASON_ONE_VALUE] = {"one_value", "all readings are equal, so they show no scatter"},
-    [HF_REASON_SHAPE_NOT_KNOWN] =
-        {"shape_not_known",
-         "a Weibull shape pooled over 20 or fewer degrees of freedom has no proven factor"},
     [HF_REASON_MORE_PARTS] = {"more_parts", "it takes more parts to do without a law"},
     [HF_REASON_TABLE_ENDS] = {"table_ends", "not available: tabled only for 2 to 28 parts"},
     [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},

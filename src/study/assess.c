@@ -104,12 +104,17 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
     out->margin_met = out->margin >= 0;
     out->supported_load = goal->service_load.value *
                           (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
+    bool by_scatter =
+        out->break_event.governing && out->break_event.governing->method == HF_BOUND_STATED_SCATTER;
     if (!family) return;
     double z, u = hf_uncertainty_combined(campaign->rig.uncertainty, campaign->rig.uncertainty_count,
                                           out->supported_load);
     double needed = out->supported_load / hf_calibration_multiplier(u, out->confidence, &z), content;
-    if (hf_bound_content_at(family, sample, needed, out->confidence, &content) == HF_OK)
-        out->supported_content = content;
+    const hf_stated_scatter stated = {out->design->scatter.cv, out->design->scatter.degrees_of_freedom};
+    hf_status status = by_scatter
+                           ? hf_stated_scatter_content_at(sample, stated, needed, out->confidence, &content)
+                           : hf_bound_content_at(family, sample, needed, out->confidence, &content);
+    if (status == HF_OK) out->supported_content = content;
 }
 
 static bool any_set(const hf_design *design) {

@@ -137,7 +137,8 @@ static void about_laws(const context *c) {
     about_likelihood(c, event);
     if (event->governing_reason && strcmp(event->governing_reason, "stated_rejected") == 0)
         add_named(c, HF_CAUTION_STATED_FAMILY_REJECTED, c->design->design->family, NAN, NAN);
-    if (high - low > families_apart * high) add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
+    bool by_scatter = event->governing && event->governing->method == HF_BOUND_STATED_SCATTER;
+    if (!by_scatter && high - low > families_apart * high) add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
     static const hf_caution_code very_few[] = {HF_CAUTION_ONE_PART, HF_CAUTION_TWO_PARTS,
                                                HF_CAUTION_THREE_PARTS};
     size_t used = event->counts.used;
@@ -164,6 +165,12 @@ static void about_goal(const context *c) {
         add_named(c,
                   isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
                   scatter->source ? scatter->source : "not stated", scatter->cv, scatter->degrees_of_freedom);
+    const hf_scatter_confrontation *test = &design->break_event.confrontation;
+    if (test->contradicted)
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_SCATTER_CONTRADICTED,
+                                      {scatter->cv, test->statistic, test->critical},
+                                      {scatter->source ? scatter->source : "not stated"}});
     if (!governing && design->break_event.counts.used > 0)
         add_named(c, HF_CAUTION_NO_BOUND, hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, HF_CAUTION_BOUND_NOT_POSITIVE, NAN, NAN);

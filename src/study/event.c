@@ -6,7 +6,7 @@
 #include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/working_load.h"
 
-enum { TEST_REPLICATES = 2000, FREE_ROWS = 3, SCATTER_PARTS = 3 };
+enum { TEST_REPLICATES = 2000, FREE_ROWS = 3 };
 
 /* Which pulls beside the ordinary ones are counted in. */
 typedef enum extra { EXTRA_NONE, EXTRA_VOID, EXTRA_REUSED } extra;
@@ -176,7 +176,7 @@ static hf_status fill_laws(const hf_event_request *request, hf_sample sample, hf
 
 static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample,
                              hf_event_assessment *out) {
-    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, 2 * HF_FAMILY_COUNT + FREE_ROWS);
+    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 1);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
     if (!bounds || fill_laws(request, sample, bounds, out) != HF_OK) return HF_MEMORY;
@@ -185,33 +185,33 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
     if (sample.count > 0 && counts.above == sample.count)
         survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
-    for (size_t i = 0; scatter->given && !request->set_event && i < HF_FAMILY_COUNT; i++)
-        (void)hf_bound_stated_scatter(hf_family_at(i), sample,
-                                      (hf_stated_scatter){scatter->cv, scatter->degrees_of_freedom},
-                                      request->content, request->confidence, &bounds[count++]);
+    if (scatter->given && !request->set_event) {
+        const hf_stated_scatter stated = {scatter->cv, scatter->degrees_of_freedom};
+        out->confrontation = hf_stated_scatter_confront(sample, stated);
+        if (hf_bound_stated_scatter(sample, stated, NULL, request->content, request->confidence,
+                                    &bounds[count++]) == HF_MEMORY)
+            return HF_MEMORY;
+    }
     out->bounds = bounds;
     out->bound_count = count;
     return HF_OK;
 }
 
-/* The row of this family (NULL: none) and method class that gives a bound. */
-static const hf_bound *find_bound(const hf_event_assessment *out, const hf_family *family, bool stated) {
-    for (size_t i = 0; i < out->bound_count; i++) {
-        const hf_bound *bound = &out->bounds[i];
-        bool by_scatter = bound->method == HF_BOUND_STATED_SCATTER;
-        if (bound->method != HF_BOUND_NONE && bound->family == family && by_scatter == stated) return bound;
-    }
+/* The row of a law's own bound, where it gives one. */
+static const hf_bound *find_by_law(const hf_event_assessment *out, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (out->bounds[i].family == family && out->bounds[i].method != HF_BOUND_NONE) return &out->bounds[i];
     return NULL;
 }
 
-/* The stated scatter's bound: of the wanted family, or of the lognormal where a Weibull shape of few degrees has none. */
-static const hf_bound *find_by_scatter(const hf_event_assessment *out, const hf_family *wanted) {
-    const hf_bound *bound = find_bound(out, wanted, true);
-    return bound ? bound : find_bound(out, hf_family_find("lognormal"), true);
+static const hf_bound *find_by_scatter(const hf_event_assessment *out) {
+    for (size_t i = 0; i < out->bound_count; i++)
+        if (out->bounds[i].method == HF_BOUND_STATED_SCATTER) return &out->bounds[i];
+    return NULL;
 }
 
-/* The Weibull bound, unless another family was stated and is not rejected; with up to three parts a stated scatter; where no law
- * gives a bound, the order statistic. */
+/* A stated scatter, unless the pulls contradict it; else the Weibull bound, unless another family was stated and is not rejected; where
+ * no law gives a bound, the order statistic. */
 static void choose_governing(const char *stated, hf_event_assessment *out) {
     const hf_family *rule = hf_family_find("weibull"), *wanted = stated ? hf_family_find(stated) : rule;
     const hf_bound *free_bound = out->bounds[HF_FAMILY_COUNT].method == HF_BOUND_ORDER_STATISTIC
@@ -223,8 +223,8 @@ static void choose_governing(const char *stated, hf_event_assessment *out) {
             wanted = rule;
             out->governing_reason = "stated_rejected";
         }
-    const hf_bound *by_law = find_bound(out, wanted, false), *by_scatter = find_by_scatter(out, wanted);
-    if (by_scatter && (out->counts.used <= SCATTER_PARTS || !by_law)) {
+    const hf_bound *by_law = find_by_law(out, wanted), *by_scatter = find_by_scatter(out);
+    if (by_scatter && !out->confrontation.contradicted) {
         out->governing = by_scatter;
         out->governing_reason = "stated_scatter";
     } else if (by_law) {
@@ -235,19 +235,21 @@ static void choose_governing(const char *stated, hf_event_assessment *out) {
     }
 }
 
-/* The governing family's bound with other pulls counted in too: shown, never used. */
+/* The bound that would govern with other pulls counted in too, by whatever rule then governs: shown, never used. */
 static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with,
                              const hf_event_assessment *event, double *out) {
+    hf_event_assessment other = {0};
     hf_sample sample;
     const char **ids;
-    hf_bound bound;
     *out = NAN;
-    if (!event->governing || !event->governing->family) return HF_OK;
+    if (!event->governing) return HF_OK;
     if (gather(arena, request, with, &sample, &ids) != HF_OK) return HF_MEMORY;
     if (sample.count == event->counts.used) return HF_OK;
-    if (hf_bound_family(event->governing->family, sample, request->content, request->confidence, &bound) ==
-        HF_OK)
-        *out = bound.value;
+    other.counts.used = sample.count;
+    describe(sample, &other);
+    if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
+    choose_governing(request->family, &other);
+    if (other.governing) *out = other.governing->value;
     return HF_OK;
 }
 

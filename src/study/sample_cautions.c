@@ -51,6 +51,12 @@ void hf_caution_batches(const hf_caution_subject *s) {
                          (hf_caution){HF_CAUTION_BATCHES_DIFFER,
                                       {test->adk, test->critical, test->between_share},
                                       {NULL}});
+    else if (test->one_way.available && test->one_way.differ)
+        hf_caution_raise(s->arena, s->list,
+                         (hf_caution){HF_CAUTION_BATCHES_DIFFER_F,
+                                      {test->one_way.f, test->one_way.by_law, test->one_way.significance,
+                                       test->one_way.least},
+                                      {NULL}});
 }
 
 static const hf_specimen *specimen_of(const hf_design *design, const char *id) {

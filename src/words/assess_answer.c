@@ -31,8 +31,6 @@ static const char *next_step(hf_bound_reason reason) {
         return "state the resolution of the scale, or pull more parts.";
     case HF_REASON_NUMERIC:
         return "report this with the file.";
-    case HF_REASON_SHAPE_NOT_KNOWN:
-        return "pull more parts until they fail, or state the scatter with more than 20 degrees of freedom.";
     case HF_REASON_TABLE_ENDS:
     case HF_REASON_NONE:
         break;
@@ -106,11 +104,16 @@ static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
 static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
     const hf_scatter *scatter = &a->design->scatter;
     if (bound->method != HF_BOUND_STATED_SCATTER) return;
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "This leans on %s scatter of %s (source: %s), which these pulls do not show. If it is "
-                     "wrong, so is the bound.",
-                     isinf(scatter->degrees_of_freedom) ? "an ASSUMED" : "a POOLED",
-                     hf_percent_text(d, scatter->cv, 3), scatter->source ? scatter->source : "not stated");
+    bool assumed = isinf(scatter->degrees_of_freedom);
+    const char *cv = hf_percent_text(d, scatter->cv, 3);
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "That holds if the scatter %s%s. It is %s (source: %s); %s.%s",
+                     assumed ? "really is " : "is as stated: ", cv, assumed ? "ASSUMED" : "POOLED",
+                     scatter->source ? scatter->source : "not stated",
+                     a->break_event.counts.used < 2 ? "one pull cannot contradict it"
+                                                    : "these pulls do not contradict it, which is no proof",
+                     assumed && a->break_event.step_rms > 0
+                         ? " The bound counts each part with the load it held, which costs up to a step."
+                         : "");
 }
 
 /* "At least 90 % of all parts made and pulled like these 10 carry 588.4 N" */

@@ -48,6 +48,27 @@ static void add_fit(hf_result_writer *w, const hf_fit *fit, const hf_fit_test *t
     hf_result_close(w);
 }
 
+/* What s is made of; scatter of ln load. */
+static void add_scatter(hf_result_writer *w, const hf_bound_scatter *of) {
+    hf_result_open(w, "scatter");
+    hf_json_add_number(&w->json, "stated", of->stated);
+    hf_json_add_number(&w->json, "stated_degrees", of->degrees);
+    hf_json_add_number(&w->json, "own", of->own);
+    hf_json_add_number(&w->json, "own_degrees", of->own_degrees);
+    hf_json_add_number(&w->json, "confidence_used", of->confidence_used);
+    hf_result_close(w);
+}
+
+static void add_confrontation(hf_result_writer *w, const hf_scatter_confrontation *test) {
+    hf_result_open(w, "stated_scatter_test");
+    hf_json_add_bool(&w->json, "available", test->available);
+    hf_result_value(w, "statistic", test->statistic, "one_part_or_none_stated");
+    hf_result_value(w, "critical", test->critical, "one_part_or_none_stated");
+    hf_result_value(w, "significance", test->significance, "one_part_or_none_stated");
+    hf_json_add_bool(&w->json, "contradicted", test->contradicted);
+    hf_result_close(w);
+}
+
 static void add_bound(hf_result_writer *w, const hf_bound *b) {
     const char *why = b->method == HF_BOUND_NONE ? hf_bound_reason_code(b->reason) : "not_in_this_method";
     hf_result_open(w, NULL);
@@ -62,6 +83,7 @@ static void add_bound(hf_result_writer *w, const hf_bound *b) {
         hf_result_spread(w, b->family, "h", b->h, why);
         hf_json_add_number(&w->json, "allowance", b->allowance);
         hf_json_add_number(&w->json, "k_standard_error", b->k_error);
+        if (b->scatter.degrees > 0) add_scatter(w, &b->scatter);
     } else {
         hf_result_value(w, "m", NAN, "distribution_free");
         hf_result_value(w, "s", NAN, "distribution_free");
@@ -133,6 +155,7 @@ static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
     hf_json_open_array(&w->json, "bounds");
     for (size_t i = 0; i < e->bound_count; i++) add_bound(w, &e->bounds[i]);
     hf_json_close(&w->json, true);
+    if (e->confrontation.parts > 0) add_confrontation(w, &e->confrontation);
     add_governing(w, e);
 }
 

@@ -101,9 +101,20 @@ static void untested_batches(hf_document *d, const hf_design_assessment *a, cons
 
 static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_batch_test *b = &e->batch;
-    const double least_said = 0.005;
+    const double least_said = 0.005, least_to_speak = 0.05;
     if (!b->available) {
         untested_batches(d, a, e);
+        return;
+    }
+    if (b->one_way.available && !b->differ && (b->one_way.differ || b->one_way.least > least_to_speak)) {
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "%zu batches: %s (one-way F of ln load %s, significance %s by the F law, %s by all ways of "
+            "dealing the parts, never below %s); %s of the variance comes from changing batch.",
+            b->one_way.batches, b->one_way.differ ? "they differ" : "so few parts cannot tell them apart",
+            hf_figures_text(d, b->one_way.f, 3), hf_figures_text(d, b->one_way.by_law, 2),
+            hf_figures_text(d, b->one_way.significance, 2), hf_figures_text(d, b->one_way.least, 2),
+            b->between_share < least_said ? "none" : hf_percent_text(d, b->between_share, 2));
         return;
     }
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
@@ -175,7 +186,9 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
     case HF_BOUND_CONDITIONAL:
         return "conditional on what was seen";
     case HF_BOUND_STATED_SCATTER:
-        return "stated scatter";
+        return b->scatter.degrees > 0 ? "earlier parts and these"
+               : b->family->has_shape ? "Weibull law of this scatter"
+                                      : "normal law of this scatter";
     case HF_BOUND_ORDER_STATISTIC:
         return or_question(hf_arena_format(d->arena, "no. %zu from below of %zu loads", b->rank, b->n));
     case HF_BOUND_HANSON_KOOPMANS:
@@ -199,13 +212,16 @@ static const char *row_name(hf_document *d, const hf_event_assessment *e, const 
         size_t row = index >= HF_FAMILY_COUNT && index - HF_FAMILY_COUNT < 3 ? index - HF_FAMILY_COUNT : 0;
         return or_question(hf_arena_format(d->arena, "%s%s", free_rows[row], mark));
     }
-    return or_question(hf_arena_format(d->arena, "%s%s%s", bound->family->label,
-                                       index >= HF_FAMILY_COUNT ? ", stated" : "", mark));
+    return or_question(hf_arena_format(
+        d->arena, "%s%s", index >= HF_FAMILY_COUNT ? "stated scatter" : bound->family->label, mark));
 }
 
 /* How the bound was found, and that its law is rejected. */
 static const char *how_words(hf_document *d, const hf_event_assessment *e, const hf_bound *bound) {
     const char *how = method_words(d, bound);
+    if (bound->method == HF_BOUND_STATED_SCATTER)
+        return e->confrontation.contradicted ? or_question(hf_arena_format(d->arena, "%s; contradicted", how))
+                                             : how;
     if (!bound->family || !hf_law_rejected(e, bound->family)) return how;
     return or_question(hf_arena_format(d->arena, "%s (law rejected)", how));
 }
@@ -219,7 +235,7 @@ static void bounds_note(hf_document *d, const hf_event_assessment *e) {
         else if (strcmp(e->governing_reason, "stated") == 0)
             why = "* governs: this law was stated. ";
         else if (strcmp(e->governing_reason, "stated_scatter") == 0)
-            why = "* governs: the scatter stated for this kind of part, since so few were pulled. ";
+            why = "* governs: a scatter stated for this kind of part does, unless the pulls contradict it. ";
         else if (strcmp(e->governing_reason, "order_statistic") == 0)
             why = e->governing->value > 0
                       ? "* governs: no law gives a bound, but the number of parts alone does. "

@@ -223,8 +223,8 @@ static void add_table(hf_document *d, const hf_plan *plan) {
     if (parts->by_scatter)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
-            "s: by the stated scatter of %s (%s), as the assessment of up to three parts does. One part "
-            "cannot show that it is wrong; never plan for one alone.",
+            "s: by the stated scatter of %s (%s), as the assessment does unless the pulls contradict it. One "
+            "part cannot show that it is wrong; never plan for one alone.",
             hf_percent_text(d, plan->setup.scatter.cv, 3), plan->setup.scatter.source);
     if (!parts->exact)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,

@@ -27,10 +27,15 @@ static const char *location_words(hf_document *d, const hf_event_assessment *e) 
                                        : logs ? "median"
                                               : "mean",
                                        bound->family->label, from, unfinished_words(e)));
-    if (bound->method == HF_BOUND_STATED_SCATTER && shape)
-        return "scale of the Weibull law of the stated scatter, from the loads held";
-    if (bound->method == HF_BOUND_STATED_SCATTER && bound->h == 0)
-        return logs ? "geometric mean of the loads held" : "mean of the loads held";
+    if (bound->method == HF_BOUND_STATED_SCATTER) {
+        const char *what = shape  ? "scale of the Weibull law of the stated scatter, from"
+                           : logs ? "geometric mean of"
+                                  : "mean of";
+        bool held = bound->scatter.degrees == 0 && bound->h == 0;
+        return or_lost(
+            hf_arena_format(d->arena, "%s the %s%s", what, held ? "loads held" : from,
+                            bound->n > e->counts.failed ? ", parts that held with what they held" : ""));
+    }
     if (bound->s == 0) return "the middle of the one step in which all failed";
     return or_lost(hf_arena_format(d->arena, "%s the %s",
                                    shape  ? "scale of the Weibull law fitted to"
@@ -39,8 +44,25 @@ static const char *location_words(hf_document *d, const hf_event_assessment *e) 
                                    from));
 }
 
-static const char *spread_words(const hf_bound *bound) {
-    if (bound->method == HF_BOUND_STATED_SCATTER) return "the stated scatter, not seen in these pulls";
+/* s of a stated scatter, so that it can be redone: the root of the weighted mean of two squares. */
+static const char *stated_words(hf_document *d, const hf_bound *bound, int figures) {
+    const hf_bound_scatter *of = &bound->scatter;
+    if (of->degrees == 0) return "the stated scatter, not seen in these pulls";
+    const char *stated = hf_figures_text(d, of->stated, figures), *own = hf_figures_text(d, of->own, figures);
+    const char *worth = hf_figures_text(d, of->degrees, figures);
+    if (of->own_degrees == 0)
+        return or_lost(
+            hf_arena_format(d->arena, "the stated scatter of ln load, worth %s degrees of freedom", worth));
+    return or_lost(hf_arena_format(
+        d->arena,
+        "√((%s × %s² + %s × %s²) ÷ %s), the stated scatter of ln load (%s) and that of these pulls, "
+        "weighted by the degrees of freedom they are worth",
+        worth, stated, hf_figures_text(d, of->own_degrees, figures), own,
+        hf_figures_text(d, of->degrees + of->own_degrees, figures), stated));
+}
+
+static const char *spread_words(hf_document *d, const hf_bound *bound, int figures) {
+    if (bound->method == HF_BOUND_STATED_SCATTER) return stated_words(d, bound, figures);
     if (bound->s == 0) return "the pulls show no scatter";
     if (bound->family->has_shape) return "1 over its shape";
     if (bound->method == HF_BOUND_CONDITIONAL) return "its standard deviation, widened for the few failures";
@@ -53,8 +75,11 @@ static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
     if (bound->method == HF_BOUND_CONDITIONAL)
         return or_lost(
             hf_arena_format(d->arena, "the factor worked out for just these %zu %s", bound->n, parts));
-    return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts,
-                                   bound->method == HF_BOUND_STATED_SCATTER ? " with stated scatter" : ""));
+    const char *how = bound->method == HF_BOUND_STATED_SCATTER ? " with stated scatter" : "";
+    if (bound->scatter.confidence_used > bound->confidence)
+        how = hf_arena_format(d->arena, "%s, taken at %s so that it keeps what is promised", how,
+                              hf_percent_text(d, bound->scatter.confidence_used, 4));
+    return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts, how ? how : ""));
 }
 
 void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, bool down) {
@@ -74,7 +99,7 @@ void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, b
                      "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s. %s: %s.%s%s %s", m,
                      location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
                      hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
-                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(bound),
+                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(d, bound, figures),
                      step ? step : "", allowance ? allowance : "",
                      !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."

@@ -14,6 +14,8 @@
 #include "holdfast/strength/fit.h"
 #include "holdfast/strength/fit_test.h"
 #include "holdfast/strength/order_statistic.h"
+#include "holdfast/strength/stated_scatter.h"
+#include "holdfast/numeric/noncentral_t.h"
 #include "holdfast/strength/trade.h"
 #include "strength/weibull.h"
 
@@ -352,6 +354,28 @@ static double batch_standardised_midrank(const words *w) {
     return (test.a2_midrank - (double)test.batches + 1) / test.sigma;
 }
 
+/* n, degrees of freedom, content, confidence. */
+static double noncentral_k(const words *w) {
+    double root = sqrt(w->number[0]), t;
+    ck_assert_int_eq(hf_noncentral_t_quantile(w->number[3], w->number[1],
+                                              root * hf_normal_quantile_lower(w->number[2]), &t),
+                     HF_OK);
+    return t / root;
+}
+
+static double scatter_zeta(const words *w) {
+    return hf_scatter_quantile(w->number[0]);
+}
+
+/* n, degrees of freedom of one earlier design, content, confidence. */
+static double scatter_k(const words *w) {
+    hf_scatter_factors factors;
+    hf_past_scatter past = {1, hf_scatter_degrees(w->number[1], 1)};
+    ck_assert_int_eq(hf_scatter_factors_of(past, (size_t)w->number[0], w->number[2], w->number[3], &factors),
+                     HF_OK);
+    return factors.k;
+}
+
 typedef struct kind_row {
     const char *name;
     double (*evaluate)(const words *);
@@ -397,6 +421,9 @@ static const kind_row kinds[] = {
     KIND(batch_significance),
     KIND(batch_standardised),
     KIND(batch_standardised_midrank),
+    KIND(noncentral_k),
+    KIND(scatter_zeta),
+    KIND(scatter_k),
 };
 
 static double evaluate(const check_row *row) {

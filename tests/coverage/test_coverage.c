@@ -1,6 +1,7 @@
 /* The promise of the bound, quick subset of the study: worst true confidence over steps and ladder places (methods.md 3).
  * A cell counts as low only when it is low by three standard errors and again with a new seed and ten times the samples. */
 #include <string.h>
+#include "coverage/scatter.h"
 #include "coverage/study.h"
 #include "holdfast/numeric/parallel.h"
 #include "planning/reference_planning.h"
@@ -172,6 +173,40 @@ START_TEST(open_pulls_keep_the_promise) {
 }
 END_TEST
 
+/* A quick part of the study: the lowest cells of one scatter known well and one known badly, and what a false one leaves. */
+START_TEST(a_stated_scatter_keeps_its_promise) {
+    static const double degrees[] = {4, 30, INFINITY};
+    static const size_t sizes[] = {1, 3, 5, 10};
+    for (int d = 0; d < 3; d++)
+        for (int i = 0; i < 4; i++) {
+            hf_scatter_cell cell = {.truth = hf_family_at((size_t)_i),
+                                    .cv = 0.12,
+                                    .times = 1,
+                                    .degrees = degrees[d],
+                                    .n = sizes[i],
+                                    .step = i % 2 ? 0.5 : 0,
+                                    .place = 0.3,
+                                    .replicates = 8000 / SAMPLE_DIVISOR,
+                                    .seed = 12};
+            hf_scatter_coverage seen = hf_scatter_coverage_of(&cell);
+            for (size_t p = 0; p < HF_SCATTER_PROMISES; p++)
+                ck_assert_msg(seen.right[p] + 4 * seen.error[p] >= hf_scatter_promises[p].floor,
+                              "%s, %g degrees, n=%zu, promise %zu: %.4f", cell.truth->name, degrees[d],
+                              cell.n, p, seen.right[p]);
+        }
+    hf_scatter_cell twice = {.truth = hf_family_at((size_t)_i),
+                             .cv = 0.12,
+                             .times = 2,
+                             .degrees = 30,
+                             .n = 5,
+                             .replicates = 8000 / SAMPLE_DIVISOR,
+                             .seed = 13};
+    hf_scatter_coverage with = hf_scatter_coverage_of(&twice);
+    twice.unconfronted = true;
+    ck_assert_double_gt(with.right[0], hf_scatter_coverage_of(&twice).right[0] + 0.1);
+}
+END_TEST
+
 START_TEST(threads_do_not_change_a_bit) {
     static const hf_coverage_ladder kinds[] = {HF_LADDER_CONTINUOUS, HF_LADDER_WORKING, HF_LADDER_TWO_SPEED};
     for (int kind = 0; kind < 3; kind++) {
@@ -236,6 +271,7 @@ static Suite *suite(void) {
     tcase_add_test(t, habits_agree_with_an_independent_simulation);
     tcase_add_loop_test(t, the_governing_rule_keeps_its_promise_for_every_law, 0, HF_FAMILY_COUNT);
     tcase_add_test(t, open_pulls_keep_the_promise);
+    tcase_add_loop_test(t, a_stated_scatter_keeps_its_promise, 0, HF_FAMILY_COUNT);
     tcase_add_test(t, threads_do_not_change_a_bit);
     tcase_add_test(t, impossible_cells_are_refused);
     suite_add_tcase(s, t);

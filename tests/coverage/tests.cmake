@@ -1,10 +1,10 @@
-holdfast_test(coverage SOURCES coverage/test_coverage.c coverage/study.c LABELS full)
+holdfast_test(coverage SOURCES coverage/test_coverage.c coverage/study.c coverage/scatter.c LABELS full)
 holdfast_test(published_coverage SOURCES coverage/test_published.c)
 holdfast_script_test(published_coverage_page quick ${HOLDFAST_PYTHON} coverage/published_test.py)
 
 # The full study: cmake --build --preset dev --target coverage_study. Writes docs/coverage.md (bounds, then comparisons) and the rows that
 # reports quote.
-add_executable(coverage_study_program EXCLUDE_FROM_ALL coverage/study_main.c coverage/study.c)
+add_executable(coverage_study_program EXCLUDE_FROM_ALL coverage/study_main.c coverage/study.c coverage/scatter.c)
 holdfast_compile_options(coverage_study_program)
 target_include_directories(coverage_study_program PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
 target_link_libraries(coverage_study_program PRIVATE holdfast)

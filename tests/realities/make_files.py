@@ -49,6 +49,8 @@ ROWS = {
     "22-one-part-stated": steps(PLAIN[0]),
     "23-two-parts-one-run-out": steps(PLAIN[0]) + held(960),
     "24-another-law-fits": steps(*[(a, a + 20) for a in SKEWED if a < 1000]) + held(*[1000 for a in SKEWED if a >= 1000]),
+    "25-scatter-contradicted": steps((400, 440), (800, 840), (600, 640)),
+    "26-batches-of-two": [{"peak": load} for load in (900, 1000, 1100, 910, 1010, 1110)],
 }
 
 
@@ -59,7 +61,7 @@ def campaign(name, pulls):
     if name.startswith("17"):
         rig["rating"] = 900
     design = {"id": "ring", "name": "sewn ring", "specimens": []}
-    if name.startswith(("22", "23")):
+    if name.startswith(("22", "23", "25")):
         design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
     for i, pull in enumerate(pulls):
         batch = BATCHES[i // 8] if name.startswith("11") else BATCHES[i % 3]

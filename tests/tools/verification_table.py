@@ -23,6 +23,8 @@ WORDS = {
     "en1990_unknown": "factor, scatter unknown", "fit_loglik": "ln likelihood", "fit_m": "location m", "fit_q90": "load that 90 % exceed",
     "fit_q99": "load that 99 % exceed", "fit_s": "spread s", "fit_scale": "scale", "fit_se_m": "standard error of m",
     "fit_se_s": "standard error of s", "fit_shape": "shape", "handbook_significance": "significance (law, n, A²)",
+    "noncentral_k": "k by noncentral t (n, degrees, content, confidence)",
+    "scatter_k": "k of a stated scatter (n, degrees, content, confidence)", "scatter_zeta": "ζ (content)",
     "koopmans_k": "factor (n, rank, content, confidence)", "koopmans_rank": "rank (n)", "mean": "mean",
     "normal_k": "k (n, content, confidence)", "order_bound": "order-statistic bound", "order_rank": "rank (n, content, confidence)",
     "outlier_critical": "critical value (n, level)", "outlier_statistic": "largest normed residual",

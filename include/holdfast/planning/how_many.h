@@ -23,10 +23,11 @@ typedef struct hf_how_many_setup {
     double content, confidence;
     const double *loads; /* ladder, ascending forces; NULL: continuous readings */
     size_t load_count;
-    double tare;                      /* lower end of a failure at the first load */
-    double required;                  /* wanted bound; NaN: none */
-    double assurance;                 /* wanted chance of it; 0: 0.80 */
-    const hf_stated_scatter *scatter; /* governs 1 to 3 parts, as in the assessment; NULL: none */
+    double tare;      /* lower end of a failure at the first load */
+    double required;  /* wanted bound; NaN: none */
+    double assurance; /* wanted chance of it; 0: 0.80 */
+    const hf_stated_scatter
+        *scatter;            /* governs unless the pulls contradict it, as in the assessment; NULL: none */
     size_t most;             /* last n of the table, 2 … 1000, with a stated scatter also 1; 0: 30 */
     double minutes_per_pull; /* for the minutes column; NaN when unknown */
     uint64_t seed;
@@ -69,7 +70,7 @@ typedef struct hf_how_many {
     const hf_how_many_row *rows; /* n = 2 … most */
     size_t count;
     const hf_how_many_row *one; /* what one part would give, from the stated scatter; NULL without one */
-    size_t by_scatter;          /* rows up to this n lean on the stated scatter; 0: none */
+    size_t by_scatter;          /* rows up to this n lean on the stated scatter: all of them; 0: none */
     size_t recommended;         /* 0: none; never 1: one part cannot contradict the stated scatter */
     hf_how_many_reason reason;
     bool exact;           /* closed forms */

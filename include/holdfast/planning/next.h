@@ -22,9 +22,10 @@ typedef struct hf_next_setup {
     const double *loads; /* ladder of the next parts; NULL: continuous readings */
     size_t load_count;
     double tare;
-    const hf_stated_scatter *scatter; /* governs up to 3 parts in all, as in the assessment; NULL: none */
-    double required;                  /* wanted bound; NaN: none */
-    size_t more;                      /* up to how many more parts, 1 … 200; 0: 10 */
+    const hf_stated_scatter
+        *scatter;    /* governs unless the pulls contradict it, as in the assessment; NULL: none */
+    double required; /* wanted bound; NaN: none */
+    size_t more;     /* up to how many more parts, 1 … 200; 0: 10 */
     uint64_t seed;
     size_t
         replicates; /* 0: 4 000, or 400 when the sample has open pulls or a new part ends open with a chance above 1 % */

@@ -32,10 +32,16 @@ typedef enum hf_bound_reason {
     HF_REASON_RANGE,              /* range: content or confidence outside the range */
     HF_REASON_ONE_VALUE,          /* one_value: all readings equal, no scatter to be seen */
     HF_REASON_NUMERIC,            /* numeric */
-    HF_REASON_SHAPE_NOT_KNOWN,    /* shape_not_known: a Weibull shape pooled over few degrees of freedom */
     HF_REASON_MORE_PARTS,         /* more_parts: a bound without a law needs more parts */
     HF_REASON_TABLE_ENDS          /* table_ends: Hanson–Koopmans is tabled for 2 … 28 parts */
 } hf_bound_reason;
+
+/* What the s of a stated scatter is made of: s² = (degrees·stated² + own_degrees·own²)/(degrees + own_degrees). */
+typedef struct hf_bound_scatter {
+    double stated, own; /* of ln load; own 0 where own_degrees is */
+    double degrees, own_degrees;
+    double confidence_used; /* k is taken at it */
+} hf_bound_scatter;
 
 typedef struct hf_bound {
     const hf_family *family; /* NULL for distribution-free rows */
@@ -49,6 +55,7 @@ typedef struct hf_bound {
     size_t n;                    /* parts that entered */
     size_t rank;                 /* order statistic used; 0 otherwise */
     double lower_end, upper_end; /* distribution-free rows: the loads used */
+    hf_bound_scatter scatter;    /* the rule of a stated scatter with degrees of freedom; else zeros */
 } hf_bound;
 
 /* The code of a method ("factor") and of a reason. Static. */

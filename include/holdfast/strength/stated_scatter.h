@@ -1,30 +1,101 @@
-/* A bound from one, two or three parts, with a scatter known from elsewhere.
+/* A bound with a scatter known from earlier parts of the kind.
  *
- * One part shows no scatter at all. If the same kind of part was pulled often before, its scatter may be stated, with its
- * source; then even one pull gives a bound, as good as that statement. Scatter that is assumed, or pooled over more than 20
- * degrees of freedom, goes with the mean of the loads held (no step can make that wrong); scatter of fewer degrees of freedom goes
- * through the one formula with its own factor. */
+ * One part shows no scatter at all, and three show it poorly. Where parts of the kind were pulled before, their scatter may be stated,
+ * with its source; a few new pulls then give the strength, the earlier ones most of the scatter. How much the earlier ones are worth is
+ * told by their degrees of freedom ν (parts less one, of one earlier design). One rule serves every ν, on ln load, whatever the law:
+ *
+ *     ζ   = max(z_P, −(ln(−ln P) + γ)·√6/π)           the farther of the normal and the Weibull quantile, in standard deviations
+ *     ν_e = 2/(2/ν + 2.4/N)                           N earlier parts; a Weibull's scatter is worth less than a normal's
+ *     d   = (n − 1)/2.2                               what the scatter of the n own parts is worth
+ *     s²  = (ν_e·s₀² + d·s_own²)/(ν_e + d)
+ *     k   = t′(C; ν_e + d, ζ·√n)/√n                   t′ the C quantile of the noncentral t
+ *     bound = exp(mean − k·√(s² + h²/8))
+ *
+ * For C below 0.90, and from six parts on, k is taken at a somewhat higher confidence (hf_scatter_confidence): without it the promise
+ * falls short. The weights hand over to the own scatter, part by part, by n and ν alone: there is no number of parts at which the bound
+ * jumps to another rule.
+ *
+ * A scatter that is only *assumed* has no degrees of freedom. It goes with the mean of the loads held (no step can make that wrong)
+ * and the lower of the normal and the Weibull bound of known scatter. No stated scatter gives more than it would if it were assumed.
+ *
+ * The stated scatter is always confronted with the pulls (hf_scatter_confront): where they scatter too much for it, it must not be
+ * used. That is a caution and no protection: one part cannot contradict, and few seldom do. */
 #ifndef HOLDFAST_STRENGTH_STATED_SCATTER_H
 #define HOLDFAST_STRENGTH_STATED_SCATTER_H
 
 #include "holdfast/strength/bound.h"
 
+/* As a person states it, for one kind of part. */
 typedef struct hf_stated_scatter {
-    double cv;                 /* standard deviation over mean, 0 < cv ≤ 1 */
+    double cv;                 /* standard deviation over mean, of load, 0 < cv ≤ 1 */
     double degrees_of_freedom; /* > 0; INFINITY: assumed */
 } hf_stated_scatter;
+
+/* As the rule takes it: from one earlier design by hf_past_scatter_of, from several by whoever pools them. */
+typedef struct hf_past_scatter {
+    double s0;      /* standard deviation of ln load, > 0 */
+    double degrees; /* what it is worth, ν_e or ν₀, > 0; fractions are meant */
+} hf_past_scatter;
 
 /* s on the family's working scale for a mean load: cv·mean (normal), √ln(1 + cv²) (lognormal), 1/β with the β whose coefficient of
  * variation is cv (Weibull). NaN when it cannot be. */
 double hf_stated_spread(const hf_family *family, double cv, double mean);
 
-/* k = t′(C; ν, z_P·√n)/√n; for ν = ∞ z_P + z_C/√n. n ≥ 1. */
-hf_status hf_stated_factor(size_t n, double degrees_of_freedom, double content, double confidence, double *k);
+/* s₀ of a stated cv: the standard deviation of ln load of the Weibull law with that cv. Of the three laws it has the largest; with the
+ * lognormal's √ln(1 + cv²) Weibull parts would break the promise. NaN outside (0, 1]. */
+double hf_scatter_of_cv(double cv);
 
-/* The bound. Run-outs count with the load they held. Always fills *out; refuses with HF_REASON_TOO_FEW without parts (Weibull: without
- * failures), with HF_REASON_OPEN_OBSERVATIONS for a first-rung failure (on a log scale,
- * and on any with ν ≤ 20), with HF_REASON_SHAPE_NOT_KNOWN for the Weibull with ν ≤ 20. */
-hf_status hf_bound_stated_scatter(const hf_family *family, hf_sample sample, hf_stated_scatter scatter,
-                                  double content, double confidence, hf_bound *out);
+/* ν_e of ν pooled degrees of freedom from so many earlier designs (≥ 1; 1 where it is not known): N = ν + designs. */
+double hf_scatter_degrees(double degrees_of_freedom, double designs);
+
+/* {s₀, ν_e} of a stated scatter with degrees of freedom, one earlier design. */
+hf_past_scatter hf_past_scatter_of(hf_stated_scatter scatter);
+
+/* ζ of a content, 0.5 < P < 1. */
+double hf_scatter_quantile(double content);
+
+/* The confidence at which k is taken so that the bound keeps `confidence` with n parts: 0.035 more below 0.90 (never above 0.90), and
+ * from six parts on 0.04·ln(n/4.5) more in standard deviations, at most 0.2326·z (settled by the coverage study). */
+double hf_scatter_confidence(double confidence, size_t n);
+
+/* k for n parts of which all failed, and for n parts of which some did not (their scatter is then left out: d = 0). They do not depend on
+ * the pulls; simulations take them once. */
+typedef struct hf_scatter_factors {
+    size_t n;
+    double k, k_open;
+    double confidence_used;
+} hf_scatter_factors;
+
+hf_status hf_scatter_factors_of(hf_past_scatter past, size_t n, double content, double confidence,
+                                hf_scatter_factors *out);
+
+/* The rule. A run-out counts with the load it held. Always fills *out (family: the lognormal, for its scale; `scatter` filled); refuses with
+ * HF_REASON_TOO_FEW without parts, HF_REASON_OPEN_OBSERVATIONS for a first-rung failure. factors may be NULL. */
+hf_status hf_bound_past_scatter(hf_sample sample, hf_past_scatter past, const hf_scatter_factors *factors,
+                                double content, double confidence, hf_bound *out);
+
+/* The bound by a stated scatter, assumed or not; never above what the same scatter would give if it were assumed and the steps taken at
+ * their middles. factors as above, of hf_past_scatter_of(scatter). */
+hf_status hf_bound_stated_scatter(hf_sample sample, hf_stated_scatter scatter,
+                                  const hf_scatter_factors *factors, double content, double confidence,
+                                  hf_bound *out);
+
+/* As hf_bound_content_at, by the stated scatter. */
+hf_status hf_stated_scatter_content_at(hf_sample sample, hf_stated_scatter scatter, double load,
+                                       double confidence, double *content);
+
+/* Whether the pulls contradict it. */
+typedef struct hf_scatter_confrontation {
+    bool available; /* two parts or more */
+    size_t parts;   /* n */
+    double statistic; /* the least Σ(y − ȳ)²/s₀² that the steps and open pulls leave possible, y = ln load */
+    double critical;     /* its 95 % point: χ²(n − 1), or (n − 1)·F(n − 1, ν) */
+    double significance; /* chance of as much or more if the scatter is as stated */
+    bool contradicted;   /* statistic > critical */
+} hf_scatter_confrontation;
+
+/* degrees: ν, or INFINITY. */
+hf_scatter_confrontation hf_scatter_confront(hf_sample sample, double s0, double degrees);
+hf_scatter_confrontation hf_stated_scatter_confront(hf_sample sample, hf_stated_scatter scatter);
 
 #endif

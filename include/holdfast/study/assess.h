@@ -15,6 +15,7 @@
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
 #include "holdfast/strength/fit_test.h"
+#include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/trade.h"
 #include "holdfast/study/caution.h"
 #include "holdfast/study/modes_of_failing.h"
@@ -57,9 +58,10 @@ typedef struct hf_event_assessment {
     hf_batch_test batch;
     const hf_bound *
         bounds; /* one per family; order statistic, Hanson–Koopmans, survivors where none failed; then, where a scatter
-                               is stated, one per family by it */
+                               is stated, the one by it */
     size_t bound_count;
-    const hf_bound *governing; /* NULL when there is none */
+    hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
+    const hf_bound *governing;              /* NULL when there is none */
     const char *
         governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none" */
     double with_void,

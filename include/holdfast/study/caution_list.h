@@ -34,6 +34,11 @@ HF_CAUTION(BATCHES_DIFFER, "batches_differ", BREAKS, "Batches differ",
            "By more than chance explains (k-sample Anderson–Darling {statistic}, critical {critical}); "
            "{between_share} of the variance comes from changing batch. Pooling hides the weak one: find out "
            "why, or rate each batch by itself.")
+HF_CAUTION(BATCHES_DIFFER_F, "batches_differ_f", BREAKS, "Batches differ",
+           SLOTS(NUMBER(f), SIGNIFICANCE(by_law), SIGNIFICANCE(by_dealing), SIGNIFICANCE(least)),
+           "One-way F of ln load is {f}, significance {by_law} by the F law and {by_dealing} by the ways of "
+           "dealing the parts into such batches, of which none reaches less than {least}. Pooling hides the "
+           "weak one: find out why, or rate each batch by itself.")
 HF_CAUTION(ABOVE_RATING, "above_rating", BREAKS, "Above the rig's rating",
            SLOTS(COUNT(pulls), LOAD_STATED(rating), LOAD_SEEN(highest)),
            "{pulls} {pulls|pull|pulls} went above the rig's rating of {rating}, up to {highest}. Stop using "
@@ -66,6 +71,13 @@ HF_CAUTION(
 
 /* --- Weakens: the number stands with this beside it ---------------------------------------------------- */
 
+HF_CAUTION(
+    SCATTER_CONTRADICTED, "scatter_contradicted", WEAKENS, "Stated scatter contradicted",
+    SLOTS(SHARE(scatter), NUMBER(statistic), NUMBER(critical), NAME(source)),
+    "A scatter of {scatter} is stated (source: {source}), but these pulls scatter too much for it: the "
+    "squares of their logarithms about the mean add up to {statistic} times its square, and only one "
+    "test in twenty would go beyond {critical}. So it is not used. Look for what made these parts "
+    "differ, and correct what the file states.")
 HF_CAUTION(MODES_LOWER, "modes_lower", WEAKENS, "Ways of failing",
            SLOTS(LOAD_BOUND(bound), LOAD_BOUND(undivided), MAYBE(LOAD_RATING, working_load)), BY_FUNCTION)
 HF_CAUTION(STATED_SCATTER, "stated_scatter", WEAKENS, "Stated scatter",

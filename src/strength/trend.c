@@ -1,0 +1,96 @@
+#include "holdfast/strength/trend.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include "holdfast/numeric/special.h"
+
+static const double level = 0.05, tie = 1e-9;
+
+/* Places counted from 1, equal ones sharing their middle. */
+static void ranks_of(const double *place, size_t count, double *rank) {
+    for (size_t i = 0; i < count; i++) {
+        double below = 0, same = 0;
+        for (size_t j = 0; j < count; j++) {
+            below += place[j] < place[i];
+            same += place[j] == place[i];
+        }
+        rank[i] = below + 0.5 * (same + 1);
+    }
+}
+
+/* Takes the mean off; the sum of squares that is left, 0 where all are equal. */
+static double centre(double *x, size_t count) {
+    double mean = 0, squares = 0, low = x[0], high = x[0];
+    for (size_t i = 0; i < count; i++) {
+        mean += x[i] / (double)count;
+        low = fmin(low, x[i]);
+        high = fmax(high, x[i]);
+    }
+    for (size_t i = 0; i < count; i++) {
+        x[i] -= mean;
+        squares += x[i] * x[i];
+    }
+    return high > low ? squares : 0;
+}
+
+typedef struct all_orders {
+    const double *y, *rank;
+    size_t count;
+    double observed, orders, as_steep;
+    bool taken[HF_TREND_EXACT_PARTS];
+} all_orders;
+
+static void look(all_orders *all, size_t at, double sum) {
+    if (at == all->count) {
+        all->orders++;
+        all->as_steep += fabs(sum) >= all->observed * (1 - tie);
+        return;
+    }
+    for (size_t i = 0; i < all->count; i++) {
+        if (all->taken[i]) continue;
+        all->taken[i] = true;
+        look(all, at + 1, sum + all->rank[at] * all->y[i]);
+        all->taken[i] = false;
+    }
+}
+
+static double by_correlation(double product, double places, double squares, size_t count) {
+    double r2 = product * product / (places * squares), nu = (double)count - 2;
+    return r2 < 1 ? 2 * hf_t_upper(sqrt(r2 * nu / (1 - r2)), nu) : 0;
+}
+
+static hf_status judge(double *y, double *rank, size_t count, hf_trend_test *out) {
+    double squares = centre(y, count), places = centre(rank, count), product = 0;
+    out->reason = "one_value";
+    if (!(squares > 0 && places > 0)) return HF_NO_RESULT;
+    for (size_t i = 0; i < count; i++) product += rank[i] * y[i];
+    out->available = true;
+    out->reason = NULL;
+    out->slope = product / places;
+    out->first_to_last = exp(out->slope * ((double)count - 1));
+    out->exact = count <= HF_TREND_EXACT_PARTS;
+    if (out->exact) {
+        all_orders all = {.y = y, .rank = rank, .count = count, .observed = fabs(product)};
+        look(&all, 0, 0);
+        out->significance = all.as_steep / all.orders;
+    } else {
+        out->significance = by_correlation(product, places, squares, count);
+    }
+    out->trend = out->significance <= level;
+    return HF_OK;
+}
+
+hf_status hf_trend_test_values(const double *y, const double *place, size_t count, hf_trend_test *out) {
+    *out = (hf_trend_test){.reason = "too_few", .parts = count, .slope = NAN};
+    out->first_to_last = out->significance = NAN;
+    if (count < HF_TREND_LEAST_PARTS) return HF_NO_RESULT;
+    if (count > SIZE_MAX / (2 * sizeof *y)) return HF_MEMORY;
+    double *work = malloc(2 * count * sizeof *work);
+    if (!work) return HF_MEMORY;
+    for (size_t i = 0; i < count; i++) work[i] = y[i];
+    ranks_of(place, count, work + count);
+    hf_status status = judge(work, work + count, count, out);
+    free(work);
+    return status;
+}
