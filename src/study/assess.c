@@ -80,6 +80,11 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf
         out->working_load = unit * hf_number_round_down(load / unit, RATING_FIGURES);
         add_step(steps, &count, (hf_load_step){"round", NULL, NAN, out->working_load});
     }
+    if (out->working_load <= 0) {
+        out->working_load = load = NAN;
+        out->working_load_reason = "nothing_left";
+        count--;
+    }
     out->working_load_unrounded = load;
     out->steps = steps;
     out->step_count = count;

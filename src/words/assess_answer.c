@@ -222,6 +222,8 @@ static const char *missing_words(const char *reason) {
         {"bound_not_positive",
          "The rig's load error is as large as this bound: nothing is left of it, and no working load can be "
          "given."},
+        {"nothing_left",
+         "The factors stated divide this bound to less than any load: no working load can be given."},
         {"no_bound", "No working load follows: there is no bound to find it from."},
     };
     for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)

@@ -1,12 +1,25 @@
-# Every *_target.c is one fuzz target; corpus/<name> are its files. They are replayed with altered copies of themselves.
+# Every *_target.c is one fuzz target; corpus/<name> are its files. They are replayed with altered copies of themselves, or, in the
+# preset "fuzz" (clang with its fuzzing runtime), searched from freely by hand: fuzz_<name> [options] FOLDER tests/fuzz/corpus/<name>.
 # A new target needs its file and its folder, nothing here.
 file(GLOB HOLDFAST_FUZZ_TARGETS CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/fuzz/*_target.c)
+# Altered copies of each file; few where one file already takes long.
+set(HOLDFAST_FUZZ_MUTANTS 200)
+set(HOLDFAST_FUZZ_MUTANTS_pipeline 2)
 foreach(source IN LISTS HOLDFAST_FUZZ_TARGETS)
   get_filename_component(stem ${source} NAME_WE)
   string(REPLACE _target "" name ${stem})
-  add_executable(fuzz_${name} ${source} fuzz/standalone_driver.c)
+  set(mutants ${HOLDFAST_FUZZ_MUTANTS})
+  if(DEFINED HOLDFAST_FUZZ_MUTANTS_${name})
+    set(mutants ${HOLDFAST_FUZZ_MUTANTS_${name}})
+  endif()
+  add_executable(fuzz_${name} ${source})
   holdfast_compile_options(fuzz_${name})
   target_include_directories(fuzz_${name} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
   target_link_libraries(fuzz_${name} PRIVATE holdfast)
-  holdfast_script_test(fuzz_${name} quick fuzz_${name} --mutants 200 ${CMAKE_CURRENT_SOURCE_DIR}/fuzz/corpus/${name})
+  if(HOLDFAST_FUZZER)
+    target_link_options(fuzz_${name} PRIVATE -fsanitize=fuzzer)
+  else()
+    target_sources(fuzz_${name} PRIVATE fuzz/standalone_driver.c)
+    holdfast_script_test(fuzz_${name} quick fuzz_${name} --mutants ${mutants} ${CMAKE_CURRENT_SOURCE_DIR}/fuzz/corpus/${name})
+  endif()
 endforeach()

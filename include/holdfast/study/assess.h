@@ -87,8 +87,8 @@ typedef struct hf_design_assessment {
     /* working load */
     double working_load, working_load_unrounded; /* N; NaN with reason */
     const char *
-        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive" */
-    const char *limited_by;  /* "break" or "set" */
+        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "nothing_left" */
+    const char *limited_by; /* "break" or "set" */
     const hf_load_step *steps;
     size_t step_count;
     /* judged against the goal */
