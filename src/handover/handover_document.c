@@ -3,7 +3,7 @@
 #include "holdfast/handover/report.h"
 #include "words/assess_words.h"
 #include "handover/handover_report.h"
-#include "words/json_report.h"
+#include "words/json_fields.h"
 #include <string.h>
 
 enum { TITLE_COLUMNS = 160 };
@@ -62,10 +62,13 @@ static void handover_document(const void *shown, hf_document *d) {
     hf_handover_provenance(d, study);
 }
 
-/* The numbers of a hand-over are those of its assessment. */
-static void handover_json(const void *shown, const hf_report_style *style, hf_text *out) {
-    const hf_study *study = shown;
-    hf_json_assess(study->assessment, style, out);
+static hf_found assessment_of(const hf_place *p) {
+    return hf_found_item(((const hf_study *)p->item)->assessment);
 }
 
-const hf_report_kind hf_report_handover = {"handover", handover_document, handover_json};
+/* The numbers of a hand-over are those of its assessment. */
+static const hf_field handover_fields[] = {
+    {.kind = HF_FIELD_INLINE, .find = assessment_of, .record = &hf_json_assess}, HF_FIELDS_END};
+static const hf_record handover_record = {.name = "assess", .fields = handover_fields};
+
+const hf_report_kind hf_report_handover = {"handover", handover_document, &handover_record};

@@ -24,7 +24,7 @@ void hf_notebook_file(hf_notebook_writer *w) {
 static const hf_json *result_json(hf_notebook_writer *w, const hf_report_kind *kind, const void *result) {
     hf_text text = {0};
     const hf_json *root = NULL;
-    kind->json(result, w->style, &text);
+    hf_report_json(kind, result, w->style, &text);
     if (text.failed || hf_json_parse(w->arena, "result", text.bytes, text.length, &root, w->error) != HF_OK)
         hf_notebook_fail(w, text.failed ? HF_MEMORY : HF_NUMERIC);
     hf_text_free(&text);

@@ -4,7 +4,7 @@
 #include "base/version_number.h"
 #include "words/compare_report.h"
 #include "words/assess_words.h"
-#include "words/json_report.h"
+#include "words/json_fields.h"
 
 /* --- Everything about one design --------------------------------------------------------------------- */
 
@@ -79,4 +79,4 @@ static void assess_document(const void *shown, hf_document *d) {
                      campaign->sha256, (unsigned long long)result->options.seed);
 }
 
-const hf_report_kind hf_report_assess = {"assess", assess_document, hf_json_assess};
+const hf_report_kind hf_report_assess = {"assess", assess_document, &hf_json_assess};

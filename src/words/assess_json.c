@@ -1,251 +1,549 @@
+/* What the JSON of an assessment holds; the tables are explained in json_fields.h. */
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
+#include "words/json_fields.h"
 #include "words/words.h"
-#include "words/compare_report.h"
-#include "words/json_report.h"
 
-static void add_counts(hf_result_writer *w, const hf_assess_counts *c) {
-    hf_result_open(w, "counts");
-    hf_json_add_count(&w->json, "used", c->used);
-    hf_json_add_count(&w->json, "failed", c->failed);
-    hf_json_add_count(&w->json, "first_rung", c->below);
-    hf_json_add_count(&w->json, "run_out", c->run_out);
-    hf_json_add_count(&w->json, "rig", c->rig);
-    hf_json_add_count(&w->json, "void", c->voided);
-    hf_json_add_count(&w->json, "reused", c->reused);
-    hf_json_add_count(&w->json, "planned", c->planned);
-    hf_result_close(w);
+/* --- Fits -------------------------------------------------------------------------------------------- */
+
+/* A fit and its test, as they stand beside each other in the event. */
+static const hf_fit_test *test_of(const hf_place *p) {
+    const hf_event_assessment *event = p->outer->item;
+    return &event->tests[p->at];
 }
 
-static void add_fit(hf_result_writer *w, const hf_fit *fit, const hf_fit_test *test) {
-    const char *why = hf_fit_stop_code(fit->stop);
-    double newton = hf_unit_newtons(w->style->unit, w->style->gravity);
-    hf_result_open(w, NULL);
-    hf_json_add_text(&w->json, "family", fit->family->name);
-    hf_result_location(w, fit->family, "m", fit->m, why);
-    hf_result_spread(w, fit->family, "s", fit->s, why);
-    if (fit->family->has_shape) {
-        hf_result_value(w, "shape", 1 / fit->s, why);
-        hf_result_value(w, "scale", exp(fit->m) / newton, why);
-    }
-    hf_result_spread(w, fit->family, "standard_error_m", fit->se_m, why);
-    hf_result_spread(w, fit->family, "standard_error_s", fit->se_s, why);
-    /* Densities are per unit of load: they scale with the unit shown, once for each exact reading. */
-    hf_result_value(w, "log_likelihood", fit->log_likelihood + (double)fit->exact * log(newton), why);
-    hf_json_add_bool(&w->json, "converged", fit->stop == HF_FIT_CONVERGED);
-    hf_json_add_text(&w->json, "stop", why);
-    if (fit->stop != HF_FIT_CONVERGED) hf_result_reason(w, why);
-    hf_json_add_count(&w->json, "iterations", (size_t)fit->iterations);
-    hf_json_add_bool(&w->json, "rejected", test->available && test->rejected);
-    hf_result_open(w, "anderson_darling");
-    hf_result_value(w, "statistic", test->a2, test->reason);
-    hf_result_value(w, "significance", test->significance, test->reason);
-    hf_result_value(w, "standard_error", test->standard_error, test->reason);
-    hf_json_add_count(&w->json, "replicates", test->replicates);
-    hf_result_value(w, "handbook_significance", test->handbook, "fewer_than_8");
-    hf_result_close(w);
-    hf_result_close(w);
+static double newtons_per_unit(const hf_place *p) {
+    return hf_unit_newtons(p->style->unit, p->style->gravity);
+}
+
+static const hf_family *fit_law(const hf_place *p) {
+    return ((const hf_fit *)p->item)->family;
+}
+
+static const char *fit_why(const hf_place *p) {
+    return hf_fit_stop_code(((const hf_fit *)p->item)->stop);
+}
+
+static hf_found fit_family(const hf_place *p) {
+    return hf_found_text(fit_law(p)->name, NULL);
+}
+
+static bool fit_has_shape(const hf_place *p) {
+    return fit_law(p)->has_shape;
+}
+
+static hf_found fit_shape(const hf_place *p) {
+    return hf_found_number(1 / ((const hf_fit *)p->item)->s, NULL);
+}
+
+static hf_found fit_scale(const hf_place *p) {
+    return hf_found_number(exp(((const hf_fit *)p->item)->m) / newtons_per_unit(p), NULL);
+}
+
+/* Densities are per unit of load: they scale with the unit shown, once for each exact reading. */
+static hf_found fit_likelihood(const hf_place *p) {
+    const hf_fit *fit = p->item;
+    return hf_found_number(fit->log_likelihood + (double)fit->exact * log(newtons_per_unit(p)), NULL);
+}
+
+static hf_found fit_converged(const hf_place *p) {
+    return hf_found_yes(((const hf_fit *)p->item)->stop == HF_FIT_CONVERGED);
+}
+
+static hf_found fit_stop(const hf_place *p) {
+    return hf_found_text(fit_why(p), NULL);
+}
+
+static hf_found fit_reason(const hf_place *p) {
+    return hf_found_text(fit_converged(p).yes ? NULL : fit_why(p), NULL);
+}
+
+static hf_found fit_iterations(const hf_place *p) {
+    return hf_found_count((size_t)((const hf_fit *)p->item)->iterations);
+}
+
+static hf_found fit_rejected(const hf_place *p) {
+    return hf_found_yes(test_of(p)->available && test_of(p)->rejected);
+}
+
+static hf_found fit_test(const hf_place *p) {
+    return hf_found_item(test_of(p));
+}
+
+static const char *test_why(const hf_place *p) {
+    return ((const hf_fit_test *)p->item)->reason;
+}
+
+#define OF hf_fit_test
+static const hf_field test_fields[] = {HF_MAYBE(NUMBER, "statistic", a2, NULL),
+                                       HF_MAYBE(NUMBER, "significance", significance, NULL),
+                                       HF_MAYBE(NUMBER, "standard_error", standard_error, NULL),
+                                       HF_MEMBER(COUNT, "replicates", replicates),
+                                       HF_MAYBE(NUMBER, "handbook_significance", handbook, "fewer_than_8"),
+                                       HF_FIELDS_END};
+#undef OF
+static const hf_record test_record = {.name = "fit_test", .fields = test_fields, .why = test_why};
+
+#define OF hf_fit
+static const hf_field fit_fields[] = {
+    HF_FOUND(TEXT, "family", fit_family),
+    HF_MAYBE(LOCATION, "m", m, NULL),
+    HF_MAYBE(SPREAD, "s", s, NULL),
+    {.key = "shape", .kind = HF_FIELD_NUMBER, .find = fit_shape, .nullable = true, .given = fit_has_shape},
+    {.key = "scale", .kind = HF_FIELD_NUMBER, .find = fit_scale, .nullable = true, .given = fit_has_shape},
+    HF_MAYBE(SPREAD, "standard_error_m", se_m, NULL),
+    HF_MAYBE(SPREAD, "standard_error_s", se_s, NULL),
+    HF_FOUND_OR(NUMBER, "log_likelihood", fit_likelihood, NULL),
+    HF_FOUND(BOOL, "converged", fit_converged),
+    HF_FOUND(TEXT, "stop", fit_stop),
+    HF_FOUND(REASON, NULL, fit_reason),
+    HF_FOUND(COUNT, "iterations", fit_iterations),
+    HF_FOUND(BOOL, "rejected", fit_rejected),
+    {.key = "anderson_darling", .kind = HF_FIELD_OBJECT, .find = fit_test, .record = &test_record},
+    HF_FIELDS_END};
+#undef OF
+static const hf_record fit_record = {.name = "fit", .fields = fit_fields, .why = fit_why, .law = fit_law};
+
+/* --- Bounds ------------------------------------------------------------------------------------------ */
+
+static const char *bound_why(const hf_place *p) {
+    const hf_bound *bound = p->item;
+    return bound->method == HF_BOUND_NONE ? hf_bound_reason_code(bound->reason) : "not_in_this_method";
+}
+
+static hf_found bound_reason(const hf_place *p) {
+    bool none = ((const hf_bound *)p->item)->method == HF_BOUND_NONE;
+    return hf_found_text(none ? bound_why(p) : NULL, NULL);
+}
+
+static const hf_family *bound_law(const hf_place *p) {
+    return ((const hf_bound *)p->item)->family;
+}
+
+static bool has_law(const hf_place *p) {
+    return bound_law(p) != NULL;
+}
+
+static bool has_no_law(const hf_place *p) {
+    return !bound_law(p);
+}
+
+static hf_found bound_family(const hf_place *p) {
+    return hf_found_text(has_law(p) ? bound_law(p)->name : NULL, NULL);
+}
+
+static hf_found bound_method(const hf_place *p) {
+    return hf_found_text(hf_bound_method_code(((const hf_bound *)p->item)->method), NULL);
+}
+
+/* A parameter of the law; where there is no law, that is why. */
+static hf_found of_law(const hf_place *p, double value) {
+    return hf_found_number(has_law(p) ? value : NAN, has_law(p) ? NULL : "distribution_free");
+}
+
+static hf_found bound_m(const hf_place *p) {
+    return of_law(p, ((const hf_bound *)p->item)->m);
+}
+
+static hf_found bound_s(const hf_place *p) {
+    return of_law(p, ((const hf_bound *)p->item)->s);
+}
+
+static hf_found bound_h(const hf_place *p) {
+    return of_law(p, ((const hf_bound *)p->item)->h);
 }
 
 /* What s is made of; scatter of ln load. */
-static void add_scatter(hf_result_writer *w, const hf_bound_scatter *of) {
-    hf_result_open(w, "scatter");
-    hf_json_add_number(&w->json, "stated", of->stated);
-    hf_json_add_number(&w->json, "stated_degrees", of->degrees);
-    hf_json_add_number(&w->json, "own", of->own);
-    hf_json_add_number(&w->json, "own_degrees", of->own_degrees);
-    hf_json_add_number(&w->json, "confidence_used", of->confidence_used);
-    hf_result_close(w);
+#define OF hf_bound_scatter
+static const hf_field scatter_fields[] = {HF_MEMBER(NUMBER, "stated", stated),
+                                          HF_MEMBER(NUMBER, "stated_degrees", degrees),
+                                          HF_MEMBER(NUMBER, "own", own),
+                                          HF_MEMBER(NUMBER, "own_degrees", own_degrees),
+                                          HF_MEMBER(NUMBER, "confidence_used", confidence_used),
+                                          HF_FIELDS_END};
+#undef OF
+static const hf_record scatter_record = {.name = "scatter", .fields = scatter_fields};
+
+static bool has_scatter(const hf_place *p) {
+    return has_law(p) && ((const hf_bound *)p->item)->scatter.degrees > 0;
 }
 
-static void add_confrontation(hf_result_writer *w, const hf_scatter_confrontation *test) {
-    hf_result_open(w, "stated_scatter_test");
-    hf_json_add_bool(&w->json, "available", test->available);
-    hf_result_value(w, "statistic", test->statistic, "one_part_or_none_stated");
-    hf_result_value(w, "critical", test->critical, "one_part_or_none_stated");
-    hf_result_value(w, "significance", test->significance, "one_part_or_none_stated");
-    hf_json_add_bool(&w->json, "contradicted", test->contradicted);
-    hf_result_close(w);
+#define OF hf_bound
+static const hf_field bound_fields[] = {
+    HF_FOUND(REASON, NULL, bound_reason),
+    HF_FOUND_OR(TEXT, "family", bound_family, "distribution_free"),
+    HF_MEMBER(NUMBER, "content", content),
+    HF_MEMBER(NUMBER, "confidence", confidence),
+    HF_MAYBE(NUMBER, "k", k, NULL),
+    HF_FOUND_OR(LOCATION, "m", bound_m, NULL),
+    HF_FOUND_OR(SPREAD, "s", bound_s, NULL),
+    HF_FOUND_OR(SPREAD, "h", bound_h, NULL),
+    {.key = "allowance", .kind = HF_FIELD_NUMBER, HF_AT(allowance), .given = has_law},
+    {.key = "k_standard_error", .kind = HF_FIELD_NUMBER, HF_AT(k_error), .given = has_law},
+    {.key = "scatter",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(scatter),
+     .record = &scatter_record,
+     .given = has_scatter},
+    {.key = "lower_end", .kind = HF_FIELD_LOAD, HF_AT(lower_end), .nullable = true, .given = has_no_law},
+    {.key = "upper_end", .kind = HF_FIELD_LOAD, HF_AT(upper_end), .nullable = true, .given = has_no_law},
+    {.key = "rank", .kind = HF_FIELD_COUNT, HF_AT(rank), .given = has_no_law},
+    HF_MEMBER(COUNT, "n", n),
+    HF_MAYBE(LOAD, "value", value, NULL),
+    HF_FOUND(TEXT, "method", bound_method),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record bound_record = {
+    .name = "bound", .fields = bound_fields, .why = bound_why, .law = bound_law};
+
+#define OF hf_scatter_confrontation
+static const hf_field confrontation_fields[] = {
+    HF_MEMBER(BOOL, "available", available),
+    HF_MAYBE(NUMBER, "statistic", statistic, "one_part_or_none_stated"),
+    HF_MAYBE(NUMBER, "critical", critical, "one_part_or_none_stated"),
+    HF_MAYBE(NUMBER, "significance", significance, "one_part_or_none_stated"),
+    HF_MEMBER(BOOL, "contradicted", contradicted),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record confrontation_record = {.name = "stated_scatter_test", .fields = confrontation_fields};
+
+static bool is_confronted(const hf_place *p) {
+    return ((const hf_event_assessment *)p->item)->confrontation.parts > 0;
 }
 
-static void add_bound(hf_result_writer *w, const hf_bound *b) {
-    const char *why = b->method == HF_BOUND_NONE ? hf_bound_reason_code(b->reason) : "not_in_this_method";
-    hf_result_open(w, NULL);
-    if (b->method == HF_BOUND_NONE) hf_result_reason(w, why);
-    hf_result_text(w, "family", b->family ? b->family->name : NULL, "distribution_free");
-    hf_json_add_number(&w->json, "content", b->content);
-    hf_json_add_number(&w->json, "confidence", b->confidence);
-    hf_result_value(w, "k", b->k, why);
-    if (b->family) {
-        hf_result_location(w, b->family, "m", b->m, why);
-        hf_result_spread(w, b->family, "s", b->s, why);
-        hf_result_spread(w, b->family, "h", b->h, why);
-        hf_json_add_number(&w->json, "allowance", b->allowance);
-        hf_json_add_number(&w->json, "k_standard_error", b->k_error);
-        if (b->scatter.degrees > 0) add_scatter(w, &b->scatter);
-    } else {
-        hf_result_value(w, "m", NAN, "distribution_free");
-        hf_result_value(w, "s", NAN, "distribution_free");
-        hf_result_value(w, "h", NAN, "distribution_free");
-        hf_result_load(w, "lower_end", b->lower_end, why);
-        hf_result_load(w, "upper_end", b->upper_end, why);
-        hf_json_add_count(&w->json, "rank", b->rank);
-    }
-    hf_json_add_count(&w->json, "n", b->n);
-    hf_result_load(w, "value", b->value, why);
-    hf_json_add_text(&w->json, "method", hf_bound_method_code(b->method));
-    hf_result_close(w);
+static hf_found governing_reason(const hf_place *p) {
+    const hf_event_assessment *e = p->item;
+    return hf_found_text(e->governing_reason ? e->governing_reason : "none", NULL);
 }
 
-static void add_governing(hf_result_writer *w, const hf_event_assessment *e) {
-    const hf_bound *g = e->governing;
-    hf_result_open(w, "governing");
-    hf_result_reason(w, e->governing_reason ? e->governing_reason : "none");
-    hf_result_text(w, "family", g && g->family ? g->family->name : NULL, "no_bound");
-    hf_result_load(w, "value", g ? g->value : NAN, "no_bound");
-    hf_json_add_text(&w->json, "method", g ? hf_bound_method_code(g->method) : "none");
-    hf_result_close(w);
-    hf_result_open(w, "calibration");
-    hf_result_value(w, "relative_uncertainty", e->calibration_u, "no_bound");
-    hf_result_value(w, "z", e->calibration_z, "no_bound");
-    hf_result_value(w, "multiplier", e->calibration_multiplier, "no_bound");
-    hf_result_load(w, "value", e->calibrated, "no_bound");
-    hf_result_close(w);
+static hf_found governing_family(const hf_place *p) {
+    const hf_bound *bound = ((const hf_event_assessment *)p->item)->governing;
+    return hf_found_text(bound && bound->family ? bound->family->name : NULL, NULL);
 }
 
-static void add_outlier(hf_result_writer *w, const hf_event_assessment *e) {
-    const hf_outlier_test *test = &e->outlier;
-    hf_result_open(w, "outlier");
-    hf_json_add_bool(&w->json, "tested", test->available);
-    hf_result_text(w, "specimen", test->available ? e->outlier_id : NULL, "not_tested");
-    hf_result_value(w, "statistic", test->available ? test->statistic : NAN, "not_tested");
-    hf_result_value(w, "critical", test->available ? test->critical : NAN, "not_tested");
-    hf_json_add_bool(&w->json, "flagged", test->available && test->flagged);
-    hf_result_close(w);
+static hf_found governing_value(const hf_place *p) {
+    const hf_bound *bound = ((const hf_event_assessment *)p->item)->governing;
+    return hf_found_number(bound ? bound->value : NAN, NULL);
 }
 
-static void add_event(hf_result_writer *w, const hf_event_assessment *e) {
-    add_counts(w, &e->counts);
-    hf_result_open(w, "step");
-    hf_result_load(w, "rms", e->step_rms, NULL);
-    hf_result_close(w);
-    hf_result_open(w, "middles");
-    hf_result_load(w, "mean", e->mean_mid, "too_few");
-    hf_result_load(w, "standard_deviation", e->sd_mid, "too_few");
-    hf_result_value(w, "cv", e->cv, "too_few");
-    hf_result_load(w, "least", e->min_load, "no_pulls");
-    hf_result_load(w, "greatest", e->max_load, "no_pulls");
-    hf_result_close(w);
-    add_outlier(w, e);
-    hf_result_open(w, "batches");
-    hf_json_add_count(&w->json, "count", e->batch.batches);
-    hf_result_value(w, "statistic", e->batch.adk, e->batch.reason);
-    hf_result_value(w, "critical", e->batch.critical, e->batch.reason);
-    hf_result_value(w, "between_share", e->batch.between_share, e->batch.reason);
-    hf_json_add_bool(&w->json, "differ", e->batch.available && e->batch.differ);
-    hf_result_close(w);
-    hf_result_open(w, "sensitivity");
-    hf_result_load(w, "with_void", e->with_void, "none");
-    hf_result_load(w, "with_reused", e->with_reused, "none");
-    hf_result_close(w);
-    hf_json_open_array(&w->json, "fits");
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) add_fit(w, &e->fits[i], &e->tests[i]);
-    hf_json_close(&w->json, true);
-    hf_json_open_array(&w->json, "bounds");
-    for (size_t i = 0; i < e->bound_count; i++) add_bound(w, &e->bounds[i]);
-    hf_json_close(&w->json, true);
-    if (e->confrontation.parts > 0) add_confrontation(w, &e->confrontation);
-    add_governing(w, e);
+static hf_found governing_method(const hf_place *p) {
+    const hf_bound *bound = ((const hf_event_assessment *)p->item)->governing;
+    return hf_found_text(bound ? hf_bound_method_code(bound->method) : "none", NULL);
 }
 
-static void add_working_load(hf_result_writer *w, const hf_design_assessment *a) {
-    hf_result_open(w, "working_load");
-    /* Rounded down in the unit shown, so that three figures stay three figures. */
-    double rounded = hf_number_round_down(hf_in_unit(w->style, a->working_load_unrounded), 3);
-    hf_result_value(w, "value", isfinite(a->working_load) ? rounded : NAN, a->working_load_reason);
-    hf_result_load(w, "unrounded", a->working_load_unrounded, a->working_load_reason);
-    hf_json_add_text(&w->json, "unit", w->style->unit->name);
-    hf_result_text(w, "limited_by", a->limited_by, a->working_load_reason);
-    hf_json_open_array(&w->json, "steps");
-    for (size_t i = 0; i < a->step_count; i++) {
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", a->steps[i].code);
-        if (a->steps[i].label) hf_json_add_text(&w->json, "reason_stated", a->steps[i].label);
-        bool last = strcmp(a->steps[i].code, "round") == 0;
-        hf_result_value(w, "factor", a->steps[i].factor, "not_a_factor");
-        hf_result_value(w, "value", last ? rounded : hf_in_unit(w->style, a->steps[i].value), "no_bound");
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
-    hf_result_close(w);
+static const hf_field governing_fields[] = {HF_FOUND(REASON, NULL, governing_reason),
+                                            HF_FOUND_OR(TEXT, "family", governing_family, "no_bound"),
+                                            HF_FOUND_OR(LOAD, "value", governing_value, "no_bound"),
+                                            HF_FOUND(TEXT, "method", governing_method), HF_FIELDS_END};
+static const hf_record governing_record = {.name = "governing", .fields = governing_fields};
+
+/* --- One event --------------------------------------------------------------------------------------- */
+
+#define OF hf_assess_counts
+static const hf_field counts_fields[] = {HF_MEMBER(COUNT, "used", used),
+                                         HF_MEMBER(COUNT, "failed", failed),
+                                         HF_MEMBER(COUNT, "first_rung", below),
+                                         HF_MEMBER(COUNT, "run_out", run_out),
+                                         HF_MEMBER(COUNT, "rig", rig),
+                                         HF_MEMBER(COUNT, "void", voided),
+                                         HF_MEMBER(COUNT, "reused", reused),
+                                         HF_MEMBER(COUNT, "planned", planned),
+                                         HF_FIELDS_END};
+#undef OF
+const hf_record hf_json_counts = {.name = "counts", .fields = counts_fields};
+
+static const hf_outlier_test *outlier_of(const hf_place *p) {
+    return &((const hf_event_assessment *)p->item)->outlier;
 }
 
-static void add_judgement(hf_result_writer *w, const hf_design_assessment *a) {
-    const hf_goal *goal = &a->design->goal;
-    hf_result_open(w, "goal");
-    hf_json_add_number(&w->json, "content", a->content);
-    hf_json_add_number(&w->json, "confidence", a->confidence);
-    hf_result_load(w, "required_bound", goal->required_bound.given ? goal->required_bound.value : NAN,
-                   "not_stated");
-    hf_json_add_bool(&w->json, "required_bound_met", a->required_met);
-    hf_result_load(w, "service_load", goal->service_load.given ? goal->service_load.value : NAN,
-                   "not_stated");
-    hf_result_value(w, "margin", a->margin, a->service_stated ? "no_working_load" : "not_stated");
-    hf_json_add_bool(&w->json, "margin_met", a->margin_met);
-    hf_result_value(w, "supported_content", a->supported_content,
-                    a->service_stated ? "below_range" : "not_stated");
-    hf_result_load(w, "supported_at", a->supported_load, "not_stated");
-    hf_result_close(w);
+static bool outlier_there(const hf_place *p) {
+    return outlier_of(p)->available;
 }
 
-static void add_trade(hf_result_writer *w, const hf_design_assessment *a) {
-    hf_json_open_array(&w->json, "trade");
-    for (size_t i = 0; i < HF_TRADE_COUNT; i++) {
-        const hf_trade_result *rule = &a->trade[i];
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", rule->code);
-        hf_json_add_text(&w->json, "label", rule->label);
-        hf_json_add_text(&w->json, "source", rule->source);
-        hf_result_value(w, "k", rule->factor, rule->reason ? rule->reason : "none");
-        hf_result_load(w, "value", rule->value, rule->reason);
-        hf_json_add_text(&w->json, "promise", rule->promise);
-        hf_result_value(w, "content", rule->content, "none_stated");
-        hf_result_value(w, "confidence", rule->confidence, "none_stated");
-        hf_result_value(w, "chance_next_below", rule->next_below, "not_defined");
-        hf_result_value(w, "confidence_90_stronger", rule->confidence_real, "not_defined");
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
+static hf_found outlier_specimen(const hf_place *p) {
+    return hf_found_text(outlier_there(p) ? ((const hf_event_assessment *)p->item)->outlier_id : NULL, NULL);
 }
 
-static void add_design(hf_result_writer *w, const hf_design_assessment *a) {
-    hf_result_open(w, NULL);
-    hf_json_add_text(&w->json, "id", a->design->id);
-    hf_result_text(w, "name", a->design->name, "not_stated");
-    if (a->two_ended) hf_json_ends(w, &a->ends);
-    add_event(w, &a->break_event);
-    if (a->set_watched) {
-        hf_result_open(w, "set");
-        add_event(w, &a->set_event);
-        hf_result_close(w);
-    }
-    add_working_load(w, a);
-    add_judgement(w, a);
-    add_trade(w, a);
-    hf_result_cautions(w, &a->cautions);
-    hf_result_close(w);
+static hf_found outlier_statistic(const hf_place *p) {
+    return hf_found_number(outlier_of(p)->statistic, NULL);
 }
 
-void hf_json_assess(const void *shown, const hf_report_style *style, hf_text *out) {
-    const hf_assessment *result = shown;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "assess", result->campaign, style, out);
-    hf_json_add_count(&w->json, "seed", (size_t)result->options.seed);
-    hf_json_add_bool(&w->json, "met", result->all_met);
-    hf_json_open_array(&w->json, "designs");
-    for (size_t i = 0; i < result->count; i++) add_design(w, &result->designs[i]);
-    hf_json_close(&w->json, true);
-    hf_result_cautions(w, &result->cautions);
-    hf_result_close(w);
+static hf_found outlier_critical(const hf_place *p) {
+    return hf_found_number(outlier_of(p)->critical, NULL);
 }
+
+static hf_found outlier_tested(const hf_place *p) {
+    return hf_found_yes(outlier_there(p));
+}
+
+static hf_found outlier_flagged(const hf_place *p) {
+    return hf_found_yes(outlier_there(p) && outlier_of(p)->flagged);
+}
+
+static const hf_field outlier_fields[] = {HF_FOUND(BOOL, "tested", outlier_tested),
+                                          HF_FOUND_OR(TEXT, "specimen", outlier_specimen, "not_tested"),
+                                          HF_FOUND_OR(NUMBER, "statistic", outlier_statistic, "not_tested"),
+                                          HF_FOUND_OR(NUMBER, "critical", outlier_critical, "not_tested"),
+                                          HF_FOUND(BOOL, "flagged", outlier_flagged),
+                                          HF_FIELDS_END};
+static const hf_record outlier_record = {.name = "outlier", .fields = outlier_fields, .there = outlier_there};
+
+static const char *batch_why(const hf_place *p) {
+    return ((const hf_batch_test *)p->item)->reason;
+}
+
+static hf_found batches_differ(const hf_place *p) {
+    const hf_batch_test *test = p->item;
+    return hf_found_yes(test->available && test->differ);
+}
+
+#define OF hf_batch_test
+static const hf_field batch_fields[] = {
+    HF_MEMBER(COUNT, "count", batches),           HF_MAYBE(NUMBER, "statistic", adk, NULL),
+    HF_MAYBE(NUMBER, "critical", critical, NULL), HF_MAYBE(NUMBER, "between_share", between_share, NULL),
+    HF_FOUND(BOOL, "differ", batches_differ),     HF_FIELDS_END};
+#undef OF
+static const hf_record batch_record = {.name = "batches", .fields = batch_fields, .why = batch_why};
+
+static const void *next_fit(const hf_place *p, size_t at) {
+    return at < HF_FAMILY_COUNT ? &((const hf_event_assessment *)p->item)->fits[at] : NULL;
+}
+
+static const void *next_bound(const hf_place *p, size_t at) {
+    const hf_event_assessment *e = p->item;
+    return at < e->bound_count ? &e->bounds[at] : NULL;
+}
+
+#define OF hf_event_assessment
+static const hf_field step_fields[] = {HF_MAYBE(LOAD, "rms", step_rms, NULL), HF_FIELDS_END};
+static const hf_record step_record = {.name = "step", .fields = step_fields};
+
+static const hf_field middle_fields[] = {HF_MAYBE(LOAD, "mean", mean_mid, "too_few"),
+                                         HF_MAYBE(LOAD, "standard_deviation", sd_mid, "too_few"),
+                                         HF_MAYBE(NUMBER, "cv", cv, "too_few"),
+                                         HF_MAYBE(LOAD, "least", min_load, "no_pulls"),
+                                         HF_MAYBE(LOAD, "greatest", max_load, "no_pulls"),
+                                         HF_FIELDS_END};
+static const hf_record middle_record = {.name = "middles", .fields = middle_fields};
+
+static const hf_field sensitivity_fields[] = {HF_MAYBE(LOAD, "with_void", with_void, "none"),
+                                              HF_MAYBE(LOAD, "with_reused", with_reused, "none"),
+                                              HF_FIELDS_END};
+static const hf_record sensitivity_record = {.name = "sensitivity", .fields = sensitivity_fields};
+
+static const hf_field calibration_fields[] = {
+    HF_MAYBE(NUMBER, "relative_uncertainty", calibration_u, "no_bound"),
+    HF_MAYBE(NUMBER, "z", calibration_z, "no_bound"),
+    HF_MAYBE(NUMBER, "multiplier", calibration_multiplier, "no_bound"),
+    HF_MAYBE(LOAD, "value", calibrated, "no_bound"), HF_FIELDS_END};
+static const hf_record calibration_record = {.name = "calibration", .fields = calibration_fields};
+
+static const hf_field event_fields[] = {HF_OBJECT("counts", counts, &hf_json_counts),
+                                        HF_PART("step", &step_record),
+                                        HF_PART("middles", &middle_record),
+                                        HF_PART("outlier", &outlier_record),
+                                        HF_OBJECT("batches", batch, &batch_record),
+                                        HF_PART("sensitivity", &sensitivity_record),
+                                        HF_LIST("fits", next_fit, &fit_record),
+                                        HF_LIST("bounds", next_bound, &bound_record),
+                                        {.key = "stated_scatter_test",
+                                         .kind = HF_FIELD_OBJECT,
+                                         HF_AT(confrontation),
+                                         .record = &confrontation_record,
+                                         .given = is_confronted},
+                                        HF_PART("governing", &governing_record),
+                                        HF_PART("calibration", &calibration_record),
+                                        HF_FIELDS_END};
+#undef OF
+static const hf_record event_record = {.name = "event", .fields = event_fields};
+
+/* --- The working load -------------------------------------------------------------------------------- */
+
+/* Rounded down in the unit shown, so that three figures stay three figures. */
+static double rounded(const hf_place *p, const hf_design_assessment *a) {
+    return hf_number_round_down(hf_in_unit(p->style, a->working_load_unrounded), 3);
+}
+
+static bool is_labelled(const hf_place *p) {
+    return ((const hf_load_step *)p->item)->label != NULL;
+}
+
+static hf_found step_code(const hf_place *p) {
+    return hf_found_text(((const hf_load_step *)p->item)->code, NULL);
+}
+
+static hf_found step_value(const hf_place *p) {
+    const hf_load_step *step = p->item;
+    bool last = strcmp(step->code, "round") == 0;
+    return hf_found_number(last ? rounded(p, p->outer->item) : hf_in_unit(p->style, step->value), NULL);
+}
+
+#define OF hf_load_step
+static const hf_field load_step_fields[] = {
+    HF_FOUND(TEXT, "code", step_code),
+    {.key = "reason_stated", .kind = HF_FIELD_TEXT, HF_AT(label), .given = is_labelled},
+    HF_MAYBE(NUMBER, "factor", factor, "not_a_factor"),
+    HF_FOUND_OR(NUMBER, "value", step_value, "no_bound"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record load_step_record = {.name = "load_step", .fields = load_step_fields};
+
+static const void *next_step(const hf_place *p, size_t at) {
+    const hf_design_assessment *a = p->item;
+    return at < a->step_count ? &a->steps[at] : NULL;
+}
+
+static const char *load_why(const hf_place *p) {
+    return ((const hf_design_assessment *)p->item)->working_load_reason;
+}
+
+static hf_found load_value(const hf_place *p) {
+    const hf_design_assessment *a = p->item;
+    return hf_found_number(isfinite(a->working_load) ? rounded(p, a) : NAN, NULL);
+}
+
+static hf_found unit_shown(const hf_place *p) {
+    return hf_found_text(p->style->unit->name, NULL);
+}
+
+#define OF hf_design_assessment
+static const hf_field working_load_fields[] = {HF_FOUND_OR(NUMBER, "value", load_value, NULL),
+                                               HF_MAYBE(LOAD, "unrounded", working_load_unrounded, NULL),
+                                               HF_FOUND(TEXT, "unit", unit_shown),
+                                               HF_MAYBE(TEXT, "limited_by", limited_by, NULL),
+                                               HF_LIST("steps", next_step, &load_step_record),
+                                               HF_FIELDS_END};
+#undef OF
+static const hf_record working_load_record = {
+    .name = "working_load", .fields = working_load_fields, .why = load_why};
+
+/* --- Goal and rules of the trade --------------------------------------------------------------------- */
+
+static hf_found stated(hf_maybe load) {
+    return hf_found_number(load.given ? load.value : NAN, NULL);
+}
+
+static hf_found required_bound(const hf_place *p) {
+    return stated(((const hf_design_assessment *)p->item)->design->goal.required_bound);
+}
+
+static hf_found service_load(const hf_place *p) {
+    return stated(((const hf_design_assessment *)p->item)->design->goal.service_load);
+}
+
+static hf_found margin(const hf_place *p) {
+    const hf_design_assessment *a = p->item;
+    return hf_found_number(a->margin, a->service_stated ? "no_working_load" : NULL);
+}
+
+static hf_found supported_content(const hf_place *p) {
+    const hf_design_assessment *a = p->item;
+    return hf_found_number(a->supported_content, a->service_stated ? "below_range" : NULL);
+}
+
+#define OF hf_design_assessment
+static const hf_field goal_fields[] = {
+    HF_MEMBER(NUMBER, "content", content),
+    HF_MEMBER(NUMBER, "confidence", confidence),
+    HF_FOUND_OR(LOAD, "required_bound", required_bound, "not_stated"),
+    HF_MEMBER(BOOL, "required_bound_met", required_met),
+    HF_FOUND_OR(LOAD, "service_load", service_load, "not_stated"),
+    HF_FOUND_OR(NUMBER, "margin", margin, "not_stated"),
+    HF_MEMBER(BOOL, "margin_met", margin_met),
+    HF_FOUND_OR(NUMBER, "supported_content", supported_content, "not_stated"),
+    HF_MAYBE(LOAD, "supported_at", supported_load, "not_stated"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record goal_record = {.name = "goal", .fields = goal_fields};
+
+static const char *trade_why(const hf_place *p) {
+    return ((const hf_trade_result *)p->item)->reason;
+}
+
+static hf_found trade_factor(const hf_place *p) {
+    return hf_found_number(((const hf_trade_result *)p->item)->factor, trade_why(p) ? trade_why(p) : "none");
+}
+
+#define OF hf_trade_result
+static const hf_field trade_fields[] = {
+    HF_MEMBER(TEXT, "code", code),
+    HF_MEMBER(TEXT, "label", label),
+    HF_MEMBER(TEXT, "source", source),
+    HF_FOUND_OR(NUMBER, "k", trade_factor, NULL),
+    HF_MAYBE(LOAD, "value", value, NULL),
+    HF_MEMBER(TEXT, "promise", promise),
+    HF_MAYBE(NUMBER, "content", content, "none_stated"),
+    HF_MAYBE(NUMBER, "confidence", confidence, "none_stated"),
+    HF_MAYBE(NUMBER, "chance_next_below", next_below, "not_defined"),
+    HF_MAYBE(NUMBER, "confidence_90_stronger", confidence_real, "not_defined"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record trade_record = {.name = "trade_rule", .fields = trade_fields, .why = trade_why};
+
+static const void *next_rule(const hf_place *p, size_t at) {
+    return at < HF_TRADE_COUNT ? &((const hf_design_assessment *)p->item)->trade[at] : NULL;
+}
+
+/* --- Designs, and all of it -------------------------------------------------------------------------- */
+
+static hf_found design_id(const hf_place *p) {
+    return hf_found_text(((const hf_design_assessment *)p->item)->design->id, NULL);
+}
+
+static hf_found design_name(const hf_place *p) {
+    return hf_found_text(((const hf_design_assessment *)p->item)->design->name, NULL);
+}
+
+static bool is_two_ended(const hf_place *p) {
+    return ((const hf_design_assessment *)p->item)->two_ended;
+}
+
+static bool is_set_watched(const hf_place *p) {
+    return ((const hf_design_assessment *)p->item)->set_watched;
+}
+
+#define OF hf_design_assessment
+static const hf_field design_fields[] = {HF_FOUND(TEXT, "id", design_id),
+                                         HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
+                                         {.key = "two_ended",
+                                          .kind = HF_FIELD_OBJECT,
+                                          HF_AT(ends),
+                                          .record = &hf_json_ends,
+                                          .given = is_two_ended},
+                                         HF_INLINE(break_event, &event_record),
+                                         {.key = "set",
+                                          .kind = HF_FIELD_OBJECT,
+                                          HF_AT(set_event),
+                                          .record = &event_record,
+                                          .given = is_set_watched},
+                                         HF_PART("working_load", &working_load_record),
+                                         HF_PART("goal", &goal_record),
+                                         HF_LIST("trade", next_rule, &trade_record),
+                                         HF_MEMBER(CAUTIONS, "cautions", cautions),
+                                         HF_FIELDS_END};
+#undef OF
+static const hf_record design_record = {.name = "assessed_design", .fields = design_fields};
+
+static hf_found file_of(const hf_place *p) {
+    return hf_found_item(((const hf_assessment *)p->item)->campaign);
+}
+
+static hf_found seed_of(const hf_place *p) {
+    return hf_found_count((size_t)((const hf_assessment *)p->item)->options.seed);
+}
+
+static const void *next_design(const hf_place *p, size_t at) {
+    const hf_assessment *result = p->item;
+    return at < result->count ? &result->designs[at] : NULL;
+}
+
+#define OF hf_assessment
+static const hf_field assess_fields[] = {HF_FILE(file_of),
+                                         HF_FOUND(COUNT, "seed", seed_of),
+                                         HF_MEMBER(BOOL, "met", all_met),
+                                         HF_LIST("designs", next_design, &design_record),
+                                         HF_MEMBER(CAUTIONS, "cautions", cautions),
+                                         HF_FIELDS_END};
+#undef OF
+const hf_record hf_json_assess = {.name = "assess", .fields = assess_fields};

@@ -5,6 +5,7 @@
 #include "holdfast/base/number.h"
 #include "words/assess_words.h"
 #include "words/compare_report.h"
+#include "words/json_fields.h"
 
 const char *hf_compare_name(const hf_comparison_design *design) {
     return design->design->name && design->design->name[0] ? design->design->name : design->design->id;
@@ -265,4 +266,4 @@ static void compare_document(const void *shown, hf_document *d) {
                      campaign->sha256, (unsigned long long)result->options.seed);
 }
 
-const hf_report_kind hf_report_compare = {"compare", compare_document, hf_compare_json};
+const hf_report_kind hf_report_compare = {"compare", compare_document, &hf_json_compare};

@@ -22,8 +22,5 @@ void hf_compare_ends_tables(hf_document *document, const hf_comparison *result);
 
 /* What two-ended parts say about one fitting; also for assess. */
 void hf_ends_table(hf_document *document, const hf_design *design, const hf_comparison_ends *ends);
-void hf_json_ends(hf_result_writer *writer, const hf_comparison_ends *ends);
-
-void hf_compare_json(const void *result, const hf_report_style *style, hf_text *out);
 
 #endif

@@ -1,6 +1,5 @@
 #include <math.h>
 #include <stdio.h>
-#include "base/version_number.h"
 #include "words/words.h"
 #include "words/json_report.h"
 
@@ -17,23 +16,6 @@ void hf_result_close(hf_result_writer *w) {
 
 void hf_result_reason(hf_result_writer *w, const char *reason) {
     w->reason[w->json.depth] = reason;
-}
-
-void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign,
-                     const hf_report_style *style, hf_text *out) {
-    char format[64];
-    hf_json_writer_start(&w->json, out);
-    w->style = style;
-    hf_result_open(w, NULL);
-    (void)snprintf(format, sizeof format, "holdfast-%s/1", kind);
-    hf_json_add_text(&w->json, "format", format);
-    hf_json_add_text(&w->json, "version", HF_VERSION);
-    if (!campaign) return;
-    hf_json_add_text(&w->json, "file", campaign->file);
-    hf_json_add_text(&w->json, "sha256", campaign->sha256);
-    hf_json_add_text(&w->json, "title", campaign->title);
-    hf_json_add_text(&w->json, "unit", style->unit->name);
-    hf_json_add_number(&w->json, "gravity", style->gravity);
 }
 
 static void add_null(hf_result_writer *w, const char *key, const char *reason) {

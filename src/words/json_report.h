@@ -16,11 +16,10 @@ typedef struct hf_result_writer {
     const char *reason[HF_RESULT_DEPTH]; /* of the open object at each depth; NULL: no null in it so far */
 } hf_result_writer;
 
-void hf_json_assess(const void *result, const hf_report_style *style, hf_text *out);
+/* The result as JSON by the table of its kind, see json_fields.h. */
+void hf_report_json(const hf_report_kind *kind, const void *result, const hf_report_style *style,
+                    hf_text *out);
 
-/* Opens the root with format, version, and for results from a file its name, hash, unit. campaign may be NULL. */
-void hf_result_start(hf_result_writer *w, const char *kind, const hf_campaign *campaign,
-                     const hf_report_style *style, hf_text *out);
 /* Objects are opened and closed by these, so that `reason` gets in. */
 void hf_result_open(hf_result_writer *w, const char *key);
 void hf_result_close(hf_result_writer *w);

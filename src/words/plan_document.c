@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
+#include "words/json_fields.h"
 #include "words/plan_report.h"
 
 /* Whether the first rung is the least that hangs at all, or only the step that was asked for. */
@@ -373,4 +374,4 @@ static void plan_document(const void *result, hf_document *d) {
     hf_limits(d);
 }
 
-const hf_report_kind hf_report_plan = {"plan", plan_document, hf_plan_json};
+const hf_report_kind hf_report_plan = {"plan", plan_document, &hf_json_plan};

@@ -1,129 +1,251 @@
+/* What the JSON of a plan holds; the tables are explained in json_fields.h. */
 #include <math.h>
+#include "words/json_fields.h"
 #include "words/plan_report.h"
 
-static void add_row(hf_result_writer *w, const hf_how_many *parts, const hf_how_many_row *r) {
-    hf_result_open(w, NULL);
-    hf_json_add_count(&w->json, "n", r->n);
-    hf_result_value(w, "k", r->k, "no_bound");
-    hf_result_value(w, "k_standard_error", r->k_error, "no_bound");
-    if (parts->by_scatter) hf_json_add_bool(&w->json, "by_stated_scatter", r->n <= parts->by_scatter);
-    hf_result_load(w, "expected_bound", r->expected, "no_bound");
-    hf_result_load(w, "expected_standard_error", r->expected_error, "no_bound");
-    hf_result_value(w, "share_of_mean", r->share, "no_bound");
-    hf_result_load(w, "low", r->low, "no_bound");
-    hf_result_load(w, "middle", r->middle, "no_bound");
-    hf_result_load(w, "high", r->high, "no_bound");
-    hf_result_value(w, "assurance", r->assurance, "no_requirement");
-    hf_result_value(w, "assurance_standard_error", r->assurance_error, "no_requirement");
-    hf_result_value(w, "without_bound", r->without_bound, "not_simulated");
-    hf_result_value(w, "minutes", r->minutes, "not_stepped");
-    hf_result_close(w);
+static const hf_plan *plan_of(const hf_place *p) {
+    return p->item;
 }
 
-static void add_samples(hf_result_writer *w, const char *key, const hf_how_many *parts) {
-    hf_json_open_array(&w->json, key);
-    if (parts->one) add_row(w, parts, parts->one);
-    for (size_t i = 0; i < parts->count; i++) add_row(w, parts, &parts->rows[i]);
-    hf_json_close(&w->json, true);
+/* --- What a number of parts brings ------------------------------------------------------------------- */
+
+static const hf_how_many *parts_around(const hf_place *p) {
+    return p->outer->item;
 }
 
-static void add_guess(hf_result_writer *w, const hf_plan *plan) {
-    static const char *const sources[] = {"guessed", "stated", "assumed", "fitted"};
-    const hf_plan_pilot *pilot = &plan->pilot;
-    hf_result_open(w, "guess");
-    hf_result_load(w, "mean", plan->setup.mean, "pilot");
-    hf_result_value(w, "cv", plan->setup.cv, "pilot");
-    hf_json_add_text(&w->json, "cv_source", sources[plan->cv_source]);
-    hf_json_add_count(&w->json, "pulls", pilot->pulls);
-    hf_result_load(w, "low", pilot->pulls ? pilot->belief.low : NAN, "no_pull");
-    hf_result_load(w, "high", pilot->pulls ? pilot->belief.high : NAN, "no_pull");
-    hf_result_load(w, "mean_before", pilot->pulls ? pilot->guessed : NAN, "not_stated");
-    hf_result_close(w);
+static bool has_scatter(const hf_place *p) {
+    return parts_around(p)->by_scatter > 0;
 }
 
-void hf_plan_calibration_json(hf_result_writer *w, double required, const hf_plan_calibration *calibration) {
-    hf_result_load(w, "required", required, "not_stated");
-    hf_result_open(w, "calibration");
-    hf_result_load(w, "needed", calibration->needed, isinf(calibration->needed) ? "none_left" : "not_stated");
-    hf_result_load(w, "at", calibration->at, "not_stated");
-    hf_result_value(w, "u", calibration->u, "not_stated");
-    hf_result_value(w, "multiplier", calibration->multiplier, "not_stated");
-    hf_result_close(w);
+static hf_found by_stated_scatter(const hf_place *p) {
+    return hf_found_yes(((const hf_how_many_row *)p->item)->n <= parts_around(p)->by_scatter);
 }
 
-static void add_scenario(hf_result_writer *w, const char *key, const hf_plan_scenario *scenario) {
-    hf_result_open(w, key);
-    hf_json_add_number(&w->json, "cv", scenario->cv);
-    hf_json_add_count(&w->json, "recommended", scenario->parts.recommended);
-    add_samples(w, "samples", &scenario->parts);
-    hf_result_close(w);
+#define OF hf_how_many_row
+static const hf_field row_fields[] = {
+    HF_MEMBER(COUNT, "n", n),
+    HF_MAYBE(NUMBER, "k", k, "no_bound"),
+    HF_MAYBE(NUMBER, "k_standard_error", k_error, "no_bound"),
+    {.key = "by_stated_scatter", .kind = HF_FIELD_BOOL, .find = by_stated_scatter, .given = has_scatter},
+    HF_MAYBE(LOAD, "expected_bound", expected, "no_bound"),
+    HF_MAYBE(LOAD, "expected_standard_error", expected_error, "no_bound"),
+    HF_MAYBE(NUMBER, "share_of_mean", share, "no_bound"),
+    HF_MAYBE(LOAD, "low", low, "no_bound"),
+    HF_MAYBE(LOAD, "middle", middle, "no_bound"),
+    HF_MAYBE(LOAD, "high", high, "no_bound"),
+    HF_MAYBE(NUMBER, "assurance", assurance, "no_requirement"),
+    HF_MAYBE(NUMBER, "assurance_standard_error", assurance_error, "no_requirement"),
+    HF_MAYBE(NUMBER, "without_bound", without_bound, "not_simulated"),
+    HF_MAYBE(NUMBER, "minutes", minutes, "not_stepped"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record row_record = {.name = "planned_sample", .fields = row_fields};
+
+static const void *next_row(const hf_place *p, size_t at) {
+    const hf_how_many *parts = p->item;
+    if (parts->one && at-- == 0) return parts->one;
+    return at < parts->count ? &parts->rows[at] : NULL;
 }
 
-static void add_ladder(hf_result_writer *w, const hf_plan *plan, hf_arena *arena) {
-    const hf_ladder *ladder = &plan->ladder;
-    hf_json_open_array(&w->json, "ladder");
-    for (size_t i = 0; i < ladder->count; i++) {
-        const hf_ladder_rung *r = &ladder->rungs[i];
-        hf_result_open(w, NULL);
-        hf_result_load(w, "force", r->force, NULL);
-        hf_result_load(w, "added", hf_plan_added(plan, r->force), NULL);
-        hf_json_add_text(&w->json, "weights", hf_weights_text(arena, plan, &r->weights));
-        hf_json_add_count(&w->json, "handling", (size_t)r->weights.handling);
-        hf_json_add_bool(&w->json, "coarse", r->coarse);
-        hf_result_value(w, "reached", r->reached, "pilot");
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
-    hf_result_open(w, "risk");
-    hf_result_value(w, "run_out", ladder->count ? ladder->run_out : NAN,
-                    ladder->count ? "pilot" : "no_ladder");
-    hf_result_value(w, "over_rating", ladder->count && !isinf(plan->setup.rating) ? ladder->over_rating : NAN,
-                    ladder->count ? "no_rating" : "no_ladder");
-    hf_result_value(w, "below_first", ladder->count ? ladder->below_first : NAN,
-                    ladder->count ? "pilot" : "no_ladder");
-    hf_result_close(w);
-    hf_result_open(w, "pull");
-    hf_result_value(w, "rungs", ladder->count ? ladder->expected_rungs : NAN,
-                    ladder->count ? "pilot" : "no_ladder");
-    hf_result_value(w, "minutes", ladder->count ? ladder->minutes_per_pull : NAN,
-                    ladder->count ? "pilot" : "no_ladder");
-    hf_result_close(w);
+static const hf_field samples_fields[] = {HF_LIST("samples", next_row, &row_record), HF_FIELDS_END};
+static const hf_record samples_record = {.name = "samples", .fields = samples_fields};
+
+#define OF hf_plan_scenario
+static const hf_field scenario_fields[] = {HF_MEMBER(NUMBER, "cv", cv),
+                                           HF_MEMBER(COUNT, "recommended", parts.recommended),
+                                           HF_INLINE(parts, &samples_record), HF_FIELDS_END};
+#undef OF
+static const hf_record scenario_record = {.name = "scenario", .fields = scenario_fields};
+
+/* --- The guess and what is required ------------------------------------------------------------------ */
+
+static bool pulls_made(const hf_place *p) {
+    return plan_of(p)->pilot.pulls > 0;
 }
 
-void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_plan *plan = result;
-    hf_result_writer writer, *w = &writer;
-    hf_arena *arena = hf_arena_create();
-    if (!arena) {
-        out->failed = true;
-        return;
-    }
-    hf_result_start(w, "plan", plan->campaign, style, out);
-    if (!plan->campaign) hf_json_add_text(&w->json, "unit", style->unit->name);
-    hf_json_add_count(&w->json, "seed", (size_t)plan->setup.seed);
-    hf_result_text(w, "design", plan->setup.design, "no_file");
-    hf_json_add_number(&w->json, "content", plan->setup.content);
-    hf_json_add_number(&w->json, "confidence", plan->setup.confidence);
-    hf_json_add_bool(&w->json, "stepped", plan->stepped);
-    hf_json_add_bool(&w->json, "exact", plan->base.parts.exact);
-    hf_json_add_count(&w->json, "replicates", plan->base.parts.replicates);
-    hf_json_add_count(&w->json, "recommended", plan->base.parts.recommended);
-    hf_json_add_text(&w->json, "recommended_because",
-                     plan->setup.pilot ? "pilot" : hf_how_many_reason_code(plan->base.parts.reason));
-    add_guess(w, plan);
-    hf_json_add_bool(&w->json, "required_by_service_load", plan->setup.by_service);
-    hf_plan_calibration_json(w, plan->setup.required, &plan->calibration);
-    add_samples(w, "samples", &plan->base.parts);
-    add_ladder(w, plan, arena);
-    hf_result_open(w, "step_price");
-    hf_result_value(w, "step_in_sd", plan->price_step, "not_stepped");
-    hf_result_value(w, "margin_ratio", isnan(plan->price_step) ? NAN : plan->price.ratio, "not_stepped");
-    hf_result_value(w, "parts_lost", isnan(plan->price_step) ? NAN : plan->price.parts_lost, "not_stepped");
-    hf_json_add_count(&w->json, "parts", plan->price_parts);
-    hf_result_close(w);
-    if (plan->half.parts.count) add_scenario(w, "half_scatter", &plan->half);
-    if (plan->twice.parts.count) add_scenario(w, "double_scatter", &plan->twice);
-    hf_result_cautions(w, &plan->cautions);
-    hf_result_close(w);
-    hf_arena_free(arena);
+static hf_found guess_low(const hf_place *p) {
+    return hf_found_number(pulls_made(p) ? plan_of(p)->pilot.belief.low : NAN, NULL);
 }
+
+static hf_found guess_high(const hf_place *p) {
+    return hf_found_number(pulls_made(p) ? plan_of(p)->pilot.belief.high : NAN, NULL);
+}
+
+static hf_found guess_before(const hf_place *p) {
+    return hf_found_number(pulls_made(p) ? plan_of(p)->pilot.guessed : NAN, NULL);
+}
+
+static const char *const cv_sources[] = {"guessed", "stated", "assumed", "fitted", NULL};
+
+#define OF hf_plan
+static const hf_field guess_fields[] = {HF_MAYBE(LOAD, "mean", setup.mean, "pilot"),
+                                        HF_MAYBE(NUMBER, "cv", setup.cv, "pilot"),
+                                        HF_WORD("cv_source", cv_source, cv_sources),
+                                        HF_MEMBER(COUNT, "pulls", pilot.pulls),
+                                        HF_FOUND_OR(LOAD, "low", guess_low, "no_pull"),
+                                        HF_FOUND_OR(LOAD, "high", guess_high, "no_pull"),
+                                        HF_FOUND_OR(LOAD, "mean_before", guess_before, "not_stated"),
+                                        HF_FIELDS_END};
+#undef OF
+static const hf_record guess_record = {.name = "guess", .fields = guess_fields};
+
+static hf_found needed(const hf_place *p) {
+    double load = ((const hf_plan_calibration *)p->item)->needed;
+    return hf_found_number(load, isinf(load) ? "none_left" : NULL);
+}
+
+#define OF hf_plan_calibration
+static const hf_field calibration_fields[] = {
+    HF_FOUND_OR(LOAD, "needed", needed, "not_stated"), HF_MAYBE(LOAD, "at", at, "not_stated"),
+    HF_MAYBE(NUMBER, "u", u, "not_stated"), HF_MAYBE(NUMBER, "multiplier", multiplier, "not_stated"),
+    HF_FIELDS_END};
+#undef OF
+const hf_record hf_json_calibration = {.name = "planned_calibration", .fields = calibration_fields};
+
+/* --- The ladder -------------------------------------------------------------------------------------- */
+
+static const hf_ladder_rung *rung_of(const hf_place *p) {
+    return p->item;
+}
+
+static hf_found rung_added(const hf_place *p) {
+    return hf_found_number(hf_plan_added(p->outer->item, rung_of(p)->force), NULL);
+}
+
+static hf_found rung_weights(const hf_place *p) {
+    const char *text = hf_weights_text(p->arena, p->outer->item, &rung_of(p)->weights);
+    return hf_found_text(text ? text : "", NULL);
+}
+
+static hf_found rung_handling(const hf_place *p) {
+    return hf_found_count((size_t)rung_of(p)->weights.handling);
+}
+
+#define OF hf_ladder_rung
+static const hf_field rung_fields[] = {HF_MAYBE(LOAD, "force", force, NULL),
+                                       HF_FOUND_OR(LOAD, "added", rung_added, NULL),
+                                       HF_FOUND(TEXT, "weights", rung_weights),
+                                       HF_FOUND(COUNT, "handling", rung_handling),
+                                       HF_MEMBER(BOOL, "coarse", coarse),
+                                       HF_MAYBE(NUMBER, "reached", reached, "pilot"),
+                                       HF_FIELDS_END};
+#undef OF
+static const hf_record rung_record = {.name = "rung", .fields = rung_fields};
+
+static const void *next_rung(const hf_place *p, size_t at) {
+    return at < plan_of(p)->ladder.count ? &plan_of(p)->ladder.rungs[at] : NULL;
+}
+
+static bool has_ladder(const hf_place *p) {
+    return plan_of(p)->ladder.count > 0;
+}
+
+static const char *ladder_why(const hf_place *p) {
+    return has_ladder(p) ? "pilot" : "no_ladder";
+}
+
+static hf_found over_rating(const hf_place *p) {
+    bool rated = !isinf(plan_of(p)->setup.rating);
+    return hf_found_number(rated ? plan_of(p)->ladder.over_rating : NAN, has_ladder(p) ? "no_rating" : NULL);
+}
+
+#define OF hf_plan
+static const hf_field risk_fields[] = {
+    HF_MAYBE(NUMBER, "run_out", ladder.run_out, NULL), HF_FOUND_OR(NUMBER, "over_rating", over_rating, NULL),
+    HF_MAYBE(NUMBER, "below_first", ladder.below_first, NULL), HF_FIELDS_END};
+static const hf_record risk_record = {
+    .name = "risk", .fields = risk_fields, .there = has_ladder, .why = ladder_why};
+
+static const hf_field pull_fields[] = {HF_MAYBE(NUMBER, "rungs", ladder.expected_rungs, NULL),
+                                       HF_MAYBE(NUMBER, "minutes", ladder.minutes_per_pull, NULL),
+                                       HF_FIELDS_END};
+static const hf_record pull_record = {
+    .name = "planned_pull", .fields = pull_fields, .there = has_ladder, .why = ladder_why};
+
+/* --- The price of steps, and all of it --------------------------------------------------------------- */
+
+static hf_found price_ratio(const hf_place *p) {
+    return hf_found_number(isnan(plan_of(p)->price_step) ? NAN : plan_of(p)->price.ratio, NULL);
+}
+
+static hf_found price_lost(const hf_place *p) {
+    return hf_found_number(isnan(plan_of(p)->price_step) ? NAN : plan_of(p)->price.parts_lost, NULL);
+}
+
+static const hf_field price_fields[] = {HF_MAYBE(NUMBER, "step_in_sd", price_step, "not_stepped"),
+                                        HF_FOUND_OR(NUMBER, "margin_ratio", price_ratio, "not_stepped"),
+                                        HF_FOUND_OR(NUMBER, "parts_lost", price_lost, "not_stepped"),
+                                        HF_MEMBER(COUNT, "parts", price_parts), HF_FIELDS_END};
+#undef OF
+static const hf_record price_record = {.name = "step_price", .fields = price_fields};
+
+static hf_found file_of(const hf_place *p) {
+    return hf_found_item(plan_of(p)->campaign);
+}
+
+static bool from_file(const hf_place *p) {
+    return plan_of(p)->campaign != NULL;
+}
+
+static bool without_file(const hf_place *p) {
+    return !from_file(p);
+}
+
+static hf_found unit_shown(const hf_place *p) {
+    return hf_found_text(p->style->unit->name, NULL);
+}
+
+static hf_found seed_of(const hf_place *p) {
+    return hf_found_count((size_t)plan_of(p)->setup.seed);
+}
+
+static hf_found why_recommended(const hf_place *p) {
+    const hf_plan *plan = plan_of(p);
+    return hf_found_text(plan->setup.pilot ? "pilot" : hf_how_many_reason_code(plan->base.parts.reason),
+                         NULL);
+}
+
+static bool has_half(const hf_place *p) {
+    return plan_of(p)->half.parts.count > 0;
+}
+
+static bool has_twice(const hf_place *p) {
+    return plan_of(p)->twice.parts.count > 0;
+}
+
+#define OF hf_plan
+static const hf_field plan_fields[] = {
+    {.kind = HF_FIELD_INLINE, .find = file_of, .record = &hf_json_file, .given = from_file},
+    {.key = "unit", .kind = HF_FIELD_TEXT, .find = unit_shown, .given = without_file},
+    HF_FOUND(COUNT, "seed", seed_of),
+    HF_MAYBE(TEXT, "design", setup.design, "no_file"),
+    HF_MEMBER(NUMBER, "content", setup.content),
+    HF_MEMBER(NUMBER, "confidence", setup.confidence),
+    HF_MEMBER(BOOL, "stepped", stepped),
+    HF_MEMBER(BOOL, "exact", base.parts.exact),
+    HF_MEMBER(COUNT, "replicates", base.parts.replicates),
+    HF_MEMBER(COUNT, "recommended", base.parts.recommended),
+    HF_FOUND(TEXT, "recommended_because", why_recommended),
+    HF_PART("guess", &guess_record),
+    HF_MEMBER(BOOL, "required_by_service_load", setup.by_service),
+    HF_MAYBE(LOAD, "required", setup.required, "not_stated"),
+    HF_OBJECT("calibration", calibration, &hf_json_calibration),
+    HF_INLINE(base.parts, &samples_record),
+    HF_LIST("ladder", next_rung, &rung_record),
+    HF_PART("risk", &risk_record),
+    HF_PART("pull", &pull_record),
+    HF_PART("step_price", &price_record),
+    {.key = "half_scatter",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(half),
+     .record = &scenario_record,
+     .given = has_half},
+    {.key = "double_scatter",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(twice),
+     .record = &scenario_record,
+     .given = has_twice},
+    HF_MEMBER(CAUTIONS, "cautions", cautions),
+    HF_FIELDS_END};
+#undef OF
+const hf_record hf_json_plan = {.name = "plan", .fields = plan_fields};

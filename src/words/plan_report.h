@@ -24,10 +24,4 @@ void hf_plan_say_others(hf_document *document, const hf_plan *plan);
 /* The safety list of every plan and sheet. */
 void hf_rig_safety(hf_document *document);
 
-/* "required" after calibration, and what the rig's errors mean for it. */
-void hf_plan_calibration_json(hf_result_writer *writer, double required,
-                              const hf_plan_calibration *calibration);
-
-void hf_plan_json(const void *result, const hf_report_style *style, hf_text *out);
-
 #endif

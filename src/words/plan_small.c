@@ -1,5 +1,6 @@
 /* What more pulls bring, a planned comparison, a planned proof, one cell of true confidence. */
 #include <math.h>
+#include "words/json_fields.h"
 #include "words/plan_report.h"
 
 static void next_document(const void *result, hf_document *d) {
@@ -57,30 +58,49 @@ static void next_document(const void *result, hf_document *d) {
                     "so in the report: a look more than planned weakens the confidence.");
 }
 
-static void next_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_plan_next *p = result;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "plan-next", p->campaign, style, out);
-    hf_json_add_count(&w->json, "seed", (size_t)p->seed);
-    hf_json_add_text(&w->json, "design", p->design->id);
-    hf_result_load(w, "now", p->next.now, "no_bound");
-    hf_plan_calibration_json(w, p->required, &p->calibration);
-    hf_json_add_count(&w->json, "replicates", p->next.replicates);
-    hf_json_open_array(&w->json, "samples");
-    for (size_t i = 0; i < p->next.count; i++) {
-        const hf_next_row *r = &p->next.rows[i];
-        hf_result_open(w, NULL);
-        hf_json_add_count(&w->json, "more", r->more);
-        hf_json_add_count(&w->json, "n", r->n);
-        hf_result_load(w, "expected_bound", r->expected, "no_bound");
-        hf_result_load(w, "low", r->low, "no_bound");
-        hf_result_load(w, "high", r->high, "no_bound");
-        hf_result_value(w, "chance", r->chance, "not_stated");
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
-    hf_result_close(w);
+static const hf_plan_next *next_of(const hf_place *p) {
+    return p->item;
 }
+
+static hf_found next_file(const hf_place *p) {
+    return hf_found_item(next_of(p)->campaign);
+}
+
+static hf_found next_seed(const hf_place *p) {
+    return hf_found_count((size_t)next_of(p)->seed);
+}
+
+static hf_found next_design(const hf_place *p) {
+    return hf_found_text(next_of(p)->design->id, NULL);
+}
+
+static const void *next_sample(const hf_place *p, size_t at) {
+    return at < next_of(p)->next.count ? &next_of(p)->next.rows[at] : NULL;
+}
+
+#define OF hf_next_row
+static const hf_field next_row_fields[] = {HF_MEMBER(COUNT, "more", more),
+                                           HF_MEMBER(COUNT, "n", n),
+                                           HF_MAYBE(LOAD, "expected_bound", expected, "no_bound"),
+                                           HF_MAYBE(LOAD, "low", low, "no_bound"),
+                                           HF_MAYBE(LOAD, "high", high, "no_bound"),
+                                           HF_MAYBE(NUMBER, "chance", chance, "not_stated"),
+                                           HF_FIELDS_END};
+#undef OF
+static const hf_record next_row_record = {.name = "larger_sample", .fields = next_row_fields};
+
+#define OF hf_plan_next
+static const hf_field next_fields[] = {HF_FILE(next_file),
+                                       HF_FOUND(COUNT, "seed", next_seed),
+                                       HF_FOUND(TEXT, "design", next_design),
+                                       HF_MAYBE(LOAD, "now", next.now, "no_bound"),
+                                       HF_MAYBE(LOAD, "required", required, "not_stated"),
+                                       HF_OBJECT("calibration", calibration, &hf_json_calibration),
+                                       HF_MEMBER(COUNT, "replicates", next.replicates),
+                                       HF_LIST("samples", next_sample, &next_row_record),
+                                       HF_FIELDS_END};
+#undef OF
+static const hf_record next_record = {.name = "plan-next", .fields = next_fields};
 
 static void say_relabeling(hf_document *d, const hf_plan_contrast *p) {
     if (p->n_permutation)
@@ -135,28 +155,33 @@ static void contrast_document(const void *result, hf_document *d) {
     hf_document_add(d, HF_BLOCK_PARAGRAPH, "Pull the designs in mixed order, on one ladder, on one rig.");
 }
 
-static void contrast_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_plan_contrast *p = result;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "plan-contrast", NULL, style, out);
-    hf_json_add_count(&w->json, "seed", (size_t)p->seed);
-    hf_json_add_count(&w->json, "n", p->n);
-    hf_json_add_number(&w->json, "n_noncentral_t", p->n_noncentral_t);
-    if (p->n_permutation)
-        hf_json_add_count(&w->json, "n_permutation", p->n_permutation);
-    else
-        hf_result_value(w, "n_permutation", NAN, "not_reached");
-    hf_json_add_count(&w->json, "visible_at", p->visible_at);
-    hf_result_value(w, "smallest_visible_ratio", p->smallest_ratio, "no_scatter_stated");
-    hf_result_value(w, "smallest_visible_effect", p->smallest_effect, "numeric");
-    hf_result_value(w, "power_at_n", p->power_at_n, "numeric");
-    hf_json_add_number(&w->json, "effect", p->effect);
-    hf_json_add_number(&w->json, "step_sd", p->step_sd);
-    hf_json_add_number(&w->json, "power", p->power);
-    hf_json_add_number(&w->json, "level", p->level);
-    hf_json_add_bool(&w->json, "one_sided", p->one_sided);
-    hf_result_close(w);
+static hf_found contrast_seed(const hf_place *p) {
+    return hf_found_count((size_t)((const hf_plan_contrast *)p->item)->seed);
 }
+
+static hf_found contrast_permutation(const hf_place *p) {
+    size_t n = ((const hf_plan_contrast *)p->item)->n_permutation;
+    return hf_found_number(n ? (double)n : NAN, NULL);
+}
+
+#define OF hf_plan_contrast
+static const hf_field contrast_fields[] = {
+    HF_FOUND(COUNT, "seed", contrast_seed),
+    HF_MEMBER(COUNT, "n", n),
+    HF_MEMBER(NUMBER, "n_noncentral_t", n_noncentral_t),
+    HF_FOUND_OR(NUMBER, "n_permutation", contrast_permutation, "not_reached"),
+    HF_MEMBER(COUNT, "visible_at", visible_at),
+    HF_MAYBE(NUMBER, "smallest_visible_ratio", smallest_ratio, "no_scatter_stated"),
+    HF_MAYBE(NUMBER, "smallest_visible_effect", smallest_effect, "numeric"),
+    HF_MAYBE(NUMBER, "power_at_n", power_at_n, "numeric"),
+    HF_MEMBER(NUMBER, "effect", effect),
+    HF_MEMBER(NUMBER, "step_sd", step_sd),
+    HF_MEMBER(NUMBER, "power", power),
+    HF_MEMBER(NUMBER, "level", level),
+    HF_MEMBER(BOOL, "one_sided", one_sided),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record contrast_record = {.name = "plan-contrast", .fields = contrast_fields};
 
 static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
@@ -188,20 +213,18 @@ static void proof_document(const void *result, hf_document *d) {
     hf_limits(d);
 }
 
-static void proof_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_plan_proof *p = result;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "plan-proof", NULL, style, out);
-    hf_json_add_count(&w->json, "n", p->n);
-    hf_json_add_number(&w->json, "content", p->content);
-    hf_json_add_number(&w->json, "confidence", p->confidence);
-    hf_json_add_count(&w->json, "failures", p->failures);
-    hf_json_add_number(&w->json, "overload", p->overload);
-    hf_result_value(w, "proven_content", p->proven_content, "numeric");
-    hf_result_value(w, "chance_to_pass_half", p->chance_half, "numeric");
-    hf_result_value(w, "chance_to_pass_tenth", p->chance_tenth, "numeric");
-    hf_result_close(w);
-}
+#define OF hf_plan_proof
+static const hf_field proof_fields[] = {HF_MEMBER(COUNT, "n", n),
+                                        HF_MEMBER(NUMBER, "content", content),
+                                        HF_MEMBER(NUMBER, "confidence", confidence),
+                                        HF_MEMBER(COUNT, "failures", failures),
+                                        HF_MEMBER(NUMBER, "overload", overload),
+                                        HF_MAYBE(NUMBER, "proven_content", proven_content, "numeric"),
+                                        HF_MAYBE(NUMBER, "chance_to_pass_half", chance_half, "numeric"),
+                                        HF_MAYBE(NUMBER, "chance_to_pass_tenth", chance_tenth, "numeric"),
+                                        HF_FIELDS_END};
+#undef OF
+static const hf_record proof_record = {.name = "plan-proof", .fields = proof_fields};
 
 static void coverage_document(const void *result, hf_document *d) {
     const hf_coverage_result *r = result;
@@ -216,26 +239,41 @@ static void coverage_document(const void *result, hf_document *d) {
                      hf_percent_text(d, r->coverage.bound_share, 4));
 }
 
-static void coverage_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_coverage_result *r = result;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "coverage", NULL, style, out);
-    hf_json_add_count(&w->json, "seed", (size_t)r->cell.seed);
-    hf_json_add_number(&w->json, "coverage", r->coverage.coverage);
-    hf_json_add_number(&w->json, "standard_error", r->coverage.standard_error);
-    hf_json_add_count(&w->json, "replicates", r->coverage.replicates);
-    hf_json_add_text(&w->json, "method", r->cell.method->name);
-    hf_json_add_text(&w->json, "ladder", hf_coverage_ladder_name(r->cell.ladder));
-    hf_json_add_count(&w->json, "n", r->cell.n);
-    hf_json_add_number(&w->json, "content", r->cell.content);
-    hf_json_add_number(&w->json, "confidence", r->cell.confidence);
-    hf_result_value(w, "bound_share", r->coverage.bound_share, "none");
-    hf_result_value(w, "coverage_given_bound", r->coverage.given_bound, "no_bound");
-    hf_result_value(w, "open_share", r->coverage.open_share, "none");
-    hf_result_close(w);
+static const hf_coverage_cell *cell_of(const hf_place *p) {
+    return &((const hf_coverage_result *)p->item)->cell;
 }
 
-const hf_report_kind hf_report_plan_next = {"plan-next", next_document, next_json};
-const hf_report_kind hf_report_plan_contrast = {"plan-contrast", contrast_document, contrast_json};
-const hf_report_kind hf_report_plan_proof = {"plan-proof", proof_document, proof_json};
-const hf_report_kind hf_report_coverage = {"coverage", coverage_document, coverage_json};
+static hf_found coverage_seed(const hf_place *p) {
+    return hf_found_count((size_t)cell_of(p)->seed);
+}
+
+static hf_found coverage_method(const hf_place *p) {
+    return hf_found_text(cell_of(p)->method->name, NULL);
+}
+
+static hf_found coverage_ladder(const hf_place *p) {
+    return hf_found_text(hf_coverage_ladder_name(cell_of(p)->ladder), NULL);
+}
+
+#define OF hf_coverage_result
+static const hf_field coverage_fields[] = {
+    HF_FOUND(COUNT, "seed", coverage_seed),
+    HF_MEMBER(NUMBER, "coverage", coverage.coverage),
+    HF_MEMBER(NUMBER, "standard_error", coverage.standard_error),
+    HF_MEMBER(COUNT, "replicates", coverage.replicates),
+    HF_FOUND(TEXT, "method", coverage_method),
+    HF_FOUND(TEXT, "ladder", coverage_ladder),
+    HF_MEMBER(COUNT, "n", cell.n),
+    HF_MEMBER(NUMBER, "content", cell.content),
+    HF_MEMBER(NUMBER, "confidence", cell.confidence),
+    HF_MAYBE(NUMBER, "bound_share", coverage.bound_share, "none"),
+    HF_MAYBE(NUMBER, "coverage_given_bound", coverage.given_bound, "no_bound"),
+    HF_MAYBE(NUMBER, "open_share", coverage.open_share, "none"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record coverage_record = {.name = "coverage", .fields = coverage_fields};
+
+const hf_report_kind hf_report_plan_next = {"plan-next", next_document, &next_record};
+const hf_report_kind hf_report_plan_contrast = {"plan-contrast", contrast_document, &contrast_record};
+const hf_report_kind hf_report_plan_proof = {"plan-proof", proof_document, &proof_record};
+const hf_report_kind hf_report_coverage = {"coverage", coverage_document, &coverage_record};

@@ -1,9 +1,10 @@
+#include "words/json_report.h"
 #include "words/words.h"
 
 void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,
                      const hf_report_style *style, hf_text *out) {
     if (!format->render) {
-        kind->json(result, style, out);
+        hf_report_json(kind, result, style, out);
         return;
     }
     hf_document document = hf_document_for(hf_arena_create(), style);

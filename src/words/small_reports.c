@@ -1,7 +1,7 @@
 /* The short results: one factor, and the echo of a campaign's pulls. */
 #include <math.h>
 #include "words/assess_words.h"
-#include "words/json_report.h"
+#include "words/json_fields.h"
 
 static void factor_document(const void *result, hf_document *d) {
     const hf_factor_result *r = result;
@@ -144,80 +144,101 @@ static void check_document(const void *result, hf_document *d) {
                              findings->items[i].message);
 }
 
-static void factor_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_factor_result *r = result;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "factor", NULL, style, out);
-    hf_json_add_text(&w->json, "family", r->family->name);
-    hf_json_add_count(&w->json, "n", r->n);
-    hf_json_add_number(&w->json, "content", r->content);
-    hf_json_add_number(&w->json, "confidence", r->confidence);
-    hf_result_value(w, "k", r->k, "not_computed");
-    hf_result_value(w, "standard_error", r->standard_error, "not_computed");
-    hf_result_close(w);
+static hf_found factor_family(const hf_place *p) {
+    return hf_found_text(((const hf_factor_result *)p->item)->family->name, NULL);
 }
 
-static void add_force(hf_result_writer *w, const hf_pull *pull) {
-    static const char *const kinds[] = {"none", "exact", "closed", "below", "above"};
-    hf_json_add_text(&w->json, "kind", kinds[pull->kind]);
-    if (pull->kind == HF_PULL_NONE) return;
-    hf_result_load(w, "lower", pull->lower, NULL);
-    hf_result_load(w, "upper", pull->upper, "open");
-    hf_json_add_bool(&w->json, "dropped", pull->dropped);
+#define OF hf_factor_result
+static const hf_field factor_fields[] = {HF_FOUND(TEXT, "family", factor_family),
+                                         HF_MEMBER(COUNT, "n", n),
+                                         HF_MEMBER(NUMBER, "content", content),
+                                         HF_MEMBER(NUMBER, "confidence", confidence),
+                                         HF_MAYBE(NUMBER, "k", k, "not_computed"),
+                                         HF_MAYBE(NUMBER, "standard_error", standard_error, "not_computed"),
+                                         HF_FIELDS_END};
+#undef OF
+static const hf_record factor_record = {.name = "factor", .fields = factor_fields};
+
+/* --- JSON of the echo -------------------------------------------------------------------------------- */
+
+static const char *const kinds[] = {"none", "exact", "closed", "below", "above", NULL};
+static const char *const outcomes[] = {"failed", "held", "rig", "void", "planned", NULL};
+
+static bool is_known(const hf_place *p) {
+    return ((const hf_pull *)p->item)->kind != HF_PULL_NONE;
 }
 
-static void add_pull(hf_result_writer *w, const hf_specimen *s) {
-    static const char *const outcomes[] = {"failed", "held", "rig", "void", "planned"};
-    hf_result_open(w, NULL);
-    hf_json_add_text(&w->json, "id", s->id);
-    hf_json_add_text(&w->json, "outcome", outcomes[s->outcome]);
-    add_force(w, &s->pull);
-    if (s->set.kind != HF_PULL_NONE) {
-        hf_result_open(w, "set");
-        add_force(w, &s->set);
-        hf_result_close(w);
-    }
-    hf_result_text(w, "batch", s->batch, "not_stated");
-    hf_result_text(w, "mode", s->mode, "not_stated");
-    hf_json_add_bool(&w->json, "reused", s->reused);
-    hf_result_close(w);
+#define OF hf_pull
+static const hf_field force_fields[] = {
+    HF_WORD("kind", kind, kinds),
+    {.key = "lower", .kind = HF_FIELD_LOAD, HF_AT(lower), .nullable = true, .given = is_known},
+    {.key = "upper",
+     .kind = HF_FIELD_LOAD,
+     HF_AT(upper),
+     .nullable = true,
+     .reason = "open",
+     .given = is_known},
+    {.key = "dropped", .kind = HF_FIELD_BOOL, HF_AT(dropped), .given = is_known},
+    HF_FIELDS_END};
+#undef OF
+static const hf_record force_record = {.name = "force", .fields = force_fields};
+
+static bool is_set_watched(const hf_place *p) {
+    return ((const hf_specimen *)p->item)->set.kind != HF_PULL_NONE;
 }
 
-static void add_warnings(hf_result_writer *w, const hf_findings *findings) {
-    hf_json_open_array(&w->json, "warnings");
-    for (size_t i = 0; i < findings->count; i++) {
-        const hf_finding *finding = &findings->items[i];
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "code", finding->code);
-        hf_json_add_text(&w->json, "text", finding->message);
-        hf_json_add_text(&w->json, "path", finding->path);
-        hf_json_add_count(&w->json, "line", finding->line);
-        hf_json_add_count(&w->json, "column", finding->column);
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
+#define OF hf_specimen
+static const hf_field pull_fields[] = {
+    HF_MEMBER(TEXT, "id", id),
+    HF_WORD("outcome", outcome, outcomes),
+    HF_INLINE(pull, &force_record),
+    {.key = "set", .kind = HF_FIELD_OBJECT, HF_AT(set), .record = &force_record, .given = is_set_watched},
+    HF_MAYBE(TEXT, "batch", batch, "not_stated"),
+    HF_MAYBE(TEXT, "mode", mode, "not_stated"),
+    HF_MEMBER(BOOL, "reused", reused),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record pull_record = {.name = "pull", .fields = pull_fields};
+
+static const void *next_pull(const hf_place *p, size_t at) {
+    const hf_design *design = p->item;
+    return at < design->specimen_count ? &design->specimens[at] : NULL;
 }
 
-static void check_json(const void *result, const hf_report_style *style, hf_text *out) {
-    const hf_check_result *check = result;
-    const hf_campaign *campaign = check->written ? check->written : check->campaign;
-    const hf_findings *findings = check->findings;
-    hf_result_writer writer, *w = &writer;
-    hf_result_start(w, "check", campaign, style, out);
-    hf_json_open_array(&w->json, "designs");
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const hf_design *design = &campaign->designs[i];
-        hf_result_open(w, NULL);
-        hf_json_add_text(&w->json, "id", design->id);
-        hf_json_open_array(&w->json, "pulls");
-        for (size_t j = 0; j < design->specimen_count; j++) add_pull(w, &design->specimens[j]);
-        hf_json_close(&w->json, true);
-        hf_result_close(w);
-    }
-    hf_json_close(&w->json, true);
-    add_warnings(w, findings);
-    hf_result_close(w);
+#define OF hf_design
+static const hf_field design_fields[] = {HF_MEMBER(TEXT, "id", id), HF_LIST("pulls", next_pull, &pull_record),
+                                         HF_FIELDS_END};
+#undef OF
+static const hf_record design_record = {.name = "checked_design", .fields = design_fields};
+
+#define OF hf_finding
+static const hf_field warning_fields[] = {
+    HF_MEMBER(TEXT, "code", code),  HF_MEMBER(TEXT, "text", message),   HF_MEMBER(TEXT, "path", path),
+    HF_MEMBER(COUNT, "line", line), HF_MEMBER(COUNT, "column", column), HF_FIELDS_END};
+#undef OF
+static const hf_record warning_record = {.name = "warning", .fields = warning_fields};
+
+static const hf_campaign *shown_of(const hf_place *p) {
+    const hf_check_result *check = p->item;
+    return check->written ? check->written : check->campaign;
 }
 
-const hf_report_kind hf_report_factor = {"factor", factor_document, factor_json};
-const hf_report_kind hf_report_check = {"check", check_document, check_json};
+static hf_found check_file(const hf_place *p) {
+    return hf_found_item(shown_of(p));
+}
+
+static const void *next_design(const hf_place *p, size_t at) {
+    return at < shown_of(p)->design_count ? &shown_of(p)->designs[at] : NULL;
+}
+
+static const void *next_warning(const hf_place *p, size_t at) {
+    const hf_findings *findings = ((const hf_check_result *)p->item)->findings;
+    return at < findings->count ? &findings->items[at] : NULL;
+}
+
+static const hf_field check_fields[] = {HF_FILE(check_file), HF_LIST("designs", next_design, &design_record),
+                                        HF_LIST("warnings", next_warning, &warning_record), HF_FIELDS_END};
+static const hf_record check_record = {.name = "check", .fields = check_fields};
+
+const hf_report_kind hf_report_factor = {"factor", factor_document, &factor_record};
+const hf_report_kind hf_report_check = {"check", check_document, &check_record};

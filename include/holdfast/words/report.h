@@ -42,11 +42,14 @@ typedef struct hf_coverage_result {
     hf_coverage coverage;
 } hf_coverage_result;
 
-/* A kind of result is one record: its content in reading order, and its JSON. `result` is the struct named beside it below. */
+struct hf_record;
+
+/* A kind of result is one record: its content in reading order, and the fields of its JSON. `result` is the struct named beside it
+ * below. */
 typedef struct hf_report_kind {
-    const char *name; /* "assess": its JSON is "holdfast-assess/1" */
+    const char *name; /* "assess" */
     void (*document)(const void *result, struct hf_document *document);
-    void (*json)(const void *result, const hf_report_style *style, hf_text *out);
+    const struct hf_record *json; /* src/words/json_fields.h explains it */
 } hf_report_kind;
 
 extern const hf_report_kind hf_report_assess;        /* hf_assessment */
