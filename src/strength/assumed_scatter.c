@@ -47,6 +47,7 @@ static bool with_weibull(hf_sample sample, double cv, bool at_middles, hf_bound 
 }
 
 hf_status hf_bound_assumed_scatter(hf_sample sample, double cv, bool at_middles, hf_bound *out) {
+    out->scatter.at_middles = at_middles;
     hf_bound weibull = *out;
     if (sample.count == 0) return hf_bound_refuse(out, HF_REASON_TOO_FEW);
     if (!(cv > 0 && cv <= 1)) return hf_bound_refuse(out, HF_REASON_RANGE);

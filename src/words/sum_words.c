@@ -20,7 +20,8 @@ static const char *unfinished_words(const hf_event_assessment *e) {
 static const char *location_words(hf_document *d, const hf_event_assessment *e) {
     const hf_bound *bound = e->governing;
     bool logs = bound->family->log_scale, shape = bound->family->has_shape;
-    const char *from = bound->h > 0 ? "middles of the steps" : "readings";
+    bool middles = bound->h > 0 || (bound->scatter.at_middles && e->step_rms > 0);
+    const char *from = middles ? "middles of the steps" : "readings";
     if (bound->method == HF_BOUND_CONDITIONAL)
         return or_lost(hf_arena_format(d->arena, "%s of the %s law fitted to the %s%s",
                                        shape  ? "scale"
@@ -31,7 +32,7 @@ static const char *location_words(hf_document *d, const hf_event_assessment *e) 
         const char *what = shape  ? "scale of the Weibull law of the stated scatter, from"
                            : logs ? "geometric mean of"
                                   : "mean of";
-        bool held = bound->scatter.degrees == 0 && bound->h == 0;
+        bool held = bound->scatter.degrees == 0 && !bound->scatter.at_middles;
         return or_lost(
             hf_arena_format(d->arena, "%s the %s%s", what, held ? "loads held" : from,
                             bound->n > e->counts.failed ? ", parts that held with what they held" : ""));

@@ -320,10 +320,10 @@ static void scatter_as_stated(void) {
     printf("\n## A stated scatter\n\nν + 1 earlier parts are pulled in numbers and their coefficient of "
            "variation stated, or the true one is assumed; then n parts,\nconfronted with it. CV 12 %%. In "
            "each field 90/95, "
-           "99/95, 95/90, 95/75 (promised .75 there). %.0f samples, with steps the worst of\nfour ladder "
-           "places again with "
-           "%.0f.\n",
-           (double)samples(FIRST_LOOK_SCATTER), (double)samples(SECOND_LOOK_SCATTER));
+           "99/95, 95/90, 95/75 (promised .75 there). Each figure is\nfrom %.0f samples, with steps at the "
+           "worst of "
+           "four ladder places after %.0f at each.\n",
+           (double)samples(SECOND_LOOK_SCATTER), (double)samples(FIRST_LOOK_SCATTER));
     header("law, step, scatter", scatter_sizes, SCATTER_SIZES);
     for (size_t f = 0; f < HF_FAMILY_COUNT; f++)
         for (size_t k = 0; k < 2; k++)

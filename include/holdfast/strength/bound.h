@@ -41,6 +41,7 @@ typedef struct hf_bound_scatter {
     double stated, own; /* of ln load; own 0 where own_degrees is */
     double degrees, own_degrees;
     double confidence_used; /* k is taken at it */
+    bool at_middles;        /* of a scatter taken as known: the middles of steps, not the loads held */
 } hf_bound_scatter;
 
 typedef struct hf_bound {
@@ -55,7 +56,7 @@ typedef struct hf_bound {
     size_t n;                    /* parts that entered */
     size_t rank;                 /* order statistic used; 0 otherwise */
     double lower_end, upper_end; /* distribution-free rows: the loads used */
-    hf_bound_scatter scatter;    /* the rule of a stated scatter with degrees of freedom; else zeros */
+    hf_bound_scatter scatter;    /* of a stated scatter; degrees 0 where it is taken as known */
 } hf_bound;
 
 /* The code of a method ("factor") and of a reason. Static. */
