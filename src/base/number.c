@@ -99,6 +99,16 @@ const char *hf_number_figures(double value, int figures, char out[HF_NUMBER_SIZE
     return out;
 }
 
+const char *hf_number_percent(double share, int figures, char out[HF_NUMBER_SIZE]) {
+    enum { MOST_FIGURES = 17 };
+    double percent = 100 * share, whole = floor(percent + 0.5);
+    if (fabs(percent - whole) < 1e-9 && (whole != 100 || share >= 1)) return hf_number_shortest(whole, out);
+    hf_number_figures(percent, figures, out);
+    while (share < 1 && read_back(out) >= 100 && figures < MOST_FIGURES)
+        hf_number_figures(percent, ++figures, out);
+    return out;
+}
+
 /* The digits of "d.ddde±xx" as one whole number. */
 static long long digits_of(const char *text) {
     long long whole = 0;

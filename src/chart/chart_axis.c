@@ -3,7 +3,7 @@
 #include "holdfast/base/number.h"
 #include "chart/chart.h"
 
-enum { TICK = 5, GAP = 8, APART = 17, POWER_STEP = 3, EDGE = 5, TICKS = 11 };
+enum { TICK = 5, GAP = 8, APART = 17, POWER_STEP = 3, EDGE = 5, TICKS = 11, LARGE_POWER = 300 };
 
 /* Numbers of this size stand as they are on the whole page; others are written with a power of ten. */
 static bool is_plain(double size) {
@@ -47,7 +47,9 @@ static const char *number_text(hf_chart *chart, tick_style style, double value) 
     int power = style.format == TICKS_PLAIN || value == 0 ? 0
                 : style.format == TICKS_COMMON            ? style.power
                                                           : exponent_of(fabs(value));
-    double shown = power < 0 ? value * pow(10, -power) : value / pow(10, power);
+    double shown = power < -LARGE_POWER ? value * pow(10, LARGE_POWER) * pow(10, -power - LARGE_POWER)
+                   : power < 0          ? value * pow(10, -power)
+                                        : value / pow(10, power);
     hf_text text = {0};
     if (style.format == TICKS_POWERS) {
         hf_text_addf(&text, "%s", value < 0 ? "−" : "");

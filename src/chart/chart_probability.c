@@ -96,7 +96,7 @@ static load_range own_loads(const hf_chart *chart, const probability_picture *p,
     if (line->available) reach_band(chart, line, &least, &most);
     most = hf_scale_past(least, most, outlasted, family->log_scale);
     if (family->log_scale) {
-        double margin = pow(most / least, 0.04) * 1.01;
+        double margin = exp(0.04 * (log(most) - log(least))) * 1.01;
         return (load_range){least / margin, most * margin};
     }
     double margin = fmax(0.04 * (most - least), 1e-3 * most);

@@ -1,9 +1,11 @@
 /* From values to places, and the round numbers between. */
+#include <float.h>
 #include <math.h>
 #include "chart/chart.h"
 
 enum { WANTED_TICKS = 7 };
 
+static const int most_exponent = 300;
 static const double arrow_share = 0.1; /* of the axis, that an arrow of a part still whole has at least */
 
 /* The smallest of 1, 2, 5 × 10^e that is not below `least`, as mantissa and exponent. */
@@ -14,6 +16,7 @@ typedef struct round_step {
 
 static round_step step_not_below(double least) {
     static const double mantissas[] = {1, 2, 5};
+    least = fmax(least, DBL_MIN);
     int exponent = (int)floor(log10(least));
     for (int e = exponent - 1;; e++)
         for (size_t i = 0; i < 3; i++)
@@ -23,6 +26,7 @@ static round_step step_not_below(double least) {
 /* count × step without the rounding of an inexact step, so that the shortest text stays short. */
 static double multiple(round_step step, double count) {
     double whole = count * step.mantissa;
+    if (step.exponent < -most_exponent) return whole * pow(10, step.exponent); /* its power has no inverse */
     return step.exponent < 0 ? whole / pow(10, -step.exponent) : whole * pow(10, step.exponent);
 }
 
@@ -41,14 +45,16 @@ hf_scale hf_scale_linear(double low, double high, double from, double to) {
 }
 
 hf_scale hf_scale_log(double low, double high, double from, double to) {
-    double margin = pow(high / low, 0.04) * 1.01;
-    return (hf_scale){HF_SCALE_LOG, NULL, low / margin, high * margin, from, to};
+    double margin = exp(0.04 * (log(high) - log(low))) * 1.01;
+    return (hf_scale){HF_SCALE_LOG, NULL, fmax(low / margin, DBL_TRUE_MIN), fmin(high * margin, DBL_MAX),
+                      from,         to};
 }
 
-double hf_scale_past(double low, double high, double open, bool log) {
+double hf_scale_past(double low, double high, double open, bool is_log) {
     if (!isfinite(open)) return high;
-    if (log) return fmax(high, open * pow(open / low, arrow_share / (1 - arrow_share)));
-    return fmax(high, open + (open - low) * arrow_share / (1 - arrow_share));
+    double share = arrow_share / (1 - arrow_share);
+    if (is_log) return fmin(DBL_MAX, fmax(high, open * exp(share * (log(open) - log(low)))));
+    return fmin(DBL_MAX, fmax(high, open + (open - low) * share));
 }
 
 hf_scale hf_scale_probability(const hf_family *law, double low, double high, double from, double to) {
@@ -80,7 +86,7 @@ static size_t linear_ticks(const hf_scale *scale, size_t most, double *ticks) {
 /* 1, 2, 5 in every decade, or 1 and 3, or 1 in every so many. */
 static size_t log_ticks(const hf_scale *scale, size_t most, double *ticks) {
     static const double mantissas[] = {1, 2, 5, 1, 3};
-    double decades = log10(scale->high / scale->low);
+    double decades = log10(scale->high) - log10(scale->low);
     if (decades < 1) return linear_ticks(scale, most, ticks);
     size_t each = decades * 3 < (double)most - 1 ? 3 : decades * 2 < (double)most - 1 ? 2 : 1;
     const double *of = each == 3 ? mantissas : mantissas + 3;

@@ -26,14 +26,26 @@ static hf_status read_promise(hf_request *request, hf_factor_result *result) {
     return HF_OK;
 }
 
+/* A factor that was found by simulation ends where too few samples lie beyond. */
+static hf_status beyond_reach(hf_request *request, const hf_factor_result *result) {
+    hf_factor_reach reach = result->family->factor_reach();
+    return hf_error_set(&request->error, HF_NO_RESULT,
+                        "no factor for %s, n = %zu, content %.10g, confidence %.10g: known for content %g to "
+                        "%g and confidence up to %g (from %g)",
+                        result->family->name, result->n, result->content, result->confidence,
+                        reach.least_content, reach.most_content, reach.most_confidence,
+                        reach.least_confidence);
+}
+
 static hf_status compute(hf_request *request, hf_factor_result *result) {
     hf_status status = result->family->factor(result->n, result->content, result->confidence, &result->k,
                                               &result->standard_error);
     if (status == HF_OK) return HF_OK;
     result->k = result->standard_error = NAN;
-    return hf_error_set(&request->error, status, "no factor for %s, n = %zu, content %g, confidence %g: %s",
-                        result->family->name, result->n, result->content, result->confidence,
-                        hf_status_text(status));
+    if (status == HF_NO_RESULT && result->family->factor_reach) return beyond_reach(request, result);
+    return hf_error_set(
+        &request->error, status, "no factor for %s, n = %zu, content %.10g, confidence %.10g: %s",
+        result->family->name, result->n, result->content, result->confidence, hf_status_text(status));
 }
 
 static hf_exit run(hf_request *request) {

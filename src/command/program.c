@@ -33,7 +33,8 @@ const hf_program_row hf_program_environment[] = {
     {"NO_COLOR", "when set and not empty: no colours. --color always still wins"},
     {"CLICOLOR_FORCE", "when set, not empty and not 0: colours even when the output is not a terminal"},
     {"TERM", "dumb: no colours"},
-    {"COLUMNS", "width of text output in columns, from 40 to 1000; else that of the terminal, else 80"},
+    {"COLUMNS", "width of text output in columns, from 40 to 1000 (less counts as 40); else that of the "
+                "terminal, else 80"},
     {NULL, NULL}};
 
 const hf_program_row hf_program_files[] = {{"*.json", "campaign files, format holdfast-campaign/1"},

@@ -7,8 +7,8 @@
 enum { WIDTH_UNKNOWN = 80, WIDTH_LEAST = 40, WIDTH_MOST = 1000 };
 
 static size_t width_within(long columns) {
-    if (columns < WIDTH_LEAST || columns > WIDTH_MOST) return 0;
-    return (size_t)columns;
+    if (columns < 1 || columns > WIDTH_MOST) return 0;
+    return columns < WIDTH_LEAST ? WIDTH_LEAST : (size_t)columns;
 }
 
 static size_t terminal_width(bool output_is_terminal) {

@@ -99,7 +99,7 @@ static double combined_bound(combine_job *job, double confidence, double *error)
 }
 
 typedef struct modes_work {
-    hf_arena *arena;
+    hf_arena *scratch; /* draws of every mode: given back when the bounds are known */
     const hf_mode_data *data;
     hf_modes *out;
     hf_mode_result *results;
@@ -133,8 +133,8 @@ static hf_status fit_mode(modes_work *work, size_t mode) {
     hf_status status = hf_bound_family(out->family, sample, out->content, out->confidence, &result->bound);
     if (status == HF_MEMORY || result->bound.reason == HF_REASON_RANGE) return status;
     if (status != HF_OK) return HF_OK; /* named, not fitted */
-    work->m[mode] = HF_ARENA_NEW_ARRAY(work->arena, double, out->draws);
-    work->s[mode] = HF_ARENA_NEW_ARRAY(work->arena, double, out->draws);
+    work->m[mode] = HF_ARENA_NEW_ARRAY(work->scratch, double, out->draws);
+    work->s[mode] = HF_ARENA_NEW_ARRAY(work->scratch, double, out->draws);
     if (!work->m[mode] || !work->s[mode]) return HF_MEMORY;
     status = hf_conditional_draws(out->family, sample, work->seed + mode, out->draws, work->m[mode],
                                   work->s[mode]);
@@ -182,9 +182,22 @@ static hf_status fit_all(modes_work *work) {
     return HF_OK;
 }
 
+static hf_status modes_of(hf_arena *arena, hf_arena *scratch, const hf_mode_data *data, uint64_t seed,
+                          hf_modes *out) {
+    modes_work work = {.scratch = scratch, .data = data, .out = out, .seed = seed};
+    work.results = HF_ARENA_NEW_ARRAY(arena, hf_mode_result, data->mode_count);
+    work.items = HF_ARENA_NEW_ARRAY(scratch, hf_observation, data->sample.count);
+    work.combined = HF_ARENA_NEW_ARRAY(scratch, double, out->draws);
+    if (!work.results || !work.items || !work.combined) return HF_MEMORY;
+    out->modes = work.results;
+    out->count = data->mode_count;
+    for (size_t j = 0; j < out->count; j++) work.results[j].without = work.results[j].without_error = NAN;
+    count_failures(&work);
+    return fit_all(&work);
+}
+
 hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content,
                       double confidence, uint64_t seed, size_t draws, hf_modes *out) {
-    modes_work work = {.arena = arena, .data = data, .out = out, .seed = seed};
     memset(out, 0, sizeof *out);
     out->family = family;
     out->content = content;
@@ -192,13 +205,8 @@ hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_da
     out->bound = out->standard_error = NAN;
     if (!modes_in_range(data) || hf_bound_range(content, confidence, false) != HF_OK) return HF_RANGE;
     out->draws = draws ? draws : USUAL_DRAWS;
-    work.results = HF_ARENA_NEW_ARRAY(arena, hf_mode_result, data->mode_count);
-    work.items = HF_ARENA_NEW_ARRAY(arena, hf_observation, data->sample.count);
-    work.combined = HF_ARENA_NEW_ARRAY(arena, double, out->draws);
-    if (!work.results || !work.items || !work.combined) return HF_MEMORY;
-    out->modes = work.results;
-    out->count = data->mode_count;
-    for (size_t j = 0; j < out->count; j++) work.results[j].without = work.results[j].without_error = NAN;
-    count_failures(&work);
-    return fit_all(&work);
+    hf_arena *scratch = hf_arena_create();
+    hf_status status = scratch ? modes_of(arena, scratch, data, seed, out) : HF_MEMORY;
+    hf_arena_free(scratch);
+    return status;
 }

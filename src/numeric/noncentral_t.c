@@ -4,6 +4,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include "holdfast/numeric/special.h"
+#include "numeric/noncentral_t_far.h"
 #include "numeric/tail_sums.h"
 #include "numeric/tails.h"
 
@@ -11,8 +12,14 @@
  * trapezoidal rule here, so a small change leaves an error far smaller. */
 static const double drop = 42.0, settled = 1e-9, widest_step = 0.125, step_share = 0.7;
 enum { BLOCK = 512, HALVINGS = 8, STEPS = 60 };
+/* ln W reaches no lower: what is left out there is below 1e-280. */
+static const double lowest_log = -700.0;
+/* ln of what no double holds. */
+static const double nothing = -760.0;
 /* From here on v = W − 1 loses less than v = W. */
 static const double many = 30.0;
+/* Beyond these degrees of freedom ν(u − (e^2u − 1)/2) has lost the digits that are promised. */
+static const double most_degrees = 1e12;
 
 HF_VECTOR_CLONES static void make_nodes(const hf_tail_grid *grid, hf_tail_nodes *nodes) {
     hf_loop_tail_nodes(grid, nodes);
@@ -66,6 +73,7 @@ static double log_integrand(const tail *law, double t, double u) {
 static double log_slope(const tail *law, double t, double u) {
     double w = exp(u), z = t * w - law->delta, sign = law->is_upper ? -1.0 : 1.0;
     double hazard = exp(hf_normal_log_density(z) - hf_normal_log_lower(sign * z));
+    if (isnan(hazard)) return sign; /* z² is beyond all numbers: towards the edge */
     return law->nu * (1.0 - w * w) + sign * hazard * t * w;
 }
 
@@ -98,6 +106,12 @@ static double end_of_range(const tail *law, double t, double top, double step) {
     return top + far;
 }
 
+/* The normal tail is 1 to rounding over the whole range: its edge lies outside and need not be resolved. */
+static bool is_without_edge(const tail *law, double t, double low, double high) {
+    static const double sure = 9.0;
+    return law->is_upper ? law->delta - t * exp(high) > sure : t * exp(low) - law->delta > sure;
+}
+
 static double sum_grid(const tail *law, double t, hf_tail_grid grid, size_t count) {
     double w[BLOCK], v[BLOCK], weight[BLOCK], total = 0.0, start = grid.start;
     for (size_t first = 0; first < count; first += BLOCK) {
@@ -112,16 +126,19 @@ static double sum_grid(const tail *law, double t, hf_tail_grid grid, size_t coun
 /* One tail at t > 0. */
 static double probability(const tail *law, double t) {
     double top = peak(law, t), tw = t * exp(top);
-    double spread = 1.0 / sqrt(2.0 * law->nu + tw * tw);
-    double low = end_of_range(law, t, top, -spread), high = end_of_range(law, t, top, spread);
-    double step = first_step(law->nu, fmax(tw, fabs(law->delta) + 2.0));
+    if (log_integrand(law, t, top) < nothing) return 0.0;
+    double spread = 1.0 / sqrt(2.0 * law->nu + fmin(tw * tw, 1e16));
+    double low = fmax(lowest_log, end_of_range(law, t, top, -spread)),
+           high = end_of_range(law, t, top, spread);
+    double edge = is_without_edge(law, t, low, high) ? 0.0 : fmax(tw, fabs(law->delta) + 2.0);
+    double step = first_step(law->nu, edge);
     size_t count = (size_t)((high - low) / step) + 2;
     double value = sum_grid(law, t, grid_from(law, low, step), count);
     for (int k = 0; k < HALVINGS; k++) {
         hf_tail_grid between = grid_from(law, low + 0.5 * step, step);
         double finer = 0.5 * (value + sum_grid(law, t, between, count));
-        /* Below the normal numbers the sum has no digits left to settle. */
-        bool is_settled = fabs(finer - value) <= settled * finer || finer < 1e-300;
+        /* There the sum has no digits left to settle. */
+        bool is_settled = fabs(finer - value) <= settled * finer || finer < 1e-280;
         value = finer;
         if (is_settled) return fmin(value, 1.0);
         step *= 0.5;
@@ -131,13 +148,14 @@ static double probability(const tail *law, double t) {
 }
 
 static bool law_allowed(double nu, double delta) {
-    return nu >= 0.5 && isfinite(nu) && isfinite(delta);
+    return nu >= 0.5 && nu <= most_degrees && isfinite(delta);
 }
 
 double hf_noncentral_t_upper(double t, double nu, double delta) {
     if (!law_allowed(nu, delta) || !isfinite(t)) return NAN;
     if (t == 0.0) return hf_normal_upper(-delta);
     tail law = {nu, t > 0.0 ? delta : -delta, t > 0.0, 0.0};
+    if (hf_noncentral_t_is_far(nu, delta)) return hf_noncentral_t_far(fabs(t), nu, law.delta, law.is_upper);
     return probability(&law, fabs(t));
 }
 
@@ -222,7 +240,7 @@ static bool take_room(node_room *room, size_t count, hf_tail_nodes *nodes) {
 
 static hf_status solve_positive(const tail *law, double *out) {
     double t = first_guess(law);
-    double low = density_end(law->nu, drop - log(law->goal), true);
+    double low = fmax(lowest_log, density_end(law->nu, drop - log(law->goal), true));
     double high = density_end(law->nu, drop - log(law->goal), false);
     double step = first_step(law->nu, fabs(law->delta) + 2.0);
     node_room room;
@@ -263,7 +281,9 @@ hf_status hf_noncentral_t_quantile(double p, double nu, double delta, double *ou
     bool is_negative = p < below_zero; /* then −T is solved for, whose upper tail is p */
     double upper = is_negative ? p : 1.0 - p, lower = is_negative ? 1.0 - p : p;
     tail law = {nu, is_negative ? -delta : delta, upper < lower, fmin(upper, lower)};
-    hf_status status = solve_positive(&law, out);
+    hf_status status = hf_noncentral_t_is_far(nu, delta)
+                           ? hf_noncentral_t_far_quantile(law.goal, nu, fabs(delta), law.is_upper, out)
+                           : solve_positive(&law, out);
     if (status == HF_OK && is_negative) *out = -*out;
     return status;
 }

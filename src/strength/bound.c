@@ -36,6 +36,9 @@ static const reason_row reasons[] = {
     [HF_REASON_ONE_VALUE] = {"one_value", "all readings are equal, so they show no scatter"},
     [HF_REASON_MORE_PARTS] = {"more_parts", "it takes more parts to do without a law"},
     [HF_REASON_TABLE_ENDS] = {"table_ends", "not available: tabled only for 2 to 28 parts"},
+    [HF_REASON_FACTOR_UNKNOWN] = {"factor_unknown",
+                                  "no factor is known for so strict a promise: content up to 0.999999, "
+                                  "confidence up to 0.9999"},
     [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
 };
 
@@ -83,6 +86,10 @@ double hf_bound_value(const hf_family *family, double m, double s, double h, dou
     return hf_family_load(family, m - k * sqrt(s * s + allowance * h * h));
 }
 
+hf_bound_reason hf_bound_factor_reason(hf_status status) {
+    return status == HF_NO_RESULT ? HF_REASON_FACTOR_UNKNOWN : HF_REASON_NUMERIC;
+}
+
 static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, hf_bound *out) {
     bool stepped = mids->h > 0;
     out->n = mids->count;
@@ -93,8 +100,8 @@ static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, h
         return hf_bound_refuse(out, HF_REASON_NUMERIC);
     out->h = mids->h;
     if (out->s == 0 && !stepped) return hf_bound_refuse(out, HF_REASON_ONE_VALUE);
-    if (family->factor(mids->count, out->content, out->confidence, &out->k, &out->k_error) != HF_OK)
-        return hf_bound_refuse(out, HF_REASON_NUMERIC);
+    hf_status status = family->factor(mids->count, out->content, out->confidence, &out->k, &out->k_error);
+    if (status != HF_OK) return hf_bound_refuse(out, hf_bound_factor_reason(status));
     out->allowance = hf_bound_allowance(family, out->content, out->confidence, out->k);
     out->method = HF_BOUND_FACTOR;
     out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);

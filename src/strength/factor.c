@@ -1,6 +1,7 @@
 /* The Weibull factor w(n, P, C): the C quantile of (m̂ − q)/ŝ over samples of the standard law, q = ln(−ln P).
- * V = √n·(w + q) is the handbook's factor (MIL-HDBK-17-1F 8.3.4.2). The table holds V; ln w is interpolated in
- * q and z_C by local cubics, V then in 1/√n with its known limit at 0. */
+ * V = √n·(w + q) is the handbook's factor (MIL-HDBK-17-1F 8.3.4.2). The table holds V; by local cubics V is
+ * interpolated in q, then ln w in z_C, then V in 1/√n with its known limit at 0. Beyond the table nothing is known: a quantile that only a few
+ * of the samples pass would be their luck. */
 #include "strength/weibull.h"
 
 #include <math.h>
@@ -11,11 +12,12 @@
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
 #include "holdfast/strength/family.h"
-#include "strength/conditional.h"
 #include "strength/weibull_table.h"
 
-enum { SIMULATED = 1000000, DENSE_SIZES = 59 }; /* rows 0 … 58 are n = 2 … 60 */
-static const uint64_t simulation_seed = 20260601;
+enum {
+    DENSE_SIZES = 59,
+    CONFIDENCES = HF_WEIBULL_CONFIDENCES + HF_WEIBULL_TAIL
+}; /* rows 0 … 58: n = 2 … 60 */
 
 typedef struct pivot_job {
     size_t n, count;
@@ -60,29 +62,6 @@ void hf_weibull_factor_of_pivots(const double *m, const double *s, size_t count,
     *standard_error = 0.5 * (above - below);
 }
 
-static hf_status simulated_factor(size_t n, double content, double confidence, double *w,
-                                  double *standard_error) {
-    double *memory = malloc(3 * SIMULATED * sizeof(double));
-    if (!memory) return HF_MEMORY;
-    hf_status status = hf_weibull_pivots(n, SIMULATED, simulation_seed, memory, memory + SIMULATED);
-    if (status == HF_OK)
-        hf_weibull_factor_of_pivots(memory, memory + SIMULATED, SIMULATED, content, confidence,
-                                    memory + 2 * SIMULATED, w, standard_error);
-    free(memory);
-    return status;
-}
-
-/* Two values have only one shape up to location and scale, so the conditional integral is the exact answer. */
-static hf_status factor_of_two(double content, double confidence, double *w) {
-    const double y[2] = {0, 1};
-    const hf_open_data data = {.y = y, .count = 2};
-    double m, s, limit;
-    hf_status status =
-        hf_conditional_bound(hf_family_find("weibull"), &data, content, confidence, &m, &s, &limit);
-    if (status == HF_OK) *w = (m - limit) / s;
-    return status;
-}
-
 /* First of the four nodes around x (three intervals), kept inside the table. */
 static size_t stencil(const double *nodes, size_t count, double x) {
     size_t i = 0;
@@ -105,33 +84,59 @@ typedef struct surface_point {
     double q, z;
 } surface_point;
 
+static double confidence_at(size_t column) {
+    return column < HF_WEIBULL_CONFIDENCES ? hf_weibull_confidences[column]
+                                           : hf_weibull_tail_confidences[column - HF_WEIBULL_CONFIDENCES];
+}
+
+static double value_at(size_t row, size_t content, size_t column) {
+    return column < HF_WEIBULL_CONFIDENCES
+               ? hf_weibull_table[row][content][column]
+               : hf_weibull_tail[row][content][column - HF_WEIBULL_CONFIDENCES][0];
+}
+
+static double error_at(size_t row, size_t content, size_t column) {
+    return column < HF_WEIBULL_CONFIDENCES
+               ? (double)hf_weibull_table_error[row][content][column]
+               : hf_weibull_tail[row][content][column - HF_WEIBULL_CONFIDENCES][1];
+}
+
 static void locate(double content, double confidence, surface_point *point) {
-    double q[HF_WEIBULL_CONTENTS], z[HF_WEIBULL_CONFIDENCES];
+    double q[HF_WEIBULL_CONTENTS], z[CONFIDENCES];
     for (int i = 0; i < HF_WEIBULL_CONTENTS; i++) q[i] = -hf_sev_quantile_upper(hf_weibull_contents[i]);
-    for (int i = 0; i < HF_WEIBULL_CONFIDENCES; i++)
-        z[i] = hf_normal_quantile_lower(hf_weibull_confidences[i]);
+    for (size_t i = 0; i < CONFIDENCES; i++) z[i] = hf_normal_quantile_lower(confidence_at(i));
     point->q = hf_sev_quantile_upper(content);
     point->z = hf_normal_quantile_lower(confidence);
     point->content = stencil(q, HF_WEIBULL_CONTENTS, -point->q);
-    point->confidence = stencil(z, HF_WEIBULL_CONFIDENCES, point->z);
+    point->confidence = stencil(z, CONFIDENCES, point->z);
     cubic_weights(q + point->content, -point->q, point->content_weight);
     cubic_weights(z + point->confidence, point->z, point->confidence_weight);
 }
 
+/* w at one tabulated n and confidence: V is nearly straight in q. */
+static void on_line(size_t row, size_t column, const surface_point *point, double *w, double *error) {
+    double root = sqrt(hf_weibull_sizes[row]), v = 0, variance = 0;
+    for (size_t i = 0; i < 4; i++) {
+        double weight = point->content_weight[i], share = weight * error_at(row, point->content + i, column);
+        v += weight * value_at(row, point->content + i, column);
+        variance += share * share;
+    }
+    *w = v / root - point->q;
+    *error = sqrt(variance) / root;
+}
+
 /* V and its standard error at one tabulated n. */
 static void on_surface(size_t row, const surface_point *point, double *v, double *error) {
-    double root = sqrt(hf_weibull_sizes[row]), log_w = 0, variance = 0;
-    for (size_t i = 0; i < 4; i++)
-        for (size_t j = 0; j < 4; j++) {
-            size_t p = point->content + i, c = point->confidence + j;
-            double weight = point->content_weight[i] * point->confidence_weight[j];
-            double q = hf_sev_quantile_upper(hf_weibull_contents[p]);
-            log_w += weight * log(hf_weibull_table[row][p][c] / root - q);
-            double share = weight * (double)hf_weibull_table_error[row][p][c];
-            variance += share * share;
-        }
-    *v = root * (exp(log_w) + point->q);
-    *error = sqrt(variance);
+    double root = sqrt(hf_weibull_sizes[row]), log_w = 0, variance = 0, w, w_error;
+    for (size_t i = 0; i < 4; i++) {
+        on_line(row, point->confidence + i, point, &w, &w_error);
+        double share = point->confidence_weight[i] * w_error / w;
+        log_w += point->confidence_weight[i] * log(w);
+        variance += share * share;
+    }
+    w = exp(log_w);
+    *v = root * (w + point->q);
+    *error = root * w * sqrt(variance);
 }
 
 /* √n times the standard deviation of m̂ + q·ŝ for large n (Fisher information of the extreme-value law). */
@@ -161,17 +166,23 @@ static void between_sizes(size_t n, const surface_point *point, double *v, doubl
     *error = sqrt(variance);
 }
 
-static bool in_table(double content, double confidence) {
-    return content >= hf_weibull_contents[0] && content <= hf_weibull_contents[HF_WEIBULL_CONTENTS - 1] &&
-           confidence >= hf_weibull_confidences[0] &&
-           confidence <= hf_weibull_confidences[HF_WEIBULL_CONFIDENCES - 1];
+static bool within(double x, double low, double high) {
+    return x >= low && x <= high;
+}
+
+hf_factor_reach hf_weibull_reach(void) {
+    return (hf_factor_reach){hf_weibull_contents[0], hf_weibull_contents[HF_WEIBULL_CONTENTS - 1],
+                             hf_weibull_confidences[0], hf_weibull_tail_confidences[HF_WEIBULL_TAIL - 1]};
 }
 
 hf_status hf_weibull_factor(size_t n, double content, double confidence, double *w, double *standard_error) {
+    hf_factor_reach reach = hf_weibull_reach();
     *standard_error = 0;
     if (n < 2 || !(content > 0 && content < 1) || !(confidence > 0 && confidence < 1)) return HF_RANGE;
-    if (n == 2) return factor_of_two(content, confidence, w);
-    if (!in_table(content, confidence)) return simulated_factor(n, content, confidence, w, standard_error);
+    if (n == 2) return hf_weibull_factor_of_two(content, confidence, w);
+    if (!within(content, reach.least_content, reach.most_content) ||
+        !within(confidence, reach.least_confidence, reach.most_confidence))
+        return HF_NO_RESULT;
     surface_point point;
     double v, error;
     locate(content, confidence, &point);

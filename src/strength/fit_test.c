@@ -8,6 +8,7 @@
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
 #include "numeric/kernel.h"
+#include "strength/fit_test_cells.h"
 #include "strength/mids.h"
 
 static const double level = 0.05;
@@ -152,16 +153,31 @@ static size_t count_exceeding(const null_job *job, double a2) {
     return exceeding;
 }
 
+/* Of HF_LANES samples drawn, how many exceed a2. */
+typedef size_t (*draw_group)(void *context, hf_random *random, double a2);
+
+static size_t lanes_group(void *context, hf_random *random, double a2) {
+    const null_job *job = context;
+    draw_lanes(job, random);
+    return count_exceeding(job, a2);
+}
+
+static size_t cells_group(void *context, hf_random *random, double a2) {
+    size_t exceeding = 0;
+    for (size_t lane = 0; lane < HF_LANES; lane++) exceeding += hf_cell_job_exceeds(context, random, a2);
+    return exceeding;
+}
+
 /* Stops early where the rest could not change the verdict: above `clear` after `enough` samples. */
-static void simulate_significance(const null_job *job, uint64_t seed, size_t replicates, hf_fit_test *out) {
+static void simulate_significance(draw_group group, void *context, uint64_t seed, size_t replicates,
+                                  hf_fit_test *out) {
     static const double clear = 0.2;
     enum { ENOUGH = 256 };
     hf_random random;
     size_t exceeding = 0, done = 0;
     hf_random_start(&random, seed, 0);
     while (done < replicates) {
-        draw_lanes(job, &random);
-        exceeding += count_exceeding(job, out->a2);
+        exceeding += group(context, &random, out->a2);
         done += HF_LANES;
         if (done == ENOUGH && (double)exceeding > clear * (double)done) break;
     }
@@ -180,30 +196,56 @@ static void fill_grids(hf_sample sample, part_grid *grids) {
         grids[i] = (part_grid){sample.items[i].lower, sample.items[i].upper - sample.items[i].lower};
 }
 
-static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *mids, uint64_t seed,
-                           hf_fit_test *out, size_t replicates) {
+typedef struct null_run {
+    uint64_t seed;
+    size_t replicates;
+} null_run;
+
+/* The law the samples are drawn from. */
+typedef struct null_law {
+    double m, s;
+} null_law;
+
+static hf_status by_lanes(hf_arena *arena, const hf_family *family, hf_sample sample, null_law law,
+                          null_run run, hf_fit_test *out) {
+    size_t n = sample.count, block = n * HF_LANES;
+    bool stepped = hf_sample_step(sample) > 0;
+    double *memory = HF_ARENA_NEW_ARRAY(arena, double, 4 * block);
+    part_grid *grids = HF_ARENA_NEW_ARRAY(arena, part_grid, n);
+    if (!memory || !grids) return HF_MEMORY;
+    fill_grids(sample, grids);
+    null_job job = {family,         stepped ? grids : NULL, n, law.m, law.s, memory,
+                    memory + block, memory + 2 * block};
+    simulate_significance(lanes_group, &job, run.seed, run.replicates, out);
+    return HF_OK;
+}
+
+static hf_status simulate(const hf_family *family, hf_sample sample, null_law law, null_run run,
+                          hf_fit_test *out) {
+    hf_arena *arena = hf_arena_create();
+    hf_cell_job *cells;
+    if (!arena) return HF_MEMORY;
+    hf_status status = hf_cell_job_start(arena, family, sample, law.m, law.s, &cells);
+    if (status == HF_OK && cells)
+        simulate_significance(cells_group, cells, run.seed, run.replicates, out);
+    else if (status == HF_OK)
+        status = by_lanes(arena, family, sample, law, run, out);
+    hf_arena_free(arena);
+    return status;
+}
+
+static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *mids, null_run run,
+                           hf_fit_test *out) {
     size_t n = mids->count;
-    double m, s, *memory;
-    part_grid *grids = NULL;
-    if (family->estimate(mids->y, n, &m, &s) != HF_OK) return unavailable(out, "numeric");
-    if (!(s > 0)) return unavailable(out, "one_value");
-    memory = malloc(4 * n * HF_LANES * sizeof *memory);
-    if (mids->h > 0) grids = malloc(n * sizeof *grids);
-    if (!memory || (mids->h > 0 && !grids)) {
-        free(memory);
-        free(grids);
-        return HF_MEMORY;
-    }
-    if (grids) fill_grids(sample, grids);
-    size_t block = n * HF_LANES;
-    null_job job = {family, grids, n, m, s, memory, memory + block, memory + 2 * block};
-    out->a2 = hf_anderson_darling(family, mids->y, n, m, s);
-    simulate_significance(&job, seed, replicates, out);
+    null_law law;
+    if (family->estimate(mids->y, n, &law.m, &law.s) != HF_OK) return unavailable(out, "numeric");
+    if (!(law.s > 0)) return unavailable(out, "one_value");
+    out->a2 = hf_anderson_darling(family, mids->y, n, law.m, law.s);
+    hf_status status = simulate(family, sample, law, run, out);
+    if (status != HF_OK) return status;
     out->handbook = n >= 8 ? family->handbook_significance(out->a2, n) : NAN;
     out->rejected = out->significance < level;
     out->available = true;
-    free(memory);
-    free(grids);
     return HF_OK;
 }
 
@@ -216,7 +258,7 @@ hf_status hf_fit_test_run(const hf_family *family, hf_sample sample, uint64_t se
     if (sample.count < 3) return unavailable(out, "too_few");
     hf_mids mids;
     if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
-    hf_status status = test_mids(family, sample, &mids, seed, out, replicates);
+    hf_status status = test_mids(family, sample, &mids, (null_run){seed, replicates}, out);
     hf_mids_free(&mids);
     return status;
 }

@@ -59,6 +59,22 @@ hf_status hf_mean_deviation_estimate(const double *y, size_t n, double *m, doubl
     return HF_OK;
 }
 
+hf_status hf_mean_deviation_counted(const double *y, const double *count, size_t n, double *m, double *s) {
+    double all = 0, sum = 0, squares = 0, top = -INFINITY, bottom = INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        if (!(count[i] > 0)) continue;
+        top = fmax(top, y[i]);
+        bottom = fmin(bottom, y[i]);
+        all += count[i];
+        sum += count[i] * y[i];
+    }
+    if (all < 2) return HF_RANGE;
+    *m = top > bottom ? sum / all : top;
+    for (size_t i = 0; i < n; i++) squares += count[i] > 0 ? count[i] * (y[i] - *m) * (y[i] - *m) : 0;
+    *s = top > bottom ? sqrt(squares / (all - 1)) : 0;
+    return HF_OK;
+}
+
 hf_status hf_normal_factor(size_t n, double content, double confidence, double *k, double *standard_error) {
     *standard_error = 0;
     if (n < 2 || !(content > 0 && content < 1) || !(confidence > 0 && confidence < 1)) return HF_RANGE;

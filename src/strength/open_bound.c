@@ -67,8 +67,9 @@ static hf_status conditional(const open_sample *open, hf_bound *out) {
  * above the common middle makes it possible; the lower of the two. */
 static hf_status one_step(const open_sample *open, hf_bound *out) {
     hf_bound other = *out;
-    if (out->family->factor(open->data.count, out->content, out->confidence, &out->k, &out->k_error) != HF_OK)
-        return hf_bound_refuse(out, HF_REASON_NUMERIC);
+    hf_status status =
+        out->family->factor(open->data.count, out->content, out->confidence, &out->k, &out->k_error);
+    if (status != HF_OK) return hf_bound_refuse(out, hf_bound_factor_reason(status));
     out->m = open->data.y[0];
     out->s = 0;
     out->h = open->mids.h;

@@ -9,5 +9,7 @@ hf_status hf_bound_open(const hf_family *family, hf_sample sample, hf_bound *out
 
 void hf_bound_clear(hf_bound *out, const hf_family *family, double content, double confidence);
 hf_status hf_bound_refuse(hf_bound *out, hf_bound_reason reason);
+/* Why a factor was not given. */
+hf_bound_reason hf_bound_factor_reason(hf_status status);
 
 #endif

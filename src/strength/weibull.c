@@ -10,6 +10,7 @@
 #include "numeric/kernel.h"
 #include "strength/conditional.h"
 #include "strength/family_records.h"
+#include "strength/normal.h"
 
 enum { CHUNK = 1024, ROUNDS = 60 };
 
@@ -124,6 +125,40 @@ hf_status hf_weibull_estimate(const double *y, size_t n, double *m, double *s) {
             *s = 1 / b;
             return HF_OK;
         }
+    }
+    return HF_NUMERIC;
+}
+
+/* Σ c·e, Σ c·x·e, … over counted values x = y − top. */
+static void counted_sums(const double *y, const double *count, size_t n, const double top_and_b[2],
+                         double sum[4]) {
+    for (int k = 0; k < 4; k++) sum[k] = 0;
+    for (size_t i = 0; i < n; i++) {
+        double x = y[i] - top_and_b[0], t = count[i] > 0 ? count[i] * exp(top_and_b[1] * x) : 0;
+        for (int k = 0; k < 4; k++, t *= x) sum[k] += t;
+    }
+}
+
+hf_status hf_weibull_estimate_counted(const double *y, const double *count, size_t n, double *m, double *s) {
+    double deviation, place[2] = {-INFINITY, 0}, sum[4], all = 0, mean;
+    hf_status status = hf_mean_deviation_counted(y, count, n, &mean, &deviation);
+    for (size_t i = 0; i < n; i++) {
+        place[0] = count[i] > 0 ? fmax(place[0], y[i]) : place[0];
+        all += count[i];
+    }
+    *m = place[0];
+    *s = 0;
+    if (status != HF_OK || !(deviation > 0)) return status;
+    place[1] = HF_PI / sqrt(6.0) / deviation;
+    for (int round = 0; round < ROUNDS; round++) {
+        counted_sums(y, count, n, place, sum);
+        double next = halley_step(place[1], mean - place[0], sum), change = fabs(next - place[1]);
+        place[1] = next;
+        if (change > 1e-9 * next) continue;
+        counted_sums(y, count, n, place, sum);
+        *m = place[0] + log(sum[0] / all) / place[1];
+        *s = 1 / place[1];
+        return HF_OK;
     }
     return HF_NUMERIC;
 }
@@ -243,7 +278,9 @@ const hf_family hf_family_weibull = {
     .log_interval = log_interval,
     .curvature = curvature,
     .estimate = hf_weibull_estimate,
+    .estimate_counted = hf_weibull_estimate_counted,
     .factor = hf_weibull_factor,
+    .factor_reach = hf_weibull_reach,
     .limit_by_mixture = hf_weibull_limit,
     .handbook_significance = handbook_significance,
     .fill = hf_random_fill_sev,

@@ -5,13 +5,17 @@
 #include <stddef.h>
 #include <stdint.h>
 #include "holdfast/base/status.h"
+#include "holdfast/strength/family.h"
 
 hf_status hf_weibull_estimate(const double *y, size_t n, double *m, double *s);
+hf_status hf_weibull_estimate_counted(const double *y, const double *count, size_t n, double *m, double *s);
 void hf_weibull_estimate_lanes(const double *y, size_t n, double *work, double *m, double *s);
 void hf_weibull_log_tails(const double *z, double *log_lower, double *log_upper, size_t count);
 
-/* w(n, P, C) from the shipped table where it reaches, else simulated (10⁶ samples, fixed seed); n = 2 exactly. */
+/* w(n, P, C) from the shipped table, HF_NO_RESULT beyond it; n = 2 exactly. */
 hf_status hf_weibull_factor(size_t n, double content, double confidence, double *w, double *standard_error);
+hf_status hf_weibull_factor_of_two(double content, double confidence, double *w);
+hf_factor_reach hf_weibull_reach(void);
 
 /* m and s estimates of `count` (a multiple of HF_LANES) standard samples of size n, drawn in blocks of HF_WEIBULL_BLOCK
  * with one random stream each. */

@@ -141,6 +141,15 @@ static hf_status adjust(hf_arena *arena, hf_comparison *comparison, hf_compariso
     return HF_OK;
 }
 
+/* What a pair is worked out from (draws, orders) is many times its result: it is given back before the next. */
+static hf_status fill_pair(const hf_comparison *comparison, hf_comparison_pair *pair) {
+    hf_compare_pair_request request = request_of(comparison, pair);
+    hf_arena *scratch = hf_arena_create();
+    hf_status status = scratch ? hf_compare_pair(scratch, &request, pair) : HF_MEMORY;
+    hf_arena_free(scratch);
+    return status;
+}
+
 static hf_status fill_pairs(hf_arena *arena, hf_comparison *comparison) {
     size_t count = comparison->count, at = 0;
     comparison->pair_count = count * (count - (count > 0)) / 2;
@@ -151,8 +160,7 @@ static hf_status fill_pairs(hf_arena *arena, hf_comparison *comparison) {
         for (size_t j = i + 1; j < count; j++) {
             pairs[at].a = i;
             pairs[at].b = j;
-            hf_compare_pair_request request = request_of(comparison, &pairs[at]);
-            hf_status status = hf_compare_pair(arena, &request, &pairs[at++]);
+            hf_status status = fill_pair(comparison, &pairs[at++]);
             if (status != HF_OK) return status;
         }
     return adjust(arena, comparison, pairs);

@@ -33,8 +33,8 @@ typedef struct hf_compare_pair_request {
     size_t designs; /* compared in all */
 } hf_compare_pair_request;
 
-/* Fills all of one pair but p_adjusted, verdict and cautions. */
-hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out);
+/* Fills all of one pair but p_adjusted, verdict and cautions; nothing in *out points into the scratch arena. */
+hf_status hf_compare_pair(hf_arena *scratch, const hf_compare_pair_request *request, hf_comparison_pair *out);
 /* Ratio, interval, p and what could have been seen. */
 hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request,
                                       hf_comparison_pair *out);

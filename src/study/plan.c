@@ -125,7 +125,7 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
         setup.tare = hf_plan_hanger(s);
     }
     hf_status status = hf_how_many_parts(arena, &setup, &out->parts);
-    if (status == HF_NUMERIC)
+    if (status == HF_NUMERIC || status == HF_NO_RESULT)
         return hf_error_set(error, HF_USAGE,
                             "content %g with confidence %g and a scatter of %g: the factor of so strict a "
                             "promise cannot be worked out exactly enough; ask for less of both, such as "

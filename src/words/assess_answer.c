@@ -29,6 +29,8 @@ static const char *next_step(hf_bound_reason reason) {
         return "ask for a content and a confidence between 50 % and 100 %.";
     case HF_REASON_ONE_VALUE:
         return "state the resolution of the scale, or pull more parts.";
+    case HF_REASON_FACTOR_UNKNOWN:
+        return "ask for less confidence, or state another law.";
     case HF_REASON_NUMERIC:
         return "report this with the file.";
     case HF_REASON_TABLE_ENDS:

@@ -437,6 +437,11 @@ static hf_found margin(const hf_place *p) {
     return hf_found_number(a->margin, a->service_stated ? "no_working_load" : NULL);
 }
 
+static hf_found is_margin_met(const hf_place *p) {
+    const hf_design_assessment *a = p->item;
+    return (hf_found){.yes = a->margin_met, .number = a->service_stated ? 0 : NAN};
+}
+
 static hf_found supported_content(const hf_place *p) {
     const hf_design_assessment *a = p->item;
     return hf_found_number(a->supported_content, a->service_stated ? "below_range" : NULL);
@@ -450,7 +455,7 @@ static const hf_field goal_fields[] = {
     HF_MEMBER(BOOL, "required_bound_met", required_met),
     HF_FOUND_OR(LOAD, "service_load", service_load, "not_stated"),
     HF_FOUND_OR(NUMBER, "margin", margin, "not_stated"),
-    HF_MEMBER(BOOL, "margin_met", margin_met),
+    HF_FOUND_OR(BOOL, "margin_met", is_margin_met, "not_stated"),
     HF_FOUND_OR(NUMBER, "supported_content", supported_content, "not_stated"),
     HF_MAYBE(LOAD, "supported_at", supported_load, "not_stated"),
     HF_FIELDS_END};

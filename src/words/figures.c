@@ -50,13 +50,8 @@ const char *hf_load_text(hf_document *document, double newtons, int figures) {
 
 const char *hf_percent_text(hf_document *document, double share, int figures) {
     char number[HF_NUMBER_SIZE];
-    double percent = 100 * share, whole = floor(percent + 0.5);
     if (!isfinite(share)) return "-";
-    /* 90 %, not 90.0 %; and 99.95 % keeps its digits */
-    if (fabs(percent - whole) < 1e-9)
-        hf_number_shortest(whole, number);
-    else
-        hf_number_figures(percent, figures, number);
+    hf_number_percent(share, figures, number);
     bool negative = number[0] == '-';
     return or_dash(hf_arena_format(document->arena, "%s%s %%", negative ? "−" : "", number + negative));
 }

@@ -161,7 +161,10 @@ static void add_field(hf_result_writer *w, const hf_field *field, const hf_recor
         hf_json_add_count(&w->json, field->key, found.count);
         break;
     case HF_FIELD_BOOL:
-        hf_json_add_bool(&w->json, field->key, found.yes);
+        if (field->nullable && isnan(found.number))
+            hf_result_text(w, field->key, NULL, found.reason);
+        else
+            hf_json_add_bool(&w->json, field->key, found.yes);
         break;
     case HF_FIELD_TEXT:
     case HF_FIELD_WORD:

@@ -53,7 +53,7 @@ typedef struct hf_place {
 typedef struct hf_found {
     double number;
     size_t count;
-    bool yes;
+    bool yes; /* one that may be null is null where `number` is NaN */
     const char *text;
     const void *item;   /* of an object */
     const char *reason; /* why it is null; NULL: what the row says, else the record */

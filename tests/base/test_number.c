@@ -179,6 +179,30 @@ static const struct {
     {(double)NAN, 3, "-"},
 };
 
+static const struct {
+    double share;
+    int figures;
+    const char *text;
+} percents[] = {
+    {0.9, 5, "90"},
+    {1, 3, "100"},
+    {0.123456, 3, "12.3"},
+    {0.99949, 3, "99.9"},
+    {0.9996, 3, "99.96"},
+    {0.999999, 3, "99.9999"},
+    {0.999999999, 5, "99.9999999"},
+    {0.9999999999999, 5, "99.99999999999"},
+    {0x1.fffffffffffffp-1, 3, "99.99999999999999"},
+    {1.0004, 3, "100"},
+    {-0.5, 3, "-50"},
+};
+
+START_TEST(what_is_not_certain_is_not_printed_as_100_percent) {
+    char out[HF_NUMBER_SIZE];
+    ck_assert_str_eq(hf_number_percent(percents[_i].share, percents[_i].figures, out), percents[_i].text);
+}
+END_TEST
+
 START_TEST(people_get_a_few_figures) {
     char out[HF_NUMBER_SIZE];
     ck_assert_str_eq(hf_number_figures(figures[_i].value, figures[_i].figures, out), figures[_i].text);
@@ -267,6 +291,7 @@ static Suite *number_suite(void) {
     tcase_add_test(all, only_the_given_bytes_are_read);
     tcase_add_loop_test(all, the_shortest_text_is_written, 0, ROWS(shortest));
     tcase_add_test(all, every_double_survives);
+    tcase_add_loop_test(all, what_is_not_certain_is_not_printed_as_100_percent, 0, ROWS(percents));
     tcase_add_loop_test(all, people_get_a_few_figures, 0, ROWS(figures));
     tcase_add_loop_test(all, ratings_are_rounded_down, 0, ROWS(down));
     tcase_add_test(all, rounding_down_keeps_its_promise);

@@ -35,6 +35,55 @@ START_TEST(test_reference_values) {
 }
 END_TEST
 
+START_TEST(test_reference_values_of_extreme_arguments) {
+    kinds[0] = kinds[1] = 0;
+    (void)table_each("reference_noncentral_t_far.csv", compare);
+    ck_assert_int_ge(kinds[0], 80);
+    ck_assert_int_ge(kinds[1], 80);
+}
+END_TEST
+
+/* Every finite argument is answered, in bounded time: in order, between 0 and 1, both tails together 1. */
+START_TEST(test_any_argument_is_answered) {
+    const double nus[] = {1, 2, 7.5, 1e3, 1e6, 1e9, 1e12}, deltas[] = {0, 3, 499, 501, 1e4, 1e9, 1e30, 1e300},
+                 ts[] = {1e-300, 1e-9, 1, 5e2, 1e4, 1e9, 1e30, 1e300};
+    for (size_t i = 0; i < sizeof nus / sizeof *nus; i++)
+        for (size_t j = 0; j < sizeof deltas / sizeof *deltas; j++)
+            for (int sign = -1; sign <= 1; sign += 2) {
+                double before = 0;
+                for (size_t k = 0; k < sizeof ts / sizeof *ts; k++) {
+                    double delta = sign * deltas[j], lower = hf_noncentral_t_lower(ts[k], nus[i], delta),
+                           upper = hf_noncentral_t_upper(ts[k], nus[i], delta);
+                    ck_assert_msg(lower >= before && lower <= 1 && fabs(lower + upper - 1) < 1e-10,
+                                  "t %g, nu %g, delta %g: %g and %g after %g", ts[k], nus[i], delta, lower,
+                                  upper, before);
+                    before = lower * (1 - 1e-10);
+                }
+            }
+}
+END_TEST
+
+START_TEST(test_extreme_quantiles) {
+    const double nus[] = {1, 2, 4.5, 30, 999, 1e6, 1e9}, deltas[] = {501, 1e4, 7e8, 1e15},
+                 ps[] = {1e-12, 1e-6, 0.05, 0.5, 0.975, 0.999999};
+    for (size_t i = 0; i < sizeof nus / sizeof *nus; i++)
+        for (size_t j = 0; j < sizeof deltas / sizeof *deltas; j++) {
+            double before = -HUGE_VAL;
+            for (size_t k = 0; k < sizeof ps / sizeof *ps; k++) {
+                double t = (double)NAN, p = ps[k];
+                char source[120];
+                (void)snprintf(source, sizeof source, "p %g, nu %g, delta %g", p, nus[i], deltas[j]);
+                ck_assert_msg(hf_noncentral_t_quantile(p, nus[i], deltas[j], &t) == HF_OK, "%s", source);
+                ck_assert_msg(t > before, "%s: %g after %g", source, t, before);
+                before = t;
+                double width = sqrt(1 + t * t / (2 * nus[i])), rounding = 4e-16 * t / width;
+                hf_check_within(hf_noncentral_t_lower(t, nus[i], deltas[j]) / p, 1,
+                                1e-10 + 100 * rounding / fmin(1, p / (1 - p)), source);
+            }
+        }
+}
+END_TEST
+
 START_TEST(test_without_noncentrality_it_is_students_t) {
     const double nus[] = {0.5, 0.625, 1.0, 1.9, 2.0, 4.5, 9.0, 42.0, 999.0, 9999.0};
     for (size_t i = 0; i < sizeof nus / sizeof nus[0]; i++) {
@@ -127,6 +176,9 @@ static Suite *suite(void) {
     TCase *c = tcase_create("noncentral_t");
     tcase_set_timeout(c, 60);
     tcase_add_test(c, test_reference_values);
+    tcase_add_test(c, test_reference_values_of_extreme_arguments);
+    tcase_add_test(c, test_any_argument_is_answered);
+    tcase_add_test(c, test_extreme_quantiles);
     tcase_add_test(c, test_without_noncentrality_it_is_students_t);
     tcase_add_test(c, test_at_zero_it_is_normal);
     tcase_add_test(c, test_random_laws);

@@ -23,6 +23,10 @@ const char *hf_number_shortest(double value, char out[HF_NUMBER_SIZE]);
  * zeros dropped within the figures ("812.40"), else exponent form. Non-finite: "-". */
 const char *hf_number_figures(double value, int figures, char out[HF_NUMBER_SIZE]);
 
+/* A share as per cent, without the sign: whole where it is whole ("90"), else with that many figures ("99.95"), and with more
+ * where it would else read 100 though it is below 1: what is not certain is never printed as certain. Non-finite: "-". */
+const char *hf_number_percent(double share, int figures, char out[HF_NUMBER_SIZE]);
+
 /* The largest number with `figures` significant decimal figures that is not above `value`. A value
  * within 4 units in the last place of such a number counts as that number (so 0.3·3 style noise does not cost a unit).
  * 0 gives 0; negative values go away from zero. */

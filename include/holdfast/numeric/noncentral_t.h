@@ -4,13 +4,14 @@
  * with n − 1 degrees of freedom and noncentrality δ. It tells how far below the sample mean a bound must lie so
  * that it is right with a chosen confidence. No library in reach has it to full precision (R's is wrong in the 4th figure beyond δ = 37), so
  * it is computed here: P(T ≤ t) = E[Φ(t·W − δ)], W = √(χ²_ν/ν), by the trapezoidal rule in ln W, which converges
- * exponentially; the upper tail is summed by itself. Relative accuracy 1e-10 over ν 0.5…9999, whole or not, δ ≤ 430. */
+ * exponentially; the upper tail is summed by itself. Where δ² > 20 000·ν and δ > 500 it is E[P(W < (Z + δ)/t)] instead, summed
+ * over Z: the work is bounded for every argument. Relative accuracy 1e-10 over ν 0.5…1e12, whole or not, any δ (checked to 1e9), for tails above 1e-280. */
 #ifndef HOLDFAST_NUMERIC_NONCENTRAL_T_H
 #define HOLDFAST_NUMERIC_NONCENTRAL_T_H
 
 #include "holdfast/base/status.h"
 
-/* P(T ≤ t) and P(T > t), ν ≥ 0.5, any finite t and δ. NaN outside. */
+/* P(T ≤ t) and P(T > t), 0.5 ≤ ν ≤ 1e12, any finite t and δ. NaN outside. */
 double hf_noncentral_t_lower(double t, double nu, double delta);
 double hf_noncentral_t_upper(double t, double nu, double delta);
 

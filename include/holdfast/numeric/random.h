@@ -17,7 +17,9 @@ typedef struct hf_random {
 
 void hf_random_start(hf_random *random, uint64_t seed, uint64_t stream);
 uint64_t hf_random_bits(hf_random *random);
-double hf_random_uniform(hf_random *random);             /* in (0, 1), never 0 or 1 */
+double hf_random_uniform(hf_random *random); /* in (0, 1), never 0 or 1 */
+double hf_random_binomial(hf_random *random, double n,
+                          double p); /* successes of n (whole, below 2^53), each with chance p */
 uint64_t hf_random_below(hf_random *random, uint64_t n); /* 0 … n − 1, unbiased, n ≥ 1 */
 
 /* Arrays; the vectorised kernels do the work. Each value uses exactly one draw. */

@@ -32,6 +32,7 @@ typedef enum hf_bound_reason {
     HF_REASON_RANGE,              /* range: content or confidence outside the range */
     HF_REASON_ONE_VALUE,          /* one_value: all readings equal, no scatter to be seen */
     HF_REASON_NUMERIC,            /* numeric */
+    HF_REASON_FACTOR_UNKNOWN,     /* factor_unknown: beyond the reach of a simulated factor (family.h) */
     HF_REASON_MORE_PARTS,         /* more_parts: a bound without a law needs more parts */
     HF_REASON_TABLE_ENDS          /* table_ends: Hanson–Koopmans is tabled for 2 … 28 parts */
 } hf_bound_reason;

@@ -16,6 +16,11 @@ enum { HF_FAMILY_COUNT = 3, HF_LANES = 8 };
 /* Values, run-outs and first-rung failures on the working scale; see src/strength/conditional.h. */
 typedef struct hf_open_data hf_open_data;
 
+/* Contents and confidences, ends included, for which a factor is known. */
+typedef struct hf_factor_reach {
+    double least_content, most_content, least_confidence, most_confidence;
+} hf_factor_reach;
+
 typedef struct hf_family {
     const char *name;  /* "weibull" */
     const char *label; /* "Weibull" */
@@ -41,8 +46,13 @@ typedef struct hf_family {
     /* Point estimates that enter the one formula, from exact working-scale values y[0..n), n ≥ 2:
      * mean and n − 1 standard deviation, or maximum likelihood for the Weibull. s = 0 when all are equal. */
     hf_status (*estimate)(const double *y, size_t n, double *m, double *s);
-    /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error. n ≥ 2. */
+    /* The same from values with whole counts (0 allowed), sum 2 or more: what `estimate` says of each value so often. */
+    hf_status (*estimate_counted)(const double *y, const double *count, size_t n, double *m, double *s);
+    /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error, 0 where it is exact. n ≥ 2. HF_NO_RESULT
+     * beyond `factor_reach` (HF_RANGE, HF_NUMERIC as usual). */
     hf_status (*factor)(size_t n, double content, double confidence, double *k, double *standard_error);
+    /* How far a simulated factor is known, n = 3 or more; NULL: everywhere. */
+    hf_factor_reach (*factor_reach)(void);
     /* A shorter way to the conditional limit, which may answer HF_RANGE: then the general one is taken. NULL: always the general one. */
     hf_status (*limit_by_mixture)(const hf_open_data *data, double content, double target, double m, double s,
                                   double *limit);
