@@ -1,5 +1,6 @@
 /* The pulls on probability paper, one panel for each law: by default all laws under each other in one picture, because the question is which
  * straight line the pulls follow, and the eye compares what stands on one page. */
+#include <float.h>
 #include <math.h>
 #include <string.h>
 #include "chart/chart.h"
@@ -97,14 +98,14 @@ static load_range own_loads(const hf_chart *chart, const probability_picture *p,
     most = hf_scale_past(least, most, outlasted, family->log_scale);
     if (family->log_scale) {
         double margin = exp(0.04 * (log(most) - log(least))) * 1.01;
-        return (load_range){least / margin, most * margin};
+        return (load_range){fmax(least / margin, DBL_TRUE_MIN), fmin(most * margin, DBL_MAX)};
     }
     double margin = fmax(0.04 * (most - least), 1e-3 * most);
-    return (load_range){fmax(0, least - margin), most + margin};
+    return (load_range){fmax(0, least - margin), fmin(most + margin, DBL_MAX)};
 }
 
 static double width_of(const hf_family *family, load_range loads) {
-    return family->log_scale ? log(loads.high / loads.low) : loads.high - loads.low;
+    return family->log_scale ? log(loads.high) - log(loads.low) : loads.high - loads.low;
 }
 
 /* The same loads in all panels, so that the eye can compare the laws; a panel that would lose too much of its room by it keeps its own. */

@@ -1,6 +1,7 @@
 #include "words/json_fields.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include "base/version_number.h"

@@ -44,13 +44,17 @@ static bool is_recorded(double value) {
     return hf_number_read(number, strlen(number), &recorded) && fabs(recorded - value) <= 1e-9 * fabs(value);
 }
 
+static const double almost_all = 99; /* per cent: from here on rounding could make all of it */
+
 static void format(hf_show_as as, double value, char out[HF_NUMBER_SIZE]) {
     const policy *p = &policies[as];
     double whole = floor(value + 0.5);
     if (as == HF_AS_SEEN && is_recorded(value))
         (void)short_figures(value, MOST_RECORDED, out);
-    else if (is_share(as) && fabs(value - whole) < 1e-9)
+    else if (is_share(as) && fabs(value - whole) < 1e-9 && (whole != 100 || value >= 100))
         hf_number_shortest(whole, out);
+    else if (is_share(as) && !p->down && value > almost_all && value < 100)
+        (void)hf_number_percent(value / 100, p->figures, out);
     else if (p->short_form)
         (void)short_figures(value, p->figures, out);
     else

@@ -11,6 +11,7 @@ import resource
 import subprocess
 import sys
 import tempfile
+import time
 
 PROGRAM = os.path.abspath(sys.argv[1])
 CHARTS = ("pulls", "steps", "probability", "bound", "ladder", "step", "ratios", "league", "modes")
@@ -22,6 +23,7 @@ findings, runs = [], 0
 def run(where, *words, allowed=(0, 1, 2, 3, 4)):
     global runs
     runs += 1
+    began = time.monotonic()
     try:
         done = subprocess.run([PROGRAM, *words], capture_output=True, text=True, timeout=240)
     except subprocess.TimeoutExpired:
@@ -29,6 +31,8 @@ def run(where, *words, allowed=(0, 1, 2, 3, 4)):
         return ""
     if done.returncode not in allowed or "runtime error" in done.stderr or "Sanitizer" in done.stderr:
         findings.append(f"{where}: {' '.join(words)}: exit {done.returncode}: {done.stderr[:300]}")
+    if "--verbose" in sys.argv:
+        print(f"{where}: {words[0]} {words[1][:12]}: exit {done.returncode}, {time.monotonic() - began:.1f} s {done.stderr[:80]!r}", flush=True)
     return done.stdout
 
 
@@ -111,11 +115,20 @@ def judged(folder):
         findings.append(f"margin_met without a service load: {goal}")
 
 
+def many_ways(folder):
+    pulls = [{"peak": 300 + 3 * i, "mode": f"way {i}"} for i in range(33)]
+    path = write(folder, "w.json", campaign([design("a", pulls), design("b", [{"peak": 320}, {"peak": 330}])]))
+    for command in ("compare", "report"):
+        if "More than 32 ways of failing" not in " ".join(run("ways", command, path).split()):
+            findings.append(f"{command}: 33 ways of failing are left out in silence")
+
+
 with tempfile.TemporaryDirectory() as scratch:
     for span, loads in spans():
         through_all(scratch, span, loads)
     plans()
     judged(scratch)
+    many_ways(scratch)
     if "--quick" not in sys.argv:
         large(scratch)
 print("\n".join(findings))

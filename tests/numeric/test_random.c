@@ -199,6 +199,31 @@ START_TEST(test_shuffle_is_uniform) {
 }
 END_TEST
 
+START_TEST(binomial_numbers_have_their_mean_and_variance) {
+    static const double laws[][2] = {{1, 0.3},  {7, 0.5},    {100, 0.02},     {100, 0.97},
+                                     {40, 0.4}, {5000, 0.5}, {100000, 0.003}, {100000, 0.8}};
+    enum { DRAWS = 20000 };
+    for (size_t i = 0; i < sizeof laws / sizeof *laws; i++) {
+        double n = laws[i][0], p = laws[i][1], sum = 0, squares = 0, variance = n * p * (1 - p);
+        hf_random random;
+        hf_random_start(&random, 99, i);
+        for (int k = 0; k < DRAWS; k++) {
+            double drawn = hf_random_binomial(&random, n, p);
+            ck_assert(drawn >= 0 && drawn <= n && drawn == floor(drawn));
+            sum += drawn - n * p;
+            squares += (drawn - n * p) * (drawn - n * p);
+        }
+        hf_check_within(sum / DRAWS, 0, 4.5 * sqrt(variance / DRAWS), "mean");
+        double kurtosis = 2 + (1 - 6 * p * (1 - p)) / variance;
+        hf_check_within(squares / DRAWS / variance, 1, 4.5 * sqrt(kurtosis / DRAWS), "variance");
+    }
+    hf_random random;
+    hf_random_start(&random, 99, 100);
+    ck_assert_double_eq(hf_random_binomial(&random, 50, 0), 0);
+    ck_assert_double_eq(hf_random_binomial(&random, 50, 1), 50);
+}
+END_TEST
+
 static Suite *suite(void) {
     Suite *s = suite_create("random");
     TCase *c = tcase_create("random");
@@ -211,6 +236,7 @@ static Suite *suite(void) {
     tcase_add_test(c, test_moments_and_shape);
     tcase_add_test(c, test_below_is_uniform);
     tcase_add_test(c, test_shuffle_is_uniform);
+    tcase_add_test(c, binomial_numbers_have_their_mean_and_variance);
     suite_add_tcase(s, c);
     return s;
 }
