@@ -40,7 +40,8 @@ hf_scale hf_scale_linear(double low, double high, double from, double to) {
     round_step step = step_not_below((high - low) / WANTED_TICKS);
     double unit = multiple(step, 1);
     low = multiple(step, floor(low / unit + 1e-9));
-    high = multiple(step, ceil(high / unit - 1e-9));
+    high = fmax(multiple(step, ceil(high / unit - 1e-9)),
+                low + unit); /* below the normal numbers both round to 0 */
     return (hf_scale){HF_SCALE_LINEAR, NULL, low, high, from, to};
 }
 

@@ -41,7 +41,7 @@ def campaign(designs, **more):
 
 
 def design(name, pulls, **more):
-    return {"id": name, "specimens": [{"id": f"{name}{i}", **pull} for i, pull in enumerate(pulls)], **more}
+    return {"id": name, "specimens": [{"id": f"{name}-{i}", **pull} for i, pull in enumerate(pulls)], **more}
 
 
 def write(folder, name, data):
@@ -56,10 +56,11 @@ def spans():
     yield "tiny beside usual", [{"peak": 1e-308}, {"peak": 300}, {"peak": 310}]
     yield "tiny", [{"peak": p * 1e-308} for p in (3, 3.1, 3.3, 3.2)]
     yield "below normal numbers", [{"peak": p} for p in (5e-324, 1e-323, 2e-323)]
-    yield "huge", [{"peak": p * 1e307} for p in (9, 9.1, 9.3, 9.2)]
-    yield "from end to end", [{"peak": 1e-308}, {"peak": 1}, {"peak": 1e308}]
+    yield "huge", [{"peak": p * 1e11} for p in (9, 9.1, 9.3, 9.2)]
+    yield "from end to end", [{"peak": 1e-308}, {"peak": 1}, {"peak": 1e12}]
+    yield "more than any rig", [{"peak": 1e308}, {"peak": 300}, {"peak": 310}]
     yield "tiny steps", [{"held": 1e-308, "failed": 2e-308}, {"held": 2e-308, "failed": 3e-308}, {"held": 3e-308, "failed": 4e-308}]
-    yield "huge steps", [{"held": 1e307, "failed": 1e308}, {"held": 1e306, "failed": 1e307}, {"held": 1e308, "outcome": "held"}]
+    yield "huge steps", [{"held": 1e11, "failed": 1e12}, {"held": 1e10, "failed": 1e11}, {"held": 1e12, "outcome": "held"}]
     yield "last digits", [{"peak": 300}, {"peak": 300.00000000000006}, {"peak": 300.0000000000001}]
 
 
@@ -82,7 +83,7 @@ def plans():
                   ["--mean", "900", "--cv", "1", "--max-n", "3"]):
         run("plan", "plan", *words)
     out = run("plan of next to no scatter", "plan", "--mean", "900", "--cv", "1e-9", "--max-n", "3", "--json", allowed=(0,))
-    if out and not 899 < json.loads(out)["rows"][0]["expected"] < 900.001:
+    if out and not 899 < json.loads(out)["samples"][0]["expected_bound"] < 900.001:
         findings.append("plan: next to no scatter, and yet another bound than the mean")
 
 
