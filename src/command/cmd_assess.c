@@ -4,6 +4,7 @@
 
 typedef struct assess_options {
     hf_subject_values subject;
+    hf_strict_values strict;
     hf_promise_values promise;
     hf_unit_values unit;
     hf_format_values format;
@@ -26,6 +27,7 @@ static hf_status read_options(hf_request *request, hf_study_options *wanted,
 }
 
 static hf_exit run(hf_request *request) {
+    const assess_options *options = request->options;
     const hf_report_format *format;
     hf_study_options wanted = {0};
     if (read_options(request, &wanted, &format) != HF_OK) return hf_request_fail(request);
@@ -35,7 +37,7 @@ static hf_exit run(hf_request *request) {
     hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
     hf_report_print(&hf_report_assess, study->assessment, format, &style, &text);
-    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment));
+    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment, options->strict.on.given));
 }
 
 static const hf_argument arguments[] = {
@@ -43,6 +45,7 @@ static const hf_argument arguments[] = {
 
 static const hf_option_group groups[] = {{hf_subject_rows, offsetof(assess_options, subject)},
                                          {hf_promise_rows, offsetof(assess_options, promise)},
+                                         {hf_strict_rows, offsetof(assess_options, strict)},
                                          {hf_unit_rows, offsetof(assess_options, unit)},
                                          {hf_format_rows, offsetof(assess_options, format)},
                                          {hf_output_rows, offsetof(assess_options, output)},
@@ -71,7 +74,11 @@ const hf_command hf_command_assess = {
         "confidence "
         "and law are those of the file unless they are stated here.\n\n"
         "Exit code 1 means that the result was written and a requirement stated in the file, a bound or a "
-        "service load, is not met: a script can stop on it.",
+        "service load, is not met: a script can stop on it. One that is met only if something holds that "
+        "these "
+        "pulls cannot check (an assumed scatter, a law chosen by hand, the shares of the ways of failing) "
+        "counts as met unless --strict "
+        "is given.",
     .groups = groups,
     .options_size = sizeof(assess_options),
     .examples = examples,

@@ -5,6 +5,7 @@
 
 typedef struct report_options {
     hf_option_value format;
+    hf_strict_values strict;
     hf_promise_values promise;
     hf_verdict_values verdict;
     hf_unit_values unit;
@@ -31,7 +32,7 @@ static hf_exit run(hf_request *request) {
     hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
     hf_report_print(&hf_report_handover, study, format, &style, &text);
-    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment));
+    return hf_request_write(request, &text, hf_exit_of_answers(study->assessment, options->strict.on.given));
 }
 
 static const hf_argument arguments[] = {
@@ -51,6 +52,7 @@ static const hf_option own_rows[] = {{.name = "format",
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_promise_rows, offsetof(report_options, promise)},
+                                         {hf_strict_rows, offsetof(report_options, strict)},
                                          {hf_verdict_rows, offsetof(report_options, verdict)},
                                          {hf_unit_rows, offsetof(report_options, unit)},
                                          {hf_output_rows, offsetof(report_options, output)},

@@ -106,6 +106,13 @@ const hf_option hf_promise_rows[] = {
      SHARED(hf_promise_values, basis)},
     {.name = NULL}};
 
+const hf_option hf_strict_rows[] = {
+    {.name = "strict",
+     .help =
+         "exit with 1 also where a requirement is met only if something holds that these pulls cannot check",
+     SHARED(hf_strict_values, on)},
+    {.name = NULL}};
+
 const hf_option hf_verdict_rows[] = {
     {.name = "same-within",
      .type = HF_OPTION_NUMBER,

@@ -46,6 +46,11 @@ typedef struct hf_promise_values {
 } hf_promise_values;
 extern const hf_option hf_promise_rows[];
 
+typedef struct hf_strict_values {
+    hf_option_value on;
+} hf_strict_values;
+extern const hf_option hf_strict_rows[];
+
 typedef struct hf_verdict_values {
     hf_option_value same_within, level;
 } hf_verdict_values;
@@ -99,8 +104,8 @@ hf_exit hf_request_study(hf_request *request, const char *path, const hf_study_o
 /* The same where the comparison is a must. */
 hf_exit hf_request_comparison(hf_request *request, const char *path, const hf_study_options *options,
                               const hf_study **out);
-/* What the answers mean for a script. */
-hf_exit hf_exit_of_answers(const hf_assessment *assessment);
+/* What the answers mean for a script. strict: what is met only "if" is not met. */
+hf_exit hf_exit_of_answers(const hf_assessment *assessment, bool strict);
 
 /* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);

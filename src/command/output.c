@@ -114,9 +114,10 @@ hf_exit hf_request_comparison(hf_request *request, const char *path, const hf_st
     return hf_request_fail(request);
 }
 
-hf_exit hf_exit_of_answers(const hf_assessment *assessment) {
+hf_exit hf_exit_of_answers(const hf_assessment *assessment, bool strict) {
     if (!assessment->any_result) return HF_EXIT_NO_RESULT;
-    return assessment->all_met ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
+    hf_met worst_good = strict ? HF_MET : HF_MET_IF;
+    return assessment->met <= worst_good ? HF_EXIT_DONE : HF_EXIT_NOT_MET;
 }
 
 /* The value of an option that not every command has. */

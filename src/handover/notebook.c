@@ -17,6 +17,10 @@ void hf_notebook_end_code(hf_notebook_writer *w, bool hidden) {
     hf_text_free(&w->text);
 }
 
+bool hf_notebook_compares(const hf_notebook_writer *w) {
+    return w->study->comparison && w->study->comparison->count > 1;
+}
+
 static void add_words(hf_notebook_writer *w, const char *const *page) {
     hf_text_add_lines(&w->text, page);
     hf_notebook_end_markdown(w);
@@ -29,7 +33,7 @@ static void add_code(hf_notebook_writer *w, const char *const *page) {
 
 /* What of the results is met again below. */
 static void add_about(hf_notebook_writer *w) {
-    bool compared = w->study->comparison != NULL;
+    bool compared = hf_notebook_compares(w);
     hf_text_add_lines(&w->text, hf_page_about_md);
     hf_text_addf(
         &w->text,
@@ -69,7 +73,7 @@ static void add_cells(hf_notebook_writer *w) {
     add_code(w, hf_page_factors_py);
     add_code(w, hf_page_bounds_py);
     add_checks(w);
-    if (w->study->comparison) {
+    if (hf_notebook_compares(w)) {
         add_words(w, hf_page_comparing_md);
         add_code(w, hf_page_comparing_py);
         hf_text_add(&w->text, "check_comparison(COMPARISON)\n");

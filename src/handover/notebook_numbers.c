@@ -116,14 +116,14 @@ void hf_notebook_numbers(hf_notebook_writer *w) {
         &w->text,
         "What Holdfast found, at nine figures: the strength of every pull, fits and bounds%s. The cells "
         "below try to disagree with it.\n",
-        w->study->comparison ? ", and the comparison" : "");
+        hf_notebook_compares(w) ? ", and the comparison" : "");
     hf_notebook_end_markdown(w);
     add_intervals(w, w->study->campaign);
     hf_text_add(&w->text, "DESIGNS = ");
     if (designs) hf_python_value(&w->text, designs, &assessed, 0);
     hf_text_add(&w->text, "\nRESULTS = {design[\"id\"]: design for design in DESIGNS}\nCOMPARISON = ");
     const hf_json *compare =
-        w->study->comparison ? result_json(w, &hf_report_compare, w->study->comparison) : NULL;
+        hf_notebook_compares(w) ? result_json(w, &hf_report_compare, w->study->comparison) : NULL;
     if (compare)
         hf_python_value(&w->text, compare, &compared, 0);
     else

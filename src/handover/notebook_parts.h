@@ -74,6 +74,8 @@ void hf_notebook_repeat(hf_notebook_writer *w);
 /* To run, see notebook_numbers.c: the file and what Holdfast found in it, as Python values. */
 void hf_notebook_file(hf_notebook_writer *w);
 void hf_notebook_numbers(hf_notebook_writer *w);
+/* Whether there are designs to compare. */
+bool hf_notebook_compares(const hf_notebook_writer *w);
 /* Keeps the first status that is not HF_OK; NULL. */
 void *hf_notebook_fail(hf_notebook_writer *w, hf_status status);
 /* The text built so far as a cell of either kind; the text is empty afterwards. */

@@ -222,10 +222,10 @@ void hf_notebook_results(hf_notebook_writer *w) {
     hf_text_addf(
         &w->text,
         "## Results\n\n%s are Holdfast's numbers; [further down](#Computed-again) they are computed again.\n",
-        w->study->comparison ? "Each design for itself, then the comparison. These" : "These");
+        hf_notebook_compares(w) ? "Each design for itself, then the comparison. These" : "These");
     hf_notebook_end_markdown(w);
     for (size_t i = 0; i < w->study->assessment->count; i++) add_design(w, i);
-    if (w->study->comparison) add_comparison(w);
+    if (hf_notebook_compares(w)) add_comparison(w);
 }
 
 /* --- To repeat --------------------------------------------------------------------------------------- */

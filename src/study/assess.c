@@ -16,6 +16,13 @@ static const char *stated_family(const hf_assess_options *options, const hf_desi
     return name && strcmp(name, "auto") != 0 ? name : NULL;
 }
 
+/* A law that the file states with its reason was chosen before the pulls, as far as a file can show it; any other was not. */
+static bool law_by_hand(const hf_assess_options *options, const hf_design *design) {
+    const char *asked = options->family, *stated = design->family;
+    bool reasoned = design->family_reason && design->family_reason[0];
+    return !reasoned || (asked && strcmp(asked, "auto") != 0 && (!stated || strcmp(asked, stated) != 0));
+}
+
 static void add_step(hf_load_step *steps, size_t *count, hf_load_step step) {
     steps[(*count)++] = step;
 }
@@ -35,6 +42,8 @@ static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
         out->working_load_reason = "no_bound";
     } else if (!(at->calibrated > 0)) {
         out->working_load_reason = "bound_not_positive";
+    } else if (at->not_assured) {
+        out->working_load_reason = "not_assured";
     } else if (!goal->design_factor.given) {
         out->working_load_reason = "no_design_factor";
     } else {
@@ -99,14 +108,10 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
     const hf_goal *goal = &out->design->goal;
     const hf_family *family = governing_family(out);
     out->required_stated = goal->required_bound.given;
-    out->required_met =
-        !goal->required_bound.given || out->break_event.calibrated >= goal->required_bound.value;
     out->service_stated = goal->service_load.given;
     out->margin = out->supported_content = out->supported_load = NAN;
-    out->margin_met = true;
     if (!goal->service_load.given) return;
     out->margin = out->working_load / goal->service_load.value - 1;
-    out->margin_met = out->margin >= 0;
     out->supported_load = goal->service_load.value *
                           (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
     bool by_scatter =
@@ -173,6 +178,7 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     status = step_down(arena, &design->goal, hf_unit_newtons(campaign->unit, campaign->gravity), out);
     if (status != HF_OK) return status;
     judge(campaign, out->sample, out);
+    out->law_by_hand = law_by_hand(options, design);
     hf_design_cautions(arena, campaign, out->sample, out);
     return HF_OK;
 }
@@ -253,16 +259,20 @@ hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findi
     result->campaign = campaign;
     result->options = *options;
     result->designs = designs;
-    result->all_met = true;
     for (size_t i = 0; i < campaign->design_count; i++)
         if (is_wanted(options, &campaign->designs[i]))
             designs[result->count++].design = &campaign->designs[i];
     status = assess_all(arena, result, designs, error);
     for (size_t i = 0; status == HF_OK && i < result->count; i++) {
         result->any_result |= designs[i].break_event.governing != NULL;
-        result->all_met &= designs[i].required_met && designs[i].margin_met;
     }
     add_findings(arena, findings, result, designs);
+    for (size_t i = 0; status == HF_OK && i < result->count; i++) {
+        hf_answer *answer = &designs[i].answer;
+        hf_answer_of(campaign, &designs[i], answer);
+        if (answer->required > result->met) result->met = answer->required;
+        if (answer->service > result->met) result->met = answer->service;
+    }
     *out = result;
     return status;
 }

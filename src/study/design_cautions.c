@@ -6,7 +6,6 @@
 
 static const double high_scatter = 0.25, coarse_step = 1.0, families_apart = 0.10;
 static const double no_support = 5;
-static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
 enum { FEW_PARTS = 10 };
 
 typedef struct context {
@@ -114,7 +113,7 @@ static void about_rejected(const context *c, const hf_event_assessment *event) {
         hf_text_addf(&names, "%s%s", at == 0 ? "" : at + 1 == count ? " and " : ", ", hf_family_at(i)->label);
         at++;
         significance = fmax(significance, test->significance);
-        governing |= event->governing && event->governing->family == hf_family_at(i);
+        governing |= event->rejected_law && event->rejected_law->family == hf_family_at(i);
     }
     const char *laws = count && names.bytes ? hf_arena_text(c->arena, names.bytes, names.length) : NULL;
     if (laws)
@@ -123,6 +122,27 @@ static void about_rejected(const context *c, const hf_event_assessment *event) {
                                       {(double)count, significance},
                                       {laws}});
     hf_text_free(&names);
+}
+
+static const hf_bound *bound_of(const hf_event_assessment *event, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (event->bounds[i].family == family && event->bounds[i].method != HF_BOUND_NONE)
+            return &event->bounds[i];
+    return NULL;
+}
+
+/* A law chosen after looking at the pulls lifts the bound for nothing; only a reason stated with it shows that it was not. */
+static void about_chosen_law(const context *c, const hf_event_assessment *event) {
+    const hf_bound *by_rule = bound_of(event, hf_rule_family());
+    const hf_design_assessment *a = c->design;
+    hf_caution caution = {HF_CAUTION_LAW_CHOSEN,
+                          {event->governing->value, by_rule ? by_rule->value : NAN},
+                          {event->governing->family->label}};
+    if (!a->law_by_hand) {
+        caution.code = HF_CAUTION_LAW_STATED;
+        caution.text[1] = a->design->family_reason;
+    }
+    hf_caution_raise(c->arena, c->list, caution);
 }
 
 static void about_laws(const context *c) {
@@ -135,8 +155,12 @@ static void about_laws(const context *c) {
     }
     about_rejected(c, event);
     about_likelihood(c, event);
-    if (event->governing_reason && strcmp(event->governing_reason, "stated_rejected") == 0)
-        add_named(c, HF_CAUTION_STATED_FAMILY_REJECTED, c->design->design->family, NAN, NAN);
+    if (event->stated_rejected)
+        add_named(c, HF_CAUTION_STATED_FAMILY_REJECTED, event->stated_rejected->label, NAN, NAN);
+    if (event->governing_reason && strcmp(event->governing_reason, "stated") == 0) about_chosen_law(c, event);
+    if (event->not_assured)
+        add_named(c, HF_CAUTION_NOT_ASSURED, event->rejected_law->family->label, event->rejected_law->value,
+                  NAN);
     bool by_scatter = event->governing && event->governing->method == HF_BOUND_STATED_SCATTER;
     if (!by_scatter && high - low > families_apart * high) add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
     static const hf_caution_code very_few[] = {HF_CAUTION_ONE_PART, HF_CAUTION_TWO_PARTS,
@@ -180,9 +204,11 @@ static void about_goal(const context *c) {
     if (design->set_watched && goal->set_factor.given && !design->set_event.governing)
         add(c, HF_CAUTION_SET_WITHOUT_BOUND, NAN, NAN);
     if (design->content == 0.95 && design->confidence == 0.75) add(c, HF_CAUTION_LOWEST_95_75, 0.743, NAN);
-    if (!design->required_met)
-        add(c, HF_CAUTION_REQUIRED_NOT_MET, design->break_event.calibrated, goal->required_bound.value);
-    if (!design->margin_met)
+    const hf_event_assessment *event = &design->break_event;
+    double calibrated = event->not_assured ? NAN : event->calibrated;
+    if (goal->required_bound.given && !(calibrated >= goal->required_bound.value))
+        add(c, HF_CAUTION_REQUIRED_NOT_MET, calibrated, goal->required_bound.value);
+    if (goal->service_load.given && !(design->working_load >= goal->service_load.value))
         add(c, HF_CAUTION_SERVICE_NOT_MET, design->working_load, goal->service_load.value);
 }
 
@@ -190,15 +216,20 @@ static void about_goal(const context *c) {
 static void about_modes(const context *c) {
     const hf_design_assessment *a = c->design;
     const hf_design_modes *modes = &a->modes;
-    if (!modes->available || !(modes->result.bound < modes_apart * modes->undivided)) return;
-    double share = fmax(modes->result.bound, 0) / modes->undivided;
+    if (isnan(a->modes_share)) return;
+    const hf_goal *goal = &a->design->goal;
+    double share = a->modes_share;
     bool limits = a->limited_by && strcmp(a->limited_by, "break") == 0;
     double load = limits ? share * a->working_load_unrounded : NAN;
-    const hf_maybe *service = &a->design->goal.service_load;
-    double wanted = service->given && load < service->value ? service->value : NAN;
-    hf_caution_code code = isfinite(wanted) ? HF_CAUTION_MODES_NOT_COVERING : HF_CAUTION_MODES_LOWER;
-    hf_caution_raise(c->arena, c->list,
-                     (hf_caution){code, {modes->result.bound, modes->undivided, load, wanted}, {NULL}});
+    bool served = !goal->service_load.given || !(load < goal->service_load.value);
+    bool enough =
+        !goal->required_bound.given || share * a->break_event.calibrated >= goal->required_bound.value;
+    hf_caution_raise(
+        c->arena, c->list,
+        (hf_caution){served && enough ? HF_CAUTION_MODES_LOWER : HF_CAUTION_MODES_NOT_COVERING,
+                     {modes->result.bound, modes->undivided, load, served ? NAN : goal->service_load.value,
+                      enough ? NAN : goal->required_bound.value},
+                     {NULL}});
 }
 
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,

@@ -197,44 +197,6 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     return HF_OK;
 }
 
-/* The row of a law's own bound, where it gives one. */
-static const hf_bound *find_by_law(const hf_event_assessment *out, const hf_family *family) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (out->bounds[i].family == family && out->bounds[i].method != HF_BOUND_NONE) return &out->bounds[i];
-    return NULL;
-}
-
-static const hf_bound *find_by_scatter(const hf_event_assessment *out) {
-    for (size_t i = 0; i < out->bound_count; i++)
-        if (out->bounds[i].method == HF_BOUND_STATED_SCATTER) return &out->bounds[i];
-    return NULL;
-}
-
-/* A stated scatter, unless the pulls contradict it; else the Weibull bound, unless another family was stated and is not rejected; where
- * no law gives a bound, the order statistic. */
-static void choose_governing(const char *stated, hf_event_assessment *out) {
-    const hf_family *rule = hf_family_find("weibull"), *wanted = stated ? hf_family_find(stated) : rule;
-    const hf_bound *free_bound = out->bounds[HF_FAMILY_COUNT].method == HF_BOUND_ORDER_STATISTIC
-                                     ? &out->bounds[HF_FAMILY_COUNT]
-                                     : NULL;
-    out->governing_reason = stated ? "stated" : "weibull_rule";
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (hf_family_at(i) == wanted && wanted != rule && out->tests[i].rejected) {
-            wanted = rule;
-            out->governing_reason = "stated_rejected";
-        }
-    const hf_bound *by_law = find_by_law(out, wanted), *by_scatter = find_by_scatter(out);
-    if (by_scatter && !out->confrontation.contradicted) {
-        out->governing = by_scatter;
-        out->governing_reason = "stated_scatter";
-    } else if (by_law) {
-        out->governing = by_law;
-    } else {
-        out->governing = free_bound;
-        out->governing_reason = free_bound ? "order_statistic" : "none";
-    }
-}
-
 /* The bound that would govern with other pulls counted in too, by whatever rule then governs: shown, never used. */
 static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with,
                              const hf_event_assessment *event, double *out) {
@@ -248,7 +210,7 @@ static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, e
     other.counts.used = sample.count;
     describe(sample, &other);
     if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
-    choose_governing(request->family, &other);
+    hf_event_choose(request->family, &other);
     if (other.governing) *out = other.governing->value;
     return HF_OK;
 }
@@ -278,7 +240,7 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
     if (out->outlier.available) out->outlier_id = ids[out->outlier.index];
     status = fill_bounds(arena, request, *sample_out, out);
     if (status != HF_OK) return status;
-    choose_governing(request->family, out);
+    hf_event_choose(request->family, out);
     calibrate(&request->campaign->rig, request->confidence, out);
     status = sensitivity(arena, request, EXTRA_VOID, out, &out->with_void);
     return status != HF_OK ? status : sensitivity(arena, request, EXTRA_REUSED, out, &out->with_reused);

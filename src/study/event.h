@@ -13,6 +13,13 @@ typedef struct hf_event_request {
     uint64_t seed;
 } hf_event_request;
 
+/* The law that governs unless another is stated. */
+const hf_family *hf_rule_family(void);
+
+/* Which of the bounds leads: the Weibull one, unless another law was stated and is not rejected; before it a stated scatter that the pulls do not contradict; of a
+ * rejected law's and the one without a law the lower; where no law gives a bound, that by order. Fills `governing` and what follows from it. */
+void hf_event_choose(const char *stated, hf_event_assessment *event);
+
 /* Fills *out. *sample_out is the sample the bound used (in the arena). */
 hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
                           hf_sample *sample_out);
@@ -26,6 +33,9 @@ hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const h
 
 /* Fills `modes`; the break event of *out is assessed. HF_MEMORY. */
 hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *out);
+
+/* The answer; `cautions` are complete. */
+void hf_answer_of(const hf_campaign *campaign, const hf_design_assessment *design, hf_answer *out);
 
 /* Appends the cautions of one design. */
 void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,

@@ -3,6 +3,8 @@
 #include <string.h>
 #include "study/event.h"
 
+static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
+
 /* Names of the modes in order of their first part; NULL among them: not noted. */
 typedef struct mode_names {
     const char **items;
@@ -55,7 +57,7 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     const hf_family *family = law_of(&design->break_event);
     mode_names names;
     int *mode;
-    out->undivided = NAN;
+    out->undivided = design->modes_share = NAN;
     hf_status status = number_modes(arena, design, &names, &mode);
     if (status != HF_OK) return status;
     out->names = names.items;
@@ -70,5 +72,7 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         if (hf_family_at(i) == family && design->break_event.bounds[i].method != HF_BOUND_NONE)
             out->undivided = design->break_event.bounds[i].value;
+    if (out->available && out->result.bound < modes_apart * out->undivided)
+        design->modes_share = fmax(out->result.bound, 0) / out->undivided;
     return HF_OK;
 }

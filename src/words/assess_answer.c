@@ -1,14 +1,11 @@
 /* The answer of one design, with its reason. */
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 #include "words/assess_words.h"
 
-static bool limited_by_set(const hf_design_assessment *a) {
-    return a->limited_by && strcmp(a->limited_by, "set") == 0;
-}
-
 const hf_event_assessment *hf_answering_event(const hf_design_assessment *a) {
-    return limited_by_set(a) && a->set_event.governing ? &a->set_event : &a->break_event;
+    return a->answer.of_set ? &a->set_event : &a->break_event;
 }
 
 /* --- No bound: why, and what to do ------------------------------------------------------------------- */
@@ -103,14 +100,12 @@ static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
 }
 
 /* What is not seen in the pulls must not hide in a footnote. */
-static void flag_stated_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
+static void say_scatter(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
     const hf_scatter *scatter = &a->design->scatter;
     if (bound->method != HF_BOUND_STATED_SCATTER) return;
     bool assumed = isinf(scatter->degrees_of_freedom);
-    const char *cv = hf_percent_text(d, scatter->cv, 3);
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "That holds if the scatter %s%s. It is %s (source: %s); %s.%s",
-                     assumed ? "really is " : "is as stated: ", cv, assumed ? "ASSUMED" : "POOLED",
-                     scatter->source ? scatter->source : "not stated",
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The scatter is %s (source: %s); %s.%s",
+                     assumed ? "ASSUMED" : "POOLED", scatter->source ? scatter->source : "not stated",
                      a->break_event.counts.used < 2 ? "one pull cannot contradict it"
                                                     : "these pulls do not contradict it, which is no proof",
                      assumed && a->break_event.step_rms > 0
@@ -131,49 +126,82 @@ static const char *promise(hf_document *d, const hf_design_assessment *a, const 
 
 /* --- A law that the pulls speak against -------------------------------------------------------------- */
 
-/* Belongs to the answer: a confidence that rests on a law which does not fit must not stand there unopposed. */
-static void say_not_assured(hf_document *d, const hf_event_assessment *e) {
-    bool differ = e->batch.available && e->batch.differ;
-    const hf_bound *confirming = hf_bound_confirming(e);
-    if (confirming) {
+/* Belongs to the answer: what the rejected law gives, and why the number may stand all the same. */
+static void say_rejected(hf_document *d, const hf_event_assessment *e) {
+    if (!e->rejected_law || e->not_assured) return;
+    const char *law = e->rejected_law->family->label;
+    if (e->confirming)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
-            "It may be promised all the same: a bound that needs no such law, %s (%s), is no lower.",
-            hf_bound_load(d, confirming->value), hf_whatever_law_words(confirming));
-        return;
-    }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The %s confidence is not assured%s.%s",
-                     hf_percent_text(d, e->governing->confidence, 5),
-                     hf_all_laws_rejected(e) ? ": the pulls speak against every other law tried, too" : "",
-                     differ
-                         ? " The batches differ, so that no other bound for all of them together is offered "
-                           "in its place."
-                         : "");
+            "These pulls speak against the %s law; a bound that needs no such law, %s (%s), is no lower.",
+            law, hf_bound_load(d, e->confirming->value), hf_whatever_law_words(e->confirming));
+    else
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The %s law gives %s, but these pulls speak against that law%s, so the lower bound leads.", law,
+            hf_bound_load(d, e->rejected_law->value),
+            hf_all_laws_rejected(e) ? " (and against every other tried)" : "");
 }
 
-/* Without a working load: the bound that holds whatever the law, where it is the lower one; else what the law gives, and that it is
- * rejected. */
-static void answer_rejected_bound(hf_document *d, const hf_design_assessment *a,
-                                  const hf_event_assessment *e) {
-    const hf_bound *governing = e->governing, *free_of_law = hf_bound_whatever_law(e);
-    const char *name = hf_design_name(d, a->design), *law = governing->family->label;
-    if (free_of_law) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence, %s.", name,
-                         promise(d, a, e, free_of_law, "at least"),
-                         hf_percent_text(d, free_of_law->confidence, 5), hf_whatever_law_words(free_of_law));
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "The %s law gives %s, but these pulls speak against that law%s. Both bounds are "
-                         "rounded down.",
-                         law, hf_bound_load(d, governing->value),
-                         hf_all_laws_rejected(e) ? " (and against every other tried)" : "");
-        return;
+static void answer_not_assured(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "%s: no load is assured; the %s law gives %s, but these pulls speak against that law.",
+                     hf_design_name(d, a->design), e->governing->family->label,
+                     hf_bound_load(d, e->governing->value));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%s pulls are too few for a bound that needs no law, so no working load is given.",
+                     hf_all_laws_rejected(e) ? "They speak against every other law tried, too, and so many"
+                                             : "So many");
+}
+
+/* --- On what it hangs -------------------------------------------------------------------------------- */
+
+/* The condition that one caution makes; NULL: it makes none. */
+static const char *condition(hf_document *d, const hf_design_assessment *a, const hf_caution *caution,
+                             bool modes) {
+    switch (caution->code) {
+    case HF_CAUTION_ASSUMED_SCATTER:
+        return hf_arena_format(d->arena, "the scatter really is %s",
+                               hf_percent_text(d, caution->number[0], 3));
+    case HF_CAUTION_STATED_SCATTER:
+        return hf_arena_format(d->arena, "the scatter is %s as stated",
+                               hf_percent_text(d, caution->number[0], 3));
+    case HF_CAUTION_LAW_CHOSEN:
+    case HF_CAUTION_LAW_STATED:
+        return hf_arena_format(d->arena, "strength follows the %s law", caution->text[0]);
+    case HF_CAUTION_LAW_UNLIKELY:
+        return hf_arena_format(d->arena, "strength follows the %s law, which another fits far better",
+                               caution->text[0]);
+    case HF_CAUTION_MODES_NOT_COVERING:
+        return modes ? "the ways of failing come in the same shares as here" : NULL;
+    default:
+        (void)a;
+        return NULL;
     }
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: the %s law gives %s, but these pulls speak against that law.",
-                     name, law, hf_bound_load(d, governing->value));
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s (rounded down), with %s confidence.",
-                     promise(d, a, e, governing, "By that law at least"),
-                     hf_percent_text(d, governing->confidence, 5));
-    say_not_assured(d, e);
+}
+
+const char *hf_hangs_on(hf_document *d, const hf_design_assessment *a, bool modes) {
+    const char *all = "";
+    for (size_t i = 0; i < a->cautions.count; i++) {
+        const char *one = condition(d, a, &a->cautions.items[i], modes);
+        if (one) all = all[0] ? hf_arena_format(d->arena, "%s and %s", all, one) : one;
+        if (!all) return "";
+    }
+    return all;
+}
+
+const char *hf_broken_by(hf_document *d, const hf_design_assessment *a) {
+    const hf_cautions *list = &a->cautions;
+    for (size_t i = 0; i < list->count; i++) {
+        const hf_caution_row *row = hf_caution_row_of(list->items[i].code);
+        bool outcome = list->items[i].code == HF_CAUTION_REQUIRED_NOT_MET ||
+                       list->items[i].code == HF_CAUTION_SERVICE_NOT_MET;
+        if (row->rank != HF_CAUTION_BREAKS || outcome) continue;
+        const char *words =
+            hf_arena_format(d->arena, "%c%s", tolower((unsigned char)row->title[0]), row->title + 1);
+        return words ? words : "";
+    }
+    return "";
 }
 
 /* --- The answer -------------------------------------------------------------------------------------- */
@@ -181,37 +209,35 @@ static void answer_rejected_bound(hf_document *d, const hf_design_assessment *a,
 /* From the bound to the working load, in one sentence. */
 static void say_way_down(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_goal *goal = &a->design->goal;
-    bool set = limited_by_set(a), rejected = hf_governing_rejected(e);
+    bool set = a->answer.of_set;
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
-        "%s (rounded down), with %s confidence; %s÷ %s (%s factor)%s and rounded down again, that is %s.%s",
-        promise(d, a, e, e->governing, rejected ? "By that law at least" : "At least"),
-        hf_percent_text(d, e->governing->confidence, 5),
+        "%s (rounded down), with %s confidence%s%s; %s÷ %s (%s factor)%s and rounded down again, that is "
+        "%s.%s",
+        promise(d, a, e, e->governing, e->governing == e->rejected_law ? "By that law at least" : "At least"),
+        hf_percent_text(d, e->governing->confidence, 5), e->governing->family || !e->rejected_law ? "" : ", ",
+        e->governing->family || !e->rejected_law ? "" : hf_whatever_law_words(e->governing),
         e->calibration_u > 0 ? "less the rig's load error, " : "",
         hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design",
         goal->use_factor_count ? " and the stated factors of use" : "",
         hf_load_down(d, a->working_load_unrounded, 3), set ? " First movement limits, not breaking." : "");
 }
 
+/* Never more cheerful than the worst caution: one that breaks the number comes before it, one that it hangs on with it. */
 static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const char *name = hf_design_name(d, a->design), *load = hf_load_down(d, a->working_load_unrounded, 3);
-    if (!hf_governing_rejected(e)) {
+    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, false);
+    if (broken[0])
+        hf_document_addf(d, HF_BLOCK_ANSWER,
+                         "%s: a working load of %s comes out, but do not use it before this is settled: %s.",
+                         name, load, broken);
+    else if (hangs[0])
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s, if %s.", name, load, hangs);
+    else
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", name, load);
-        say_way_down(d, a, e);
-        return;
-    }
-    const hf_bound *free_of_law = hf_bound_whatever_law(e);
-    hf_document_addf(d, HF_BLOCK_ANSWER,
-                     "%s: the %s law gives a working load of %s, but these pulls speak against that law.",
-                     name, e->governing->family->label, load);
-    if (free_of_law)
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH,
-            "%s, with %s confidence, %s: find the working load from that bound, in the same way.",
-            promise(d, a, e, free_of_law, "At least"), hf_percent_text(d, free_of_law->confidence, 5),
-            hf_whatever_law_words(free_of_law));
+    say_rejected(d, e);
+    say_scatter(d, a, e->governing);
     say_way_down(d, a, e);
-    say_not_assured(d, e);
 }
 
 static const char *missing_words(const char *reason) {
@@ -221,9 +247,6 @@ static const char *missing_words(const char *reason) {
         {"no_set_factor",
          "This is not yet a working load: for that, write into the file how many times above "
          "the load first movement must lie (set factor)."},
-        {"bound_not_positive",
-         "The rig's load error is as large as this bound: nothing is left of it, and no working load can be "
-         "given."},
         {"nothing_left",
          "The factors stated divide this bound to less than any load: no working load can be given."},
         {"no_bound", "No working load follows: there is no bound to find it from."},
@@ -261,7 +284,7 @@ static void answer_nothing_promised(hf_document *d, const hf_design_assessment *
                      hf_design_name(d, a->design), set ? "bound without first movement" : "bound",
                      these_pulls(d, e->counts.used));
     say_why_nothing(d, a, e);
-    if (hf_governing_rejected(e))
+    if (e->rejected_law && e->governing == e->rejected_law)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "These pulls also speak against the %s law.",
                          e->governing->family->label);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: pull more parts%s.",
@@ -271,34 +294,49 @@ static void answer_nothing_promised(hf_document *d, const hf_design_assessment *
 }
 
 static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
-    if (hf_governing_rejected(e)) {
-        answer_rejected_bound(d, a, e);
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, missing_words(a->working_load_reason));
-        return;
-    }
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence.", hf_design_name(d, a->design),
-                     promise(d, a, e, e->governing, "at least"),
-                     hf_percent_text(d, e->governing->confidence, 5));
-    flag_stated_scatter(d, a, e->governing);
+    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, false);
+    const char *whatever =
+        e->rejected_law && !e->governing->family ? hf_whatever_law_words(e->governing) : "";
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s.",
+                     hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
+                     hf_percent_text(d, e->governing->confidence, 5), whatever[0] ? ", " : "", whatever,
+                     hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken);
+    say_rejected(d, e);
+    say_scatter(d, a, e->governing);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s The bound is rounded down.",
                      missing_words(a->working_load_reason));
 }
 
 static void add_answer(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e = hf_answering_event(a);
-    if (!e->governing) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s",
-                         hf_design_name(d, a->design),
-                         e->counts.used == 0 ? " No part has been pulled yet." : "");
-        hf_assess_why_not(d, e);
-    } else if (isfinite(a->working_load)) {
+    switch (a->answer.verdict) {
+    case HF_ANSWER_WORKING_LOAD:
         answer_working_load(d, a, e);
-        flag_stated_scatter(d, a, e->governing);
-    } else if (!(e->governing->value > 0)) {
-        answer_nothing_promised(d, a, e);
-    } else {
+        return;
+    case HF_ANSWER_BOUND_ONLY:
         answer_bound(d, a, e);
+        return;
+    case HF_ANSWER_NOT_ASSURED:
+        answer_not_assured(d, a, e);
+        return;
+    case HF_ANSWER_NONE:
+        break;
     }
+    if (e->governing && e->governing->value > 0) {
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "%s: no safe load can be given: the rig's load error is as large as the bound of %s.",
+            hf_design_name(d, a->design), hf_bound_load(d, e->governing->value));
+        return;
+    }
+    if (e->governing) {
+        answer_nothing_promised(d, a, e);
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no safe load can be given from these pulls.%s",
+                     hf_design_name(d, a->design),
+                     e->counts.used == 0 ? " No part has been pulled yet." : "");
+    hf_assess_why_not(d, e);
 }
 
 void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {

@@ -437,11 +437,6 @@ static hf_found margin(const hf_place *p) {
     return hf_found_number(a->margin, a->service_stated ? "no_working_load" : NULL);
 }
 
-static hf_found is_margin_met(const hf_place *p) {
-    const hf_design_assessment *a = p->item;
-    return (hf_found){.yes = a->margin_met, .number = a->service_stated ? 0 : NAN};
-}
-
 static hf_found supported_content(const hf_place *p) {
     const hf_design_assessment *a = p->item;
     return hf_found_number(a->supported_content, a->service_stated ? "below_range" : NULL);
@@ -452,10 +447,8 @@ static const hf_field goal_fields[] = {
     HF_MEMBER(NUMBER, "content", content),
     HF_MEMBER(NUMBER, "confidence", confidence),
     HF_FOUND_OR(LOAD, "required_bound", required_bound, "not_stated"),
-    HF_MEMBER(BOOL, "required_bound_met", required_met),
     HF_FOUND_OR(LOAD, "service_load", service_load, "not_stated"),
     HF_FOUND_OR(NUMBER, "margin", margin, "not_stated"),
-    HF_FOUND_OR(BOOL, "margin_met", is_margin_met, "not_stated"),
     HF_FOUND_OR(NUMBER, "supported_content", supported_content, "not_stated"),
     HF_MAYBE(LOAD, "supported_at", supported_load, "not_stated"),
     HF_FIELDS_END};
@@ -511,6 +504,7 @@ static bool is_set_watched(const hf_place *p) {
 #define OF hf_design_assessment
 static const hf_field design_fields[] = {HF_FOUND(TEXT, "id", design_id),
                                          HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
+                                         HF_OBJECT("answer", answer, &hf_json_answer),
                                          {.key = "two_ended",
                                           .kind = HF_FIELD_OBJECT,
                                           HF_AT(ends),
@@ -546,7 +540,7 @@ static const void *next_design(const hf_place *p, size_t at) {
 #define OF hf_assessment
 static const hf_field assess_fields[] = {HF_FILE(file_of),
                                          HF_FOUND(COUNT, "seed", seed_of),
-                                         HF_MEMBER(BOOL, "met", all_met),
+                                         HF_WORD("met", met, hf_json_mets),
                                          HF_LIST("designs", next_design, &design_record),
                                          HF_MEMBER(CAUTIONS, "cautions", cautions),
                                          HF_FIELDS_END};

@@ -1,4 +1,4 @@
-/* What was asked of a design and whether it is met, and what to do next. */
+/* What was asked of a design and whether it is met, and what to do next: as the answer says. */
 #include <math.h>
 #include <string.h>
 #include "words/assess_words.h"
@@ -9,14 +9,24 @@ static const char *things(const hf_design_assessment *a) {
 
 /* --- What was asked ---------------------------------------------------------------------------------- */
 
-/* A verdict by a law that does not fit must say so. */
-static const char *by_rejected_law(const hf_event_assessment *e) {
-    return hf_governing_rejected(e) ? " This leans on a law that these pulls reject." : "";
+/* "met", "met, if the scatter really is 5 %", "NOT met", "NOT met while this is not settled: above all the weights". `yes`: the bare word. */
+static const char *met_words(hf_document *d, const hf_design_assessment *a, hf_met met, bool enough,
+                             const char *yes) {
+    const char *broken = hf_broken_by(d, a), *words = yes;
+    if (met == HF_MET_IF) words = hf_arena_format(d->arena, "%s, if %s", yes, hf_hangs_on(d, a, true));
+    if (met == HF_NOT_MET) words = hf_arena_format(d->arena, "NOT %s", yes);
+    if (met == HF_NOT_MET && enough && broken[0])
+        words = hf_arena_format(d->arena, "NOT %s while this is not settled: %s", yes, broken);
+    return words ? words : yes;
 }
 
 void hf_assess_required(hf_document *d, const hf_design_assessment *a) {
     double required = a->design->goal.required_bound.value, calibrated = a->break_event.calibrated;
     const char *stated = hf_load_stated(d, required);
+    if (a->break_event.not_assured) {
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, no bound is assured.", stated);
+        return;
+    }
     if (!isfinite(calibrated)) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, there is no bound.", stated);
         return;
@@ -26,12 +36,13 @@ void hf_assess_required(hf_document *d, const hf_design_assessment *a) {
                          stated);
         return;
     }
+    bool enough = calibrated >= required;
     /* Rounded down with its sign: less to spare, more that is short. */
     const char *difference = hf_load_down(d, calibrated - required, 3), *minus = "−";
     if (strncmp(difference, minus, strlen(minus)) == 0) difference += strlen(minus);
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.%s",
-                     stated, a->required_met ? "met" : "NOT met", hf_bound_load(d, calibrated), difference,
-                     a->required_met ? "to spare" : "short", by_rejected_law(&a->break_event));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.",
+                     stated, met_words(d, a, a->answer.required, enough, "met"), hf_bound_load(d, calibrated),
+                     difference, enough ? "to spare" : "short");
 }
 
 /* No test of a law reaches so far into its tail that more could be said. */
@@ -54,88 +65,55 @@ static void say_supported(hf_document *d, const hf_design_assessment *a) {
         "the %s law%s.",
         nearly_all ? "More than" : "At least",
         hf_percent_down(d, nearly_all ? most_said : a->supported_content, 3), things(a), at,
-        hf_percent_text(d, a->confidence, 5), e->governing->family ? e->governing->family->label : "fitted",
+        hf_percent_text(d, a->confidence, 5), e->governing->family->label,
         hf_governing_rejected(e) ? ", which these pulls reject" : "");
 }
 
 void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
     const char *stated = hf_load_stated(d, a->design->goal.service_load.value);
     if (isfinite(a->margin))
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH, "Service load %s: %s, margin %s (working load ÷ service load − 1).%s%s",
-            stated, a->margin_met ? "covered" : "NOT covered", hf_percent_down(d, a->margin, 3),
-            by_rejected_law(hf_answering_event(a)),
-            a->margin_met && hf_cautions_have(&a->cautions, HF_CAUTION_MODES_NOT_COVERING)
-                ? " NOT covered where the ways of failing come in other shares: see the cautions."
-                : "");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Service load %s: %s; margin %s (working load ÷ service load − 1).", stated,
+                         met_words(d, a, a->answer.service, a->margin >= 0, "covered"),
+                         hf_percent_down(d, a->margin, 3));
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "Service load %s: %s, there is no working load to judge it by.", stated,
-                         a->margin_met ? "not judged" : "NOT covered");
-    if (a->break_event.governing && isfinite(a->supported_load)) say_supported(d, a);
+                         "Service load %s: NOT covered, there is no working load to judge it by.", stated);
+    if (a->answer.verdict >= HF_ANSWER_BOUND_ONLY && a->break_event.governing->family &&
+        isfinite(a->supported_load))
+        say_supported(d, a);
 }
 
 /* --- What to do next --------------------------------------------------------------------------------- */
 
-enum { USEFUL_PARTS = 5 };
-
-/* A caution that is not about how little is known, but about something to be mended or looked into. */
-static bool to_be_settled(hf_caution_code code) {
-    static const hf_caution_code known[] = {
-        HF_CAUTION_FEW_PARTS,   HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
-        HF_CAUTION_RIG_FAILURE, HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
-        HF_CAUTION_COARSE_STEP, HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
-        HF_CAUTION_TWO_ENDED,   HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75};
-    for (size_t i = 0; i < sizeof known / sizeof *known; i++)
-        if (known[i] == code) return false;
-    return true;
-}
-
-static bool any_to_be_settled(const hf_design_assessment *a) {
-    for (size_t i = 0; i < a->cautions.count; i++)
-        if (to_be_settled(a->cautions.items[i].code)) return true;
-    return false;
-}
-
-static const char *batch_next(const hf_design_assessment *a) {
-    size_t without, batches = hf_batches_stated(a->design, &without);
-    if (!batches)
-        return "Next: state the batches of the parts in the file; if all are of one, pull parts of a second "
-               "and third: the next may be weaker.";
-    if (without)
-        return "Next: state the batch of every part in the file; one is named so far, and the next may be "
-               "weaker.";
-    return "Next: pull parts of a second and third batch; the next may be weaker.";
-}
-
-/* The one thing that most needs doing where there is a bound; what lacks is named by the answer already. */
-static const char *next_words(const hf_design_assessment *a, const hf_event_assessment *e) {
-    if (a->service_stated && !a->margin_met)
-        return "Next: do not use it at the service load; choose a stronger design or a smaller load, or pull "
-               "more parts.";
-    if (a->required_stated && !a->required_met)
-        return "Next: choose a stronger design, or pull more parts: the bound rises with their number.";
-    if (hf_governing_rejected(e) && hf_cautions_have(&a->cautions, HF_CAUTION_BATCHES_DIFFER))
-        return "Next: find out which batch is weak and why, and rate each by itself: mixed batches may be "
-               "why "
-               "the pulls do not follow the law.";
-    if (hf_governing_rejected(e))
-        return "Next: find out why the pulls do not follow the law (mixed batches, different ways of "
-               "failing, a slip of the pen) before anything is loaded.";
-    if (e->counts.used < USEFUL_PARTS) return "Next: pull more parts; five give a useful bound.";
-    if (hf_cautions_have(&a->cautions, HF_CAUTION_BATCHES_DIFFER))
-        return "Next: find out which batch is weak and why, before parts of it are used.";
-    if (hf_cautions_have(&a->cautions, HF_CAUTION_ONE_BATCH)) return batch_next(a);
-    if (!isfinite(a->working_load)) return "";
-    return any_to_be_settled(a) ? "Next: settle the cautions; then mark the parts in use with this load, and "
-                                  "destroy those that were pulled."
-                                : "Next: mark the parts in use with this load, and destroy those that were "
-                                  "pulled.";
-}
+/* In the order of HF_NEXT_LIST; NULL: the answer itself has said it. */
+static const char *const next_words[] = {
+    [HF_NEXT_CHECK_LOADS] = "check the loads that the rig or its weights cannot have made: a slip of the pen "
+                            "becomes a working load.",
+    [HF_NEXT_NOT_AT_SERVICE_LOAD] =
+        "do not use it at the service load; choose a stronger design or a smaller load, or pull more parts.",
+    [HF_NEXT_STRONGER_OR_MORE] =
+        "choose a stronger design, or pull more parts: the bound rises with their number.",
+    [HF_NEXT_FIND_WEAK_BATCH_FIRST] =
+        "find out which batch is weak and why, and rate each by itself: mixed batches may be why the "
+        "pulls do not follow the law.",
+    [HF_NEXT_FIND_WHY_LAW_FAILS] =
+        "find out why the pulls do not follow the law (mixed batches, different ways of failing, a slip of "
+        "the pen) before anything is loaded.",
+    [HF_NEXT_PULL_MORE] = "pull more parts; five give a useful bound.",
+    [HF_NEXT_FIND_WEAK_BATCH] = "find out which batch is weak and why, before parts of it are used.",
+    [HF_NEXT_STATE_BATCHES] = "state the batches of the parts in the file; if all are of one, pull parts of "
+                              "a second and third: the next "
+                              "may be weaker.",
+    [HF_NEXT_STATE_ALL_BATCHES] =
+        "state the batch of every part in the file; one is named so far, and the next may be weaker.",
+    [HF_NEXT_PULL_BATCHES] = "pull parts of a second and third batch; the next may be weaker.",
+    [HF_NEXT_SETTLE_CAUTIONS] =
+        "settle the cautions; then mark the parts in use with this load, and destroy those that were pulled.",
+    [HF_NEXT_MARK_PARTS] = "mark the parts in use with this load, and destroy those that were pulled.",
+    [HF_NEXT_COUNT] = NULL};
 
 void hf_assess_next(hf_document *d, const hf_design_assessment *a) {
-    const hf_event_assessment *e = hf_answering_event(a);
-    if (!e->governing || !(e->governing->value > 0) || !(e->calibrated > 0)) return;
-    const char *words = next_words(a, e);
-    if (words[0]) hf_document_add(d, HF_BLOCK_PARAGRAPH, words);
+    const char *words = next_words[a->answer.next];
+    if (words) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: %s", words);
 }

@@ -242,6 +242,13 @@ static void bounds_note(hf_document *d, const hf_event_assessment *e) {
                       : "* governs: no law gives a bound, and the number of parts alone gives none above 0. ";
         else if (strcmp(e->governing_reason, "stated_rejected") == 0)
             why = "* governs: the Weibull bound does, since the pulls reject the stated law. ";
+        else if (e->governing == e->rejected_law && e->confirming)
+            why = "* governs: the pulls reject this law, and the bound that needs none is no lower. ";
+        else if (e->rejected_law && !e->not_assured)
+            why = "* governs: the pulls reject the law, so the lower bound, which needs none, takes its "
+                  "place. ";
+        else if (e->not_assured)
+            why = "* would govern, but the pulls reject its law and are too few for a bound without one. ";
     }
     bool nothing = false;
     for (size_t i = 0; i < e->bound_count; i++) nothing = nothing || e->bounds[i].value <= 0;

@@ -7,12 +7,6 @@
 
 /* --- A law that the pulls speak against -------------------------------------------------------------- */
 
-bool hf_law_rejected(const hf_event_assessment *e, const hf_family *family) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (hf_family_at(i) == family) return e->tests[i].available && e->tests[i].rejected;
-    return false;
-}
-
 bool hf_governing_rejected(const hf_event_assessment *e) {
     return e->governing && e->governing->family && hf_law_rejected(e, e->governing->family);
 }
@@ -21,29 +15,6 @@ bool hf_all_laws_rejected(const hf_event_assessment *e) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         if (!hf_law_rejected(e, hf_family_at(i))) return false;
     return true;
-}
-
-/* The bound without a law that may stand beside the governing one; NULL where there is none, or for batches that differ. */
-static const hf_bound *bound_without_law(const hf_event_assessment *e) {
-    const hf_bound *found = NULL;
-    if (!e->governing || (e->batch.available && e->batch.differ)) return NULL;
-    for (size_t i = 0; i < e->bound_count; i++) {
-        const hf_bound *b = &e->bounds[i];
-        if (b->family || !(b->value > 0)) continue;
-        if (b->method == HF_BOUND_ORDER_STATISTIC) return b;
-        if (b->method == HF_BOUND_HANSON_KOOPMANS) found = b;
-    }
-    return found;
-}
-
-const hf_bound *hf_bound_whatever_law(const hf_event_assessment *e) {
-    const hf_bound *found = bound_without_law(e);
-    return found && found->value < e->governing->value ? found : NULL;
-}
-
-const hf_bound *hf_bound_confirming(const hf_event_assessment *e) {
-    const hf_bound *found = bound_without_law(e);
-    return found && found->value >= e->governing->value ? found : NULL;
 }
 
 const char *hf_whatever_law_words(const hf_bound *bound) {

@@ -5,18 +5,10 @@
 #include "holdfast/campaign/used.h"
 #include "words/words.h"
 
-/* The pulls speak against this law. */
-bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family);
 /* The governing bound leans on a law that the pulls speak against. */
 bool hf_governing_rejected(const hf_event_assessment *event);
 bool hf_all_laws_rejected(const hf_event_assessment *event);
 
-/* A bound of the same content and confidence that leans on no law and lies below that of the rejected governing law; NULL: none, or
- * none to be offered, since the batches differ. */
-const hf_bound *hf_bound_whatever_law(const hf_event_assessment *event);
-
-/* The bound without a law where it is not lower than the governing one, whose promise then does not hang on its law; NULL: none. */
-const hf_bound *hf_bound_confirming(const hf_event_assessment *event);
 /* "whatever the strength law", or for how many laws a bound of this method holds. */
 const char *hf_whatever_law_words(const hf_bound *bound);
 
@@ -30,6 +22,12 @@ const char *hf_seen_bare(hf_document *document, double newtons);
 const char *hf_open_words(const hf_assess_counts *counts);
 /* What the mean of the failed parts leaves out; "about half of all parts are weaker" where it leaves out nothing. */
 const char *hf_mean_words(hf_document *document, const hf_design_assessment *design);
+
+/* "the scatter really is 5 %": what the design's cautions say a promise hangs on, joined by "and"; "" when it hangs on nothing. `modes`: with
+ * the shares of its ways of failing. */
+const char *hf_hangs_on(hf_document *document, const hf_design_assessment *design, bool modes);
+/* "load above all the weights": the title of the caution that breaks the number; "" when none does. */
+const char *hf_broken_by(hf_document *document, const hf_design_assessment *design);
 
 /* The event that the answer speaks of: breaking, unless first movement limits. */
 const hf_event_assessment *hf_answering_event(const hf_design_assessment *design);

@@ -159,7 +159,7 @@ static void modes_lower(const speaker *s) {
     if (number(s, 0) > 0) say(s, "only ");
     fill(s, "{bound} can be counted on in place of {undivided}[, a working load of {working_load}]");
     if (s->caution->code == HF_CAUTION_MODES_NOT_COVERING)
-        fill(s, ", below the service load of {service_load}");
+        fill(s, "[, below the service load of {service_load}][, short of the required bound of {required}]");
     say(s, ". Pull more parts, until each way of failing has been seen often.");
 }
 

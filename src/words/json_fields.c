@@ -197,7 +197,6 @@ static void add_fields(hf_result_writer *w, const hf_record *record, const hf_pl
 void hf_report_json(const hf_report_kind *kind, const void *result, const hf_report_style *style,
                     hf_text *out) {
     hf_result_writer w = {.style = style};
-    char format[64];
     hf_place place = {.item = result, .style = style, .arena = hf_arena_create()};
     if (!place.arena) {
         out->failed = true;
@@ -205,8 +204,8 @@ void hf_report_json(const hf_report_kind *kind, const void *result, const hf_rep
     }
     hf_json_writer_start(&w.json, out);
     hf_result_open(&w, NULL);
-    (void)snprintf(format, sizeof format, "holdfast-%s/1", kind->json->name);
-    hf_json_add_text(&w.json, "format", format);
+    hf_json_add_text(&w.json, "format", "holdfast-result/2");
+    hf_json_add_text(&w.json, "kind", kind->json->name);
     hf_json_add_text(&w.json, "version", HF_VERSION);
     add_fields(&w, kind->json, &place);
     hf_result_close(&w);

@@ -113,7 +113,11 @@ hf_found hf_found_item(const void *item);
 /* What a row comes to: found, or read from its member. */
 hf_found hf_field_find(const hf_field *field, const hf_record *record, const hf_place *place);
 
+/* Words of hf_met, then NULL. */
+extern const char *const hf_json_mets[];
+
 /* Records that several results share. */
+extern const hf_record hf_json_answer;      /* hf_answer, in hf_design_assessment */
 extern const hf_record hf_json_file;        /* hf_campaign: name, fingerprint, title, unit */
 extern const hf_record hf_json_counts;      /* hf_assess_counts */
 extern const hf_record hf_json_ends;        /* hf_comparison_ends */

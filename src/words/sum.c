@@ -182,6 +182,31 @@ static printed rank_line(const sum_chain *chain, const hf_bound *bound, const ch
     return value;
 }
 
+/* For a wide class of laws: "bound = 934.00 × (455.00 ÷ 934.00)^1.2682 = 374.5 N", from two of the middles. */
+static printed pair_line(sum_chain *chain, const hf_bound *bound, const char *name) {
+    hf_document *document = chain->document;
+    printed low, high, k, result;
+    int inside = chain->figures;
+    do {
+        low = print_number(document, hf_in_unit(document->style, bound->lower_end), inside);
+        high = print_number(document, hf_in_unit(document->style, bound->upper_end), inside);
+        k = print_number(document, bound->k, inside);
+        result = print_result(chain, hf_in_unit(document->style, bound->value),
+                              high.value * pow(low.value / high.value, k.value));
+    } while (!chain->strict && result.figures < ENOUGH && ++inside <= MOST_INSIDE);
+    judge(chain, result);
+    if (!chain->silent)
+        hf_document_addf(document, HF_BLOCK_SUM, "%s = %s × (%s ÷ %s)^%s = %s %s", name, high.text, low.text,
+                         high.text, k.text, result.text, document->style->unit->name);
+    return result;
+}
+
+static printed first_line(sum_chain *chain, const hf_bound *bound, const char *name) {
+    if (bound->family) return bound_line(chain, bound, name);
+    return bound->method == HF_BOUND_HANSON_KOOPMANS ? pair_line(chain, bound, name)
+                                                     : rank_line(chain, bound, name);
+}
+
 static printed calibration_line(sum_chain *chain, const hf_event_assessment *event, printed bound) {
     hf_document *document = chain->document;
     if (!(event->calibration_u > 0)) return bound;
@@ -241,7 +266,7 @@ static void all_lines(const hf_design_assessment *design, const hf_event_assessm
     const hf_bound *bound = event->governing;
     bool breaks = event == &design->break_event;
     const char *name = breaks ? "bound" : "set bound";
-    printed at = bound->family ? bound_line(chain, bound, name) : rank_line(chain, bound, name);
+    printed at = first_line(chain, bound, name);
     if (!(bound->value > 0)) return;
     at = calibration_line(chain, event, at);
     if (event->calibrated > 0) step_lines(design, breaks, at, chain);
@@ -275,5 +300,8 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
     sum_chain chain = find_chain(design, event, document);
     chain.sound = true;
     all_lines(design, event, &chain);
-    if (bound->family) hf_sum_explain(document, event, chain.inside, chain.strict);
+    if (bound->family)
+        hf_sum_explain(document, event, chain.inside, chain.strict);
+    else if (bound->method == HF_BOUND_HANSON_KOOPMANS)
+        hf_sum_explain_pair(document, bound);
 }

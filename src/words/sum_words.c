@@ -83,6 +83,16 @@ static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
     return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts, how ? how : ""));
 }
 
+void hf_sum_explain_pair(hf_document *d, const hf_bound *bound) {
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "The loads are the lowest that was held and no. %zu from below of %zu at its upper end; %s: the "
+        "factor for so many parts, at least %s of "
+        "all parts stronger, %s confidence, for a wide class of strength laws. Results are rounded down.",
+        bound->rank, bound->n, hf_figures_text(d, bound->k, 5), hf_percent_text(d, bound->content, 5),
+        hf_percent_text(d, bound->confidence, 5));
+}
+
 void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, bool down) {
     const hf_bound *bound = e->governing;
     bool logs = bound->family->log_scale;
@@ -105,11 +115,4 @@ void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, b
                      !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."
                                          : "Results are rounded so far that their line confirms them.");
-    const hf_bound *free_of_law = hf_bound_whatever_law(e);
-    if (free_of_law && hf_governing_rejected(e) && free_of_law->method == HF_BOUND_ORDER_STATISTIC)
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH,
-            "The answer's %s needs no sum: it is no. %zu from below of %zu loads, which holds whatever the "
-            "strength law.",
-            hf_bound_load(d, free_of_law->value), free_of_law->rank, free_of_law->n);
 }

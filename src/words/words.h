@@ -35,6 +35,7 @@ const char *hf_design_name(hf_document *document, const hf_design *design);
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
+void hf_sum_explain_pair(hf_document *document, const hf_bound *bound);
 void hf_sum_explain(hf_document *document, const hf_event_assessment *event, int figures, bool down);
 
 /* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */

@@ -1,4 +1,5 @@
 #include "report/fixture.h"
+#include "study/event.h"
 
 #include <math.h>
 #include <string.h>
@@ -156,7 +157,7 @@ static void fill_trade(fixture *f) {
 static void fill_cautions(fixture *f) {
     f->cautions[0] = (hf_caution){.code = HF_CAUTION_FEW_PARTS, .number = {8}};
     f->cautions[1] = (hf_caution){.code = HF_CAUTION_FAMILIES_DIFFER, .number = {660.4, 759.9}};
-    f->cautions[2] = (hf_caution){.code = HF_CAUTION_ABOVE_RATING, .number = {2, 1000, 1203}};
+    f->cautions[2] = (hf_caution){.code = HF_CAUTION_HIGH_SCATTER, .number = {0.27}};
     f->cautions[3] = (hf_caution){.code = HF_CAUTION_TARE_ZERO, .text = {"found tare 0"}};
     f->assessed.cautions = (hf_cautions){f->cautions, FIXTURE_CAUTIONS, FIXTURE_CAUTIONS};
 }
@@ -212,8 +213,8 @@ void fixture_fill(fixture *f) {
     f->assessed.design = &f->design;
     f->assessed.content = 0.9;
     f->assessed.confidence = 0.95;
-    f->assessed.required_stated = f->assessed.required_met = f->assessed.service_stated =
-        f->assessed.margin_met = true;
+    f->assessed.required_stated = f->assessed.service_stated = true;
+    f->assessed.modes_share = NAN;
     fixture_set_terms(f, (fixture_terms){2, 6.8284, 0.050241, 0.043774, 4.3672, 0.125, 0.011635, 3, 0});
     f->assessed.margin = f->assessed.working_load / 120 - 1;
     f->assessed.supported_content = 0.99993;
@@ -222,8 +223,7 @@ void fixture_fill(fixture *f) {
                                     .options = {.seed = 7},
                                     .designs = &f->assessed,
                                     .count = 1,
-                                    .any_result = true,
-                                    .all_met = true};
+                                    .any_result = true};
     f->finding = (hf_finding){HF_SEVERITY_WARNING,  "tare_zero", "found tare 0", "rig.tare", 5, 12, NULL,
                               HF_WARNING_TARE_ZERO, {0}};
     f->findings = (hf_findings){&f->finding, 1, 0, 1};
@@ -276,12 +276,16 @@ void fixture_set_nothing(fixture *f) {
     a->working_load_reason = "no_bound";
     a->limited_by = NULL;
     a->step_count = 0;
-    a->required_met = a->margin_met = false;
 }
 
 hf_text fixture_report(const fixture *f, const char *format) {
     hf_text out = {0};
-    hf_report_print(&hf_report_assess, &f->assessment, hf_report_format_find(format), &f->style, &out);
+    hf_design_assessment told = *f->assessment.designs;
+    hf_assessment shown = f->assessment;
+    hf_answer_of(&f->campaign, &told, &told.answer);
+    shown.designs = &told;
+    shown.met = told.answer.required > told.answer.service ? told.answer.required : told.answer.service;
+    hf_report_print(&hf_report_assess, &shown, hf_report_format_find(format), &f->style, &out);
     return out;
 }
 

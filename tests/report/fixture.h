@@ -40,7 +40,7 @@ void fixture_set_nothing(fixture *f);
 /* A bound by the number of parts alone: no. 1 from below of 30. */
 hf_bound fixture_by_order(double value);
 
-/* The report in a format; the caller frees it. */
+/* The report in a format, its answer as the fixture now stands; the caller frees it. */
 hf_text fixture_report(const fixture *f, const char *format);
 
 #endif

@@ -148,6 +148,12 @@ static void add_required(schema *s, const hf_record *record) {
     }
 }
 
+static void add_constant(schema *s, const char *key, const char *text) {
+    hf_json_open_object(&s->json, key);
+    hf_json_add_text(&s->json, "const", text);
+    hf_json_close(&s->json, false);
+}
+
 /* The object's own reason: of its first null. */
 static void add_record(schema *s, const hf_record *record, bool is_result) {
     bool reason = false;
@@ -155,13 +161,9 @@ static void add_record(schema *s, const hf_record *record, bool is_result) {
     hf_json_add_text(&s->json, "type", "object");
     hf_json_open_object(&s->json, "properties");
     if (is_result) {
-        hf_text format = {0};
-        hf_text_addf(&format, "holdfast-%s/1", record->name);
-        hf_json_open_object(&s->json, "format");
-        hf_json_add_text(&s->json, "const", format.bytes);
-        hf_json_close(&s->json, false);
+        add_constant(s, "format", "holdfast-result/2");
+        add_constant(s, "kind", record->name);
         add_reason(s, "version");
-        hf_text_free(&format);
     }
     add_properties(s, record, &reason);
     if (reason) add_reason(s, "reason");
@@ -169,6 +171,7 @@ static void add_record(schema *s, const hf_record *record, bool is_result) {
     hf_json_open_array(&s->json, "required");
     if (is_result) {
         hf_json_add_text(&s->json, NULL, "format");
+        hf_json_add_text(&s->json, NULL, "kind");
         hf_json_add_text(&s->json, NULL, "version");
     }
     add_required(s, record);

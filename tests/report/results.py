@@ -66,7 +66,7 @@ def main():
         document = result(program, command)
         if document is None:
             continue
-        kind = document["format"].removeprefix("holdfast-").split("/")[0]
+        kind = document["kind"]
         met.setdefault(kind, document)
         for error in valid[kind].iter_errors(document):
             bad += 1

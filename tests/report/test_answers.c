@@ -3,6 +3,7 @@
 #include <string.h>
 #include "check_close.h"
 #include "report/fixture.h"
+#include "study/event.h"
 
 static hf_text wide_report(const fixture *f) {
     fixture wide = *f;
@@ -29,92 +30,77 @@ static void without_working_load(fixture *f) {
     f->assessed.limited_by = NULL;
 }
 
-/* The governing Weibull bound of the fixture is 734.2 N, that of two values without a law 694.5 N. */
-static void reject_weibull(fixture *f) {
+/* The Weibull bound of the fixture is 734.2 N, that of two values without a law 694.5 N. `by_order`: the bound by order, NaN: none. */
+static void reject_weibull(fixture *f, double by_order) {
     fixture_fill(f);
+    f->bounds[3] = fixture_by_order(by_order);
+    if (!(by_order > 0)) f->bounds[3].method = HF_BOUND_NONE;
     f->assessed.break_event.tests[2].rejected = true;
+    hf_event_choose(NULL, &f->assessed.break_event);
 }
 
 /* --- A rejected law ---------------------------------------------------------------------------------- */
 
-START_TEST(rejected_law_should_not_lead_with_its_confidence) {
+START_TEST(rejected_law_should_not_lead_where_a_bound_without_one_is_lower) {
     fixture f;
-    reject_weibull(&f);
+    reject_weibull(&f, 690.56);
     without_working_load(&f);
-    f.bounds[3] = fixture_by_order(690.56);
     expect(&f,
            "\n\nsewn ring: at least 90 % of all parts made and pulled like these 10 carry 690.5 N, with 95 % "
            "confidence, whatever the strength law.\n");
-    expect(&f,
-           "The Weibull law gives 734.2 N, but these pulls speak against that law. Both bounds are rounded");
-    f.bounds[3] = fixture_by_order(NAN); /* what holds for many laws only must say so */
-    expect(&f, "carry 694.5 N, with 95 % confidence, for a wide class of strength laws.\n");
-    expect(&f, "  factor (law rejected)\n");
-    expect(&f, "95 % confidence (law rejected). ");
-}
-END_TEST
-
-START_TEST(no_larger_load_should_be_offered_than_the_headline) {
-    fixture f;
-    reject_weibull(&f);
-    without_working_load(&f);
-    f.bounds[3] = fixture_by_order(760);
-    f.bounds[4].value = NAN;
-    expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but these pulls speak against that law.\n");
-    expect(&f, "It may be promised all the same: a bound that needs no such law, 760.0 N (whatever the "
-               "strength law), "
-               "is no lower.\n");
-    expect_none(&f, "not assured");
-    f.bounds[3].value = NAN; /* nothing confirms it */
-    f.bounds[3].method = HF_BOUND_NONE;
-    expect(&f, "The 95 % confidence is not assured.\n");
-    f.assessed.break_event.tests[1].rejected = true;
-    expect(&f, "not assured: the pulls speak against every other law tried, too.\n");
-}
-END_TEST
-
-START_TEST(nothing_should_be_offered_for_batches_that_differ) {
-    fixture f;
-    reject_weibull(&f);
-    without_working_load(&f);
-    f.bounds[3] = fixture_by_order(690.5);
-    f.assessed.break_event.batch.differ = true;
-    f.cautions[1].code = HF_CAUTION_BATCHES_DIFFER;
-    expect(&f, "\n\nsewn ring: the Weibull law gives 734.2 N, but");
-    expect(&f,
-           "The batches differ, so that no other bound for all of them together is offered in its place.");
-    expect(&f, "Next: find out which batch is weak and why, and rate each by itself");
-    expect_none(&f, "whatever the strength law");
-    expect_none(&f, "Batches differ: The batches differ");
-}
-END_TEST
-
-START_TEST(working_load_by_a_rejected_law_should_say_so) {
-    fixture f;
-    reject_weibull(&f);
-    expect(&f, "\n\nsewn ring: the Weibull law gives a working load of 240 N, but these pulls speak against "
-               "that law.\n");
     expect(
         &f,
-        "carry 694.5 N, with 95 % confidence, for a wide class of strength laws: find the working load from");
-    expect(&f, "By that law at least 90 % of all parts made and pulled like these 10 carry 734.2 N (rounded "
-               "down), with");
-    expect_none(&f, "work with at most");
-    expect(&f, "covered, margin 100 % (working load ÷ service load − 1). This leans on a law that these "
-               "pulls reject.");
+        "The Weibull law gives 734.2 N, but these pulls speak against that law, so the lower bound leads.");
+    expect(&f, "  factor (law rejected)\n");
+    reject_weibull(&f, NAN); /* what holds for many laws only must say so */
+    without_working_load(&f);
+    expect(&f, "carry 694.5 N, with 95 % confidence, for a wide class of strength laws.\n");
+}
+END_TEST
+
+START_TEST(rejected_law_should_lead_where_its_bound_is_the_lower_one) {
+    fixture f;
+    reject_weibull(&f, 760);
+    expect(&f, "\n\nsewn ring: work with at most 240 N.\n");
+    expect(&f,
+           "These pulls speak against the Weibull law; a bound that needs no such law, 760.0 N (whatever the "
+           "strength law), is no lower.\n");
+    expect(&f, "By that law at least 90 % of all parts made and pulled like these 10 carry 734.2 N");
     expect(&f, "Weibull law, which these pulls reject.");
-    f.assessed.break_event.tests[2].rejected = false;
-    expect_none(&f, "reject.");
-    expect_none(&f, "By that law");
+    ck_assert_int_eq(f.assessed.break_event.governing == &f.bounds[2], 1);
+}
+END_TEST
+
+START_TEST(rejected_law_alone_should_assure_nothing) {
+    fixture f;
+    reject_weibull(&f, NAN);
+    f.bounds[4].method = HF_BOUND_NONE;
+    hf_event_choose(NULL, &f.assessed.break_event);
+    without_working_load(&f);
+    f.assessed.working_load_reason = "not_assured";
+    expect(&f, "\n\nsewn ring: no load is assured; the Weibull law gives 734.2 N, but these pulls speak "
+               "against that "
+               "law.\n");
+    expect(&f, "Required bound 412.37 N: NOT met, no bound is assured.");
+    expect_none(&f, "work with at most");
+    ck_assert(f.assessed.break_event.not_assured);
+}
+END_TEST
+
+START_TEST(bound_without_a_law_should_be_redone_from_its_line) {
+    fixture f;
+    reject_weibull(&f, NAN);
+    expect(&f, "  bound = ");
+    expect(&f, "for a wide class of strength laws. Results are rounded down.");
 }
 END_TEST
 
 START_TEST(rejected_laws_should_stand_in_one_item) {
     fixture f;
-    reject_weibull(&f);
+    reject_weibull(&f, 760);
     f.cautions[0] =
         (hf_caution){.code = HF_CAUTION_FIT_REJECTED, .text = {"normal and Weibull"}, .number = {2, 0.0005}};
-    expect(&f, "Law rejected: The normal and Weibull laws do not fit these pulls (significance at most "
+    expect(&f, "Law rejected: The normal and Weibull laws do not fit these pulls (largest significance "
                "0.00050; below 0.05 rejects); do not lean on their bounds.");
     f.cautions[0] = (hf_caution){.code = HF_CAUTION_FIT_REJECTED, .text = {"Weibull"}, .number = {1, 0}};
     expect(&f, "Law rejected: The Weibull law does not fit these pulls (significance below 0.0005; below "
@@ -239,10 +225,10 @@ END_TEST
 static Suite *suite(void) {
     Suite *out = suite_create("which clause applies");
     TCase *answers = tcase_create("answers");
-    tcase_add_test(answers, rejected_law_should_not_lead_with_its_confidence);
-    tcase_add_test(answers, no_larger_load_should_be_offered_than_the_headline);
-    tcase_add_test(answers, nothing_should_be_offered_for_batches_that_differ);
-    tcase_add_test(answers, working_load_by_a_rejected_law_should_say_so);
+    tcase_add_test(answers, rejected_law_should_not_lead_where_a_bound_without_one_is_lower);
+    tcase_add_test(answers, rejected_law_should_lead_where_its_bound_is_the_lower_one);
+    tcase_add_test(answers, rejected_law_alone_should_assure_nothing);
+    tcase_add_test(answers, bound_without_a_law_should_be_redone_from_its_line);
     tcase_add_test(answers, rejected_laws_should_stand_in_one_item);
     tcase_add_test(answers, share_that_carries_the_service_load_should_name_its_law);
     tcase_add_test(answers, first_loads_should_be_told_as_far_as_they_are_stated);

@@ -17,6 +17,7 @@
 #include "holdfast/strength/fit_test.h"
 #include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/trade.h"
+#include "holdfast/study/answer.h"
 #include "holdfast/study/caution.h"
 #include "holdfast/study/modes_of_failing.h"
 #include "holdfast/study/two_ended.h"
@@ -63,7 +64,15 @@ typedef struct hf_event_assessment {
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
     const hf_bound *governing;              /* NULL when there is none */
     const char *
-        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none" */
+        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none"; of a rejected law:
+                             "law_rejected_free_lower", "law_rejected_law_lower", "law_not_assured" */
+    const hf_bound *
+        rejected_law; /* the bound of the law that would govern and that the pulls reject; NULL: it is not rejected */
+    const hf_bound
+        *confirming;  /* the bound without a law that is no lower than it, which leads then; NULL: none */
+    bool not_assured; /* the law is rejected and there is no bound without a law */
+    const hf_family
+        *stated_rejected; /* the stated law, which the pulls reject: the rule's takes its place; else NULL */
     double with_void,
         with_reused; /* N: the governing family's bound with the void or the re-used pulls counted in; NaN: none */
     double calibration_u, calibration_z, calibration_multiplier; /* at the governing bound */
@@ -87,13 +96,16 @@ typedef struct hf_design_assessment {
     /* working load */
     double working_load, working_load_unrounded; /* N; NaN with reason */
     const char *
-        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "nothing_left" */
-    const char *limited_by; /* "break" or "set" */
+        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "nothing_left" */
+    const char *limited_by;  /* "break" or "set" */
     const hf_load_step *steps;
     size_t step_count;
+    bool
+        law_by_hand; /* a law that governs as stated was chosen on the command line, or without a reason in the file */
+    double
+        modes_share; /* what the bound by ways of failing leaves of the working load, where it is far lower; NaN: it is not */
     /* judged against the goal */
-    bool required_stated, required_met;
-    bool service_stated, margin_met;
+    bool required_stated, service_stated;
     double margin;            /* working load / service load − 1 */
     double supported_content; /* at service load × factor, NaN when below the range */
     double
@@ -101,6 +113,7 @@ typedef struct hf_design_assessment {
                                   the calibration multiplier, so that the rig error is taken off here too */
     hf_trade_result trade[HF_TRADE_COUNT];
     hf_cautions cautions;
+    hf_answer answer;
 } hf_design_assessment;
 
 typedef struct hf_assessment {
@@ -110,8 +123,11 @@ typedef struct hf_assessment {
     size_t count;
     hf_cautions cautions; /* of the whole file */
     bool any_result;      /* at least one design has a governing bound */
-    bool all_met;         /* every stated requirement is met */
+    hf_met met;           /* the worst over all stated requirements of all designs */
 } hf_assessment;
+
+/* The pulls speak against this law. */
+bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family);
 
 /* Assesses the campaign. `findings` are the file's warnings; they become cautions. HF_USAGE when options name an unknown design or
  * family; HF_OK otherwise, also when nothing could be computed (any_result is then false). */

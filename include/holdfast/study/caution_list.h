@@ -25,10 +25,10 @@ HF_CAUTION(
     "There is no bound above 0: these pulls promise no load. More parts, a smaller first load and finer "
     "steps where they fail can change that.")
 HF_CAUTION(NO_BOUND, "no_bound", BREAKS, "No bound", SLOTS(NAME(cause)), "There is no bound: {cause}.")
-HF_CAUTION(FIT_REJECTED, "fit_rejected", BREAKS, "Law rejected",
-           SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
-           "The {law} {laws|law does|laws do} not fit these pulls (significance {laws||at most "
-           "}{significance}; below 0.05 rejects); do not lean on {laws|its bound|their bounds}.")
+HF_CAUTION(
+    NOT_ASSURED, "not_assured", BREAKS, "Not assured", SLOTS(LOAD_BOUND(bound), NAME(law)),
+    "These pulls reject the {law} law, by which the bound would be {bound}, and they are too few for a "
+    "bound that needs no law. Find out why they do not follow it, or pull more.")
 HF_CAUTION(BATCHES_DIFFER, "batches_differ", BREAKS, "Batches differ",
            SLOTS(NUMBER(statistic), NUMBER(critical), SHARE_ROUGH(between_share)),
            "By more than chance explains (k-sample Anderson–Darling {statistic}, critical {critical}); "
@@ -52,12 +52,17 @@ HF_CAUTION(
 /* --- Hangs: on something that these pulls cannot check ------------------------------------------------- */
 
 HF_CAUTION(MODES_NOT_COVERING, "modes_not_covering", HANGS, "Ways of failing",
-           SLOTS(LOAD_BOUND(bound), LOAD_BOUND(undivided), LOAD_RATING(working_load),
-                 LOAD_STATED(service_load)),
+           SLOTS(LOAD_BOUND(bound), LOAD_BOUND(undivided), MAYBE(LOAD_RATING, working_load),
+                 MAYBE(LOAD_STATED, service_load), MAYBE(LOAD_STATED, required)),
            BY_FUNCTION)
 HF_CAUTION(ASSUMED_SCATTER, "assumed_scatter", HANGS, "Assumed scatter", SLOTS(SHARE(scatter), NAME(source)),
            "The bound leans on an assumed scatter of {scatter} (source: {source}). It is as good as that "
            "statement.")
+HF_CAUTION(LAW_CHOSEN, "law_chosen", HANGS, "Law chosen by hand",
+           SLOTS(LOAD_BOUND(bound), MAYBE(LOAD_BOUND, by_rule), NAME(law)),
+           "The bound of {bound} holds if strength follows the {law} law, which was chosen by hand[; the law "
+           "that governs otherwise gives {by_rule}]. A law picked because its bound is higher promises "
+           "nothing: write it into the file with its reason (\"family_reason\"), before the pulls.")
 HF_CAUTION(
     LAW_UNLIKELY, "law_unlikely", HANGS, "Another law fits better",
     SLOTS(NUMBER(ln_likelihood), MAYBE(LOAD_BOUND, bound), LOAD_BOUND(governing), NAME(law), NAME(better)),
@@ -78,6 +83,14 @@ HF_CAUTION(
     "squares of their logarithms about the mean add up to {statistic} times its square, and only one "
     "test in twenty would go beyond {critical}. So it is not used. Look for what made these parts "
     "differ, and correct what the file states.")
+HF_CAUTION(FIT_REJECTED, "fit_rejected", WEAKENS, "Law rejected",
+           SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
+           "The {law} {laws|law does|laws do} not fit these pulls ({laws||largest }significance "
+           "{significance}; below 0.05 rejects); do not lean on {laws|its bound|their bounds}.")
+HF_CAUTION(LAW_STATED, "law_stated", WEAKENS, "Law stated",
+           SLOTS(LOAD_BOUND(bound), MAYBE(LOAD_BOUND, by_rule), NAME(law), NAME(reason)),
+           "The bound of {bound} holds if strength follows the {law} law, as the file states (reason: "
+           "{reason})[; the law that governs otherwise gives {by_rule}].")
 HF_CAUTION(MODES_LOWER, "modes_lower", WEAKENS, "Ways of failing",
            SLOTS(LOAD_BOUND(bound), LOAD_BOUND(undivided), MAYBE(LOAD_RATING, working_load)), BY_FUNCTION)
 HF_CAUTION(STATED_SCATTER, "stated_scatter", WEAKENS, "Stated scatter",
@@ -229,8 +242,8 @@ HF_CAUTION(NO_DESIGN_FACTOR, "no_design_factor", NOTES, "No design factor", NO_S
            "file as goal.design_factor.")
 HF_CAUTION(OTHER_LAW_REJECTED, "other_law_rejected", NOTES, "Other law rejected",
            SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
-           "The {law} {laws|law does|laws do} not fit these pulls (significance {laws||at most "
-           "}{significance}; below 0.05 rejects); do not lean on {laws|its bound|their bounds}.")
+           "The {law} {laws|law does|laws do} not fit these pulls ({laws||largest }significance "
+           "{significance}; below 0.05 rejects); do not lean on {laws|its bound|their bounds}.")
 HF_CAUTION(
     RUN_OUTS, "run_outs", NOTES, "Run-outs", SLOTS(COUNT(run_outs), COUNT(parts)),
     "{run_outs} of {parts} parts were not pulled to failure; each counts as at least as strong as what "

@@ -47,7 +47,7 @@ struct hf_record;
 /* A kind of result is one record: its content in reading order, and the fields of its JSON. `result` is the struct named beside it
  * below. */
 typedef struct hf_report_kind {
-    const char *name; /* "assess" */
+    const char *name; /* "assess": the "kind" of its JSON, whose "format" is "holdfast-result/2" */
     void (*document)(const void *result, struct hf_document *document);
     const struct hf_record *json; /* src/words/json_fields.h explains it */
 } hf_report_kind;

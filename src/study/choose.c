@@ -1,0 +1,73 @@
+/* Which bound of an event leads. */
+#include <string.h>
+#include "study/event.h"
+
+const hf_family *hf_rule_family(void) {
+    return hf_family_find("weibull");
+}
+
+/* The row of a law's own bound, where it gives one. */
+static const hf_bound *find_by_law(const hf_event_assessment *event, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (event->bounds[i].family == family && event->bounds[i].method != HF_BOUND_NONE)
+            return &event->bounds[i];
+    return NULL;
+}
+
+static const hf_bound *find_method(const hf_event_assessment *event, hf_bound_method method) {
+    for (size_t i = 0; i < event->bound_count; i++)
+        if (event->bounds[i].method == method) return &event->bounds[i];
+    return NULL;
+}
+
+/* The bound that needs no law: by order where there are parts enough for one, else for a wide class of laws. */
+static const hf_bound *free_of_law(const hf_event_assessment *event) {
+    const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
+    return by_order ? by_order : find_method(event, HF_BOUND_HANSON_KOOPMANS);
+}
+
+bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == family) return event->tests[i].available && event->tests[i].rejected;
+    return false;
+}
+
+/* A law that the pulls reject governs nothing alone: the lower of its bound and the one that needs no law leads. */
+static void take_rejected(const hf_bound *by_law, hf_event_assessment *event) {
+    const hf_bound *without = free_of_law(event);
+    event->rejected_law = event->governing = by_law;
+    event->not_assured = !without;
+    event->governing_reason = "law_not_assured";
+    if (!without) return;
+    if (without->value < by_law->value) {
+        event->governing = without;
+        event->governing_reason = "law_rejected_free_lower";
+    } else {
+        event->confirming = without;
+        event->governing_reason = "law_rejected_law_lower";
+    }
+}
+
+void hf_event_choose(const char *stated, hf_event_assessment *event) {
+    const hf_family *rule = hf_rule_family(), *wanted = stated ? hf_family_find(stated) : rule;
+    const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
+    event->governing_reason = wanted == rule ? "weibull_rule" : "stated";
+    event->stated_rejected = wanted != rule && hf_law_rejected(event, wanted) ? wanted : NULL;
+    if (event->stated_rejected) {
+        wanted = rule;
+        event->governing_reason = "stated_rejected";
+    }
+    const hf_bound *by_law = find_by_law(event, wanted),
+                   *by_scatter = find_method(event, HF_BOUND_STATED_SCATTER);
+    if (by_scatter && !event->confrontation.contradicted) {
+        event->governing = by_scatter;
+        event->governing_reason = "stated_scatter";
+    } else if (by_law && hf_law_rejected(event, wanted)) {
+        take_rejected(by_law, event);
+    } else if (by_law) {
+        event->governing = by_law;
+    } else {
+        event->governing = by_order;
+        event->governing_reason = by_order ? "order_statistic" : "none";
+    }
+}
