@@ -1,11 +1,12 @@
 /* Which cautions a design's result must carry. */
 #include <math.h>
 #include <string.h>
+#include "holdfast/numeric/special.h"
 #include "study/event.h"
 #include "study/raise.h"
 
 static const double high_scatter = 0.25, coarse_step = 1.0, families_apart = 0.10;
-static const double no_support = 5;
+static const double no_support = 5, unlikely = 0.05;
 enum { FEW_PARTS = 10 };
 
 typedef struct context {
@@ -212,6 +213,26 @@ static void about_goal(const context *c) {
         add(c, HF_CAUTION_SERVICE_NOT_MET, design->working_load, goal->service_load.value);
 }
 
+/* Where a bound is true, the share of parts below it is at most what its content leaves. */
+static void about_broken(const context *c) {
+    const hf_bound *bound = c->design->break_event.governing;
+    double broken = 0, lowest = INFINITY, parts = (double)c->sample.count;
+    if (!bound) return;
+    for (size_t i = 0; i < c->sample.count; i++) {
+        const hf_observation *item = &c->sample.items[i];
+        if (item->kind == HF_OBSERVED_ABOVE || !(item->upper <= bound->value)) continue;
+        lowest = fmin(lowest, item->upper);
+        broken++;
+    }
+    if (broken == 0) return;
+    double chance = hf_binomial_at_least(broken, parts, 1 - bound->content);
+    hf_caution_raise(
+        c->arena, c->list,
+        (hf_caution){chance < unlikely ? HF_CAUTION_ABOVE_BROKEN_UNLIKELY : HF_CAUTION_ABOVE_BROKEN,
+                     {bound->value, broken, parts, lowest, chance},
+                     {NULL}});
+}
+
 /* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
 static void about_modes(const context *c) {
     const hf_design_assessment *a = c->design;
@@ -245,4 +266,5 @@ void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample 
     hf_caution_outlier(&subject);
     hf_caution_batches(&subject);
     about_modes(&c);
+    about_broken(&c);
 }

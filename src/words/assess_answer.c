@@ -169,6 +169,9 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
     case HF_CAUTION_LAW_CHOSEN:
     case HF_CAUTION_LAW_STATED:
         return hf_arena_format(d->arena, "strength follows the %s law", caution->text[0]);
+    case HF_CAUTION_ABOVE_BROKEN_UNLIKELY:
+        return hf_arena_format(d->arena, "%.0f parts that broke below the bound did so by chance",
+                               caution->number[1]);
     case HF_CAUTION_LAW_UNLIKELY:
         return hf_arena_format(d->arena, "strength follows the %s law, which another fits far better",
                                caution->text[0]);

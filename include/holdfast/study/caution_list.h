@@ -58,6 +58,11 @@ HF_CAUTION(MODES_NOT_COVERING, "modes_not_covering", HANGS, "Ways of failing",
 HF_CAUTION(ASSUMED_SCATTER, "assumed_scatter", HANGS, "Assumed scatter", SLOTS(SHARE(scatter), NAME(source)),
            "The bound leans on an assumed scatter of {scatter} (source: {source}). It is as good as that "
            "statement.")
+HF_CAUTION(ABOVE_BROKEN_UNLIKELY, "above_broken_unlikely", HANGS, "Above broken parts",
+           SLOTS(LOAD_BOUND(bound), COUNT(broken), COUNT(parts), LOAD_SEEN(lowest), SHARE_ROUGH(chance)),
+           "The bound of {bound} lies above the load at which {broken} of these {parts} parts broke, from "
+           "{lowest} on. If it is true, so many break at or below it in {chance} of all tests like this one: "
+           "rather doubt what it leans on.")
 HF_CAUTION(LAW_CHOSEN, "law_chosen", HANGS, "Law chosen by hand",
            SLOTS(LOAD_BOUND(bound), MAYBE(LOAD_BOUND, by_rule), NAME(law)),
            "The bound of {bound} holds if strength follows the {law} law, which was chosen by hand[; the law "
@@ -83,6 +88,12 @@ HF_CAUTION(
     "squares of their logarithms about the mean add up to {statistic} times its square, and only one "
     "test in twenty would go beyond {critical}. So it is not used. Look for what made these parts "
     "differ, and correct what the file states.")
+HF_CAUTION(
+    ABOVE_BROKEN, "above_broken", WEAKENS, "Above broken parts",
+    SLOTS(LOAD_BOUND(bound), COUNT(broken), COUNT(parts), LOAD_SEEN(lowest), SHARE_ROUGH(chance)),
+    "The bound of {bound} lies above the load at which {broken} of these {parts} parts broke, from "
+    "{lowest} on. Chance alone does that in {chance} of all tests like this one: a bound lets a stated "
+    "share of parts be weaker. Look at {broken|that part|those parts}.")
 HF_CAUTION(FIT_REJECTED, "fit_rejected", WEAKENS, "Law rejected",
            SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
            "The {law} {laws|law does|laws do} not fit these pulls ({laws||largest }significance "
