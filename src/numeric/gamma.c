@@ -8,6 +8,7 @@
 #include <math.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_sf_gamma.h>
+#include <gsl/gsl_sf_psi.h>
 #include "numeric/library.h"
 #include "numeric/tails.h"
 
@@ -20,6 +21,38 @@ double hf_log_gamma(double x) {
     if (isinf(x)) return x;
     gsl_sf_result result;
     return gsl_sf_lngamma_e(x, &result) == GSL_SUCCESS ? result.val : NAN;
+}
+
+double hf_digamma(double x) {
+    hf_library_start();
+    gsl_sf_result result;
+    return x > 0.0 && gsl_sf_psi_e(x, &result) == GSL_SUCCESS ? result.val : NAN;
+}
+
+double hf_trigamma(double x) {
+    hf_library_start();
+    gsl_sf_result result;
+    return x > 0.0 && gsl_sf_psi_1_e(x, &result) == GSL_SUCCESS ? result.val : NAN;
+}
+
+double hf_tetragamma(double x) {
+    hf_library_start();
+    gsl_sf_result result;
+    return x > 0.0 && gsl_sf_psi_n_e(2, x, &result) == GSL_SUCCESS ? result.val : NAN;
+}
+
+/* 1/ψ′ is nearly straight and convex, so Newton's method on it rises to the root from ½ + 1/x, which is below it (Smyth 2004). */
+double hf_trigamma_inverse(double x) {
+    if (!(x >= 0.0) || x == 0.0) return x == 0.0 ? HUGE_VAL : NAN;
+    if (x > 1e7) return 1.0 / sqrt(x);
+    if (x < 1e-6) return 1.0 / x + 0.5;
+    double y = 0.5 + 1.0 / x;
+    for (int step = 0; step < 50; step++) {
+        double value = hf_trigamma(y), change = value * (1.0 - value / x) / hf_tetragamma(y);
+        y += change;
+        if (fabs(change) <= 1e-14 * y) return y;
+    }
+    return NAN;
 }
 
 double hf_stirling_error(double a) {

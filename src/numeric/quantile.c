@@ -85,6 +85,15 @@ double hf_beta_quantile_lower(double p, double a, double b) {
     return hf_quantile_solve(&law, is_upper ? 1.0 - p : p, start);
 }
 
+/* Of the two complements the one that is not near 1. */
+double hf_f_quantile_lower(double p, double nu1, double nu2) {
+    if (!(nu1 > 0.0) || !(nu2 > 0.0) || isinf(nu1) || isinf(nu2) || !(p >= 0.0 && p <= 1.0)) return NAN;
+    double x = hf_beta_quantile_lower(p, 0.5 * nu1, 0.5 * nu2);
+    if (x < 0.5) return nu2 * x / (nu1 * (1.0 - x));
+    double y = hf_beta_quantile_lower(1.0 - p, 0.5 * nu2, 0.5 * nu1);
+    return nu2 * (1.0 - y) / (nu1 * y);
+}
+
 /* P(0 < T ≤ t) as lower and P(T > t) as upper, for t > 0. */
 static hf_tails t_law(double t, const double parameter[2]) {
     double nu = parameter[0], sum = nu + t * t;

@@ -4,6 +4,8 @@ holdfast_test(strength_bound SOURCES strength/test_bound.c)
 holdfast_test(stated_scatter SOURCES strength/test_stated_scatter.c)
 holdfast_test(batch_trend SOURCES strength/test_batch_trend.c)
 holdfast_test(strength_factor SOURCES strength/test_factor.c)
+holdfast_test(strength_looks SOURCES strength/test_looks.c)
+holdfast_test(strength_batch_bound SOURCES strength/test_batch_bound.c)
 
 # True confidence with open observations: a quick subset here, the full table by the target coverage_open_study.
 add_executable(coverage_open strength/coverage_open.c)

@@ -7,3 +7,7 @@ holdfast_script_test(tools_self_test quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SO
 add_executable(make_weibull_table EXCLUDE_FROM_ALL tools/make_weibull_table.c)
 holdfast_compile_options(make_weibull_table)
 target_link_libraries(make_weibull_table PRIVATE holdfast)
+
+add_executable(make_looks_table EXCLUDE_FROM_ALL tools/make_looks_table.c)
+holdfast_compile_options(make_looks_table)
+target_link_libraries(make_looks_table PRIVATE holdfast)

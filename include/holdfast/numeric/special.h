@@ -31,14 +31,21 @@ double hf_chi2_upper(double x, double nu);
 double hf_chi2_quantile_lower(double p, double nu);
 double hf_chi2_quantile_upper(double p, double nu);
 
-/* F distribution, upper tail. */
+/* F distribution: upper tail, and x with P(F ≤ x) = p. Both degrees of freedom > 0, finite. */
 double hf_f_upper(double x, double nu1, double nu2);
+double hf_f_quantile_lower(double p, double nu1, double nu2);
 
 /* Regularised incomplete gamma (shape a > 0, x ≥ 0): P lower, Q upper; quantile of P. */
 double hf_gamma_lower(double a, double x);
 double hf_gamma_upper(double a, double x);
 double hf_gamma_quantile_lower(double p, double a);
 double hf_log_gamma(double x); /* ln Γ(x), x > 0 */
+
+/* ψ(x), ψ′(x), ψ″(x), x > 0, and the y > 0 with ψ′(y) = x, x > 0 (0: infinity). */
+double hf_digamma(double x);
+double hf_trigamma(double x);
+double hf_tetragamma(double x);
+double hf_trigamma_inverse(double x);
 
 /* Beta distribution with shapes a, b > 0. */
 double hf_beta_lower(double x, double a, double b);

@@ -2,15 +2,19 @@
  *
  * A bound with confidence 95 % may be wrong one time in twenty, not more. Whether it is can be seen when the truth is known: parts of a
  * known law are pulled on a ladder, the bound is taken, and it is counted how often it lies at or below the load that
- * the promised share of all parts really carries. */
+ * the promised share of all parts really carries. What people do with bounds can be tried as well: look after every pull, choose the best of
+ * several designs, pull parts of several batches. A study may be cut into shards that run on different machines: counts are whole
+ * numbers, and the shards together give the bits of one run. */
 #ifndef HOLDFAST_PLANNING_COVERAGE_H
 #define HOLDFAST_PLANNING_COVERAGE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 #include "holdfast/base/status.h"
 #include "holdfast/planning/method.h"
 #include "holdfast/strength/family.h"
+#include "holdfast/strength/looks.h"
 
 typedef enum hf_coverage_ladder {
     HF_LADDER_CONTINUOUS, /* every strength is read exactly */
@@ -43,21 +47,47 @@ typedef struct hf_coverage_cell {
         stop_share; /* the highest rung is the highest that at most this share of all parts does not hold; 0: no run-outs */
     double
         first_share; /* the first rung is the lowest that at least this share does not hold; 0: as low as can be */
-    size_t replicates; /* ≥ 1, rounded up to a multiple of HF_LANES */
+    /* Looks: a bound at each of these parts, all at `confidence`; right is a sample whose bounds are right in all looks. NULL: one look, at n,
+     * which is the last one of a plan. Planned early confidences are not simulated. */
+    const hf_look_plan *looks;
+    size_t
+        designs; /* so many designs of this law are pulled and the one whose (last) bound is highest counts; 0, 1: one */
+    /* Batches of so many parts, n in all, a share of the variance between them (normal scores, so that all parts together follow the law
+     * exactly); the bound is the lower of the batch bound and the family's. NULL: parts of one kind. */
+    const size_t *batches;
+    size_t batch_count;
+    double between_share; /* 0 ≤ share ≤ 1 */
+    bool batch_alone;     /* the batch bound by itself */
+    size_t replicates;    /* ≥ 1, rounded up to a multiple of HF_LANES */
     uint64_t seed;
 } hf_coverage_cell;
+
+/* What is counted, as whole numbers, so that shards add up exactly. */
+typedef struct hf_coverage_counts {
+    uint64_t replicates, given, right, open;
+    int64_t margin; /* sum of (location − bound)/s in units of 2⁻¹⁶, of samples with a bound */
+} hf_coverage_counts;
 
 typedef struct hf_coverage {
     double coverage; /* share of samples without a wrong promise: bound right, or no bound given */
     double standard_error;
     double given_bound; /* share that is right among samples with a bound; NaN without any */
     double bound_share; /* share of samples that got a bound */
-    double open_share;  /* share of samples with open pulls */
+    double open_share;  /* share of samples with open pulls (of all looks, of all designs) */
     double
         mean_margin; /* mean of (location − bound)/s on the true working scale; only when both scales are the same, else NaN */
     double true_quantile; /* load that the content really carries, mean strength being 1 */
     size_t replicates;
 } hf_coverage;
+
+/* One shard of a cell, 0 ≤ shard < shards: every shards-th block of samples. Same bits on any number of threads; statuses as below. */
+hf_status hf_coverage_count(const hf_coverage_cell *cell, size_t shard, size_t shards,
+                            hf_coverage_counts *out);
+/* Adds the counts of another shard. */
+void hf_coverage_add(hf_coverage_counts *sum, const hf_coverage_counts *other);
+/* What the counts of all shards say. HF_NO_RESULT without samples. */
+hf_status hf_coverage_summary(const hf_coverage_cell *cell, const hf_coverage_counts *counts,
+                              hf_coverage *out);
 
 /* Simulates one cell. Same bits on any number of threads. HF_RANGE for arguments outside the ranges (also where the one formula is
  * not proven for steps, unless the method is another), HF_MEMORY, or the status of the factor. */

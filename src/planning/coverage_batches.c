@@ -1,0 +1,65 @@
+#include "planning/coverage_batches.h"
+
+#include <math.h>
+#include "holdfast/numeric/special.h"
+#include "holdfast/strength/batch_bound.h"
+
+void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
+                            hf_bench_lanes *lanes) {
+    const hf_family *law = bench->law.family;
+    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), batch[HF_LANES];
+    double *z = lanes->z;
+    hf_random_fill_normal(random, z, cell->n * HF_LANES);
+    for (size_t b = 0; b < cell->batch_count; b++) {
+        hf_random_fill_normal(random, batch, HF_LANES);
+        for (size_t i = 0; i < cell->batches[b] * HF_LANES; i++, z++)
+            *z = law->quantile_upper(hf_normal_upper(shared * batch[i % HF_LANES] + own * *z));
+    }
+}
+
+/* Open pulls leave no batch bound. */
+static bool all_closed(const hf_bench *bench, const hf_bench_lanes *lanes, size_t lane, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        uint32_t step = lanes->step[i * HF_LANES + lane];
+        if (step == 0 || step == bench->last) return false;
+    }
+    return true;
+}
+
+/* What the batch bound needs of one lane; batches lie one after the other in the rows. */
+static void describe(const hf_coverage_cell *cell, const hf_bench_lanes *lanes, size_t lane,
+                     hf_batch_bound *b) {
+    double inverse = 0, square = 0, within = 0, mean_square = 0, count = (double)cell->batch_count;
+    const double *y = lanes->y + lane, *width = lanes->square + lane;
+    *b = (hf_batch_bound){.batches = cell->batch_count, .parts = cell->n};
+    for (size_t j = 0; j < cell->batch_count; j++) {
+        double size = (double)cell->batches[j], mean = 0;
+        for (size_t i = 0; i < cell->batches[j]; i++) mean += y[i * HF_LANES] / size;
+        for (size_t i = 0; i < cell->batches[j]; i++, y += HF_LANES, width += HF_LANES) {
+            within += (*y - mean) * (*y - mean);
+            square += *width;
+        }
+        inverse += 1 / size;
+        /* Welford's update over the batch means. */
+        double away = mean - b->mean;
+        b->mean += away / ((double)j + 1);
+        mean_square += away * (mean - b->mean);
+    }
+    b->mean_parts = count / inverse;
+    b->between = mean_square / (count - 1);
+    b->within = cell->n > cell->batch_count ? within / (double)(cell->n - cell->batch_count) : 0;
+    b->h = cell->ladder == HF_LADDER_CONTINUOUS ? 0 : sqrt(square / (double)cell->n);
+}
+
+void hf_coverage_batch_bounds(const hf_coverage_cell *cell, const hf_bench *bench, hf_bench_lanes *lanes,
+                              double out[HF_LANES]) {
+    hf_bench_bounds(bench, lanes, cell->n, NULL, out);
+    for (size_t lane = 0; lane < HF_LANES; lane++) {
+        hf_batch_bound b;
+        if (cell->batch_alone) out[lane] = NAN;
+        if (!all_closed(bench, lanes, lane, cell->n)) continue;
+        describe(cell, lanes, lane, &b);
+        if (hf_batch_bound_solve(cell->content, cell->confidence, &b) != HF_OK) continue;
+        out[lane] = isnan(out[lane]) ? b.value : fmin(out[lane], b.value);
+    }
+}

@@ -1,0 +1,16 @@
+/* Parts of several batches on the bench of the coverage study. */
+#ifndef HF_PLANNING_COVERAGE_BATCHES_H
+#define HF_PLANNING_COVERAGE_BATCHES_H
+
+#include "holdfast/planning/coverage.h"
+#include "planning/bench.h"
+
+/* Standard draws of the law for all rows: normal scores √share·batch + √(1 − share)·part, taken to the law by its distribution. */
+void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
+                            hf_bench_lanes *lanes);
+
+/* The lower of the batch bound and the rule's own bound (or the batch bound alone), working scale; NaN where neither is. */
+void hf_coverage_batch_bounds(const hf_coverage_cell *cell, const hf_bench *bench, hf_bench_lanes *lanes,
+                              double out[HF_LANES]);
+
+#endif
