@@ -164,10 +164,10 @@ static hf_status check(const hf_coverage_cell *cell) {
 static hf_status true_law(const hf_coverage_cell *cell, hf_guess *law, double *truth) {
     hf_status status = hf_guess_of(cell->truth, 1, cell->cv, law);
     if (status != HF_OK) return status;
-    double quantile = law->m + law->s * law->family->quantile_upper(cell->content);
+    double quantile = law->m + law->s * hf_coverage_batch_quantile(cell, law->family);
     bool same_scale = law->family->log_scale == cell->family->log_scale;
     *truth = same_scale ? quantile : hf_family_working(cell->family, hf_family_load(law->family, quantile));
-    return HF_OK;
+    return isnan(*truth) ? HF_NUMERIC : HF_OK;
 }
 
 static hf_status simulate(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {

@@ -1,20 +1,64 @@
 #include "planning/coverage_batches.h"
 
 #include <math.h>
+#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/strength/batch_bound.h"
+
+/* Mean and standard deviation of the standard law. */
+static double law_mean(const hf_family *law) {
+    return law->has_shape ? -HF_EULER : 0;
+}
+
+static double law_deviation(const hf_family *law) {
+    return law->has_shape ? HF_PI / sqrt(6.0) : 1;
+}
 
 void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
                             hf_bench_lanes *lanes) {
     const hf_family *law = bench->law.family;
     double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), batch[HF_LANES];
-    double *z = lanes->z;
-    hf_random_fill_normal(random, z, cell->n * HF_LANES);
+    double mean = law_mean(law), deviation = law_deviation(law), *z = lanes->z;
+    if (cell->batches_skewed)
+        hf_random_fill_normal(random, z, cell->n * HF_LANES);
+    else
+        law->fill(random, z, cell->n * HF_LANES);
     for (size_t b = 0; b < cell->batch_count; b++) {
         hf_random_fill_normal(random, batch, HF_LANES);
         for (size_t i = 0; i < cell->batches[b] * HF_LANES; i++, z++)
-            *z = law->quantile_upper(hf_normal_upper(shared * batch[i % HF_LANES] + own * *z));
+            *z = cell->batches_skewed
+                     ? law->quantile_upper(hf_normal_upper(shared * batch[i % HF_LANES] + own * *z))
+                     : mean + shared * deviation * batch[i % HF_LANES] + own * (*z - mean);
     }
+}
+
+typedef struct mixture {
+    const hf_family *law;
+    double shared, own, place, content;
+} mixture;
+
+static double stronger_in_batch(double batch, void *context) {
+    const mixture *m = context;
+    double mean = law_mean(m->law);
+    double z = (m->place - mean - m->shared * law_deviation(m->law) * batch) / m->own + mean;
+    return exp(hf_normal_log_density(batch)) * m->law->upper(z);
+}
+
+static double mixture_excess(double place, void *context) {
+    mixture *m = context;
+    double share;
+    m->place = place;
+    if (hf_integrate(stronger_in_batch, m, -12, 12, 1e-12, 1e-11, &share, NULL) != HF_OK) return NAN;
+    return share - m->content;
+}
+
+double hf_coverage_batch_quantile(const hf_coverage_cell *cell, const hf_family *law) {
+    if (!cell->batches || cell->batches_skewed || cell->between_share == 0)
+        return law->quantile_upper(cell->content);
+    double mean = law_mean(law), deviation = law_deviation(law), q;
+    if (cell->between_share == 1) return mean - deviation * hf_normal_quantile_lower(cell->content);
+    mixture m = {law, sqrt(cell->between_share), sqrt(1 - cell->between_share), 0, cell->content};
+    return hf_solve_root(mixture_excess, &m, mean - 40, mean + 40, 1e-10, 0, &q) == HF_OK ? q : NAN;
 }
 
 /* Open pulls leave no batch bound. */

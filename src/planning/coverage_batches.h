@@ -5,9 +5,13 @@
 #include "holdfast/planning/coverage.h"
 #include "planning/bench.h"
 
-/* Standard draws of the law for all rows: normal scores √share·batch + √(1 − share)·part, taken to the law by its distribution. */
+/* Standard draws of the law for all rows. Skewed batches: normal scores √share·batch + √(1 − share)·part, taken to the law by its
+ * distribution; else mean + √share·deviation·batch + √(1 − share)·(part − mean). */
 void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
                             hf_bench_lanes *lanes);
+
+/* z that the share `content` of all parts exceeds, for parts of any batch. NaN when it cannot be had. */
+double hf_coverage_batch_quantile(const hf_coverage_cell *cell, const hf_family *law);
 
 /* The lower of the batch bound and the rule's own bound (or the batch bound alone), working scale; NaN where neither is. */
 void hf_coverage_batch_bounds(const hf_coverage_cell *cell, const hf_bench *bench, hf_bench_lanes *lanes,

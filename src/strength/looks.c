@@ -15,7 +15,7 @@
 #include "numeric/kernel.h"
 
 enum { LANES = 8, VARIANTS = 4, WIDE = LANES * VARIANTS, DEGREE = 7, GROUPS_A_BLOCK = 32 };
-enum { BUDGET = 1500000, FEWEST = 20000, MOST = 100000 }; /* rows of a simulation; bases */
+enum { BUDGET = 1300000, FEWEST = 20000, MOST = 100000 }; /* rows of a simulation; bases */
 static const double usual_reach = 1.75;                   /* above z_C, where C′ is looked for */
 static const uint64_t looks_seed = 20261201;
 
@@ -117,12 +117,12 @@ HF_VECTOR_CLONES static void start_sums(sums *s, const double *z, size_t parts) 
     }
 }
 
-/* (mean − q)/s, the mean being sign[0]·last + sign[1]·path; the highest of the eight is returned. */
-HF_KERNEL double ratios(const sums *s, double n, double shift, const double sign[2], double ratio[LANES]) {
+/* (mean − q)/s, the mean being sign[0]·last + sign[1]·path and `inverse` 1/s; the highest of the eight is returned. */
+HF_KERNEL double ratios(const sums *s, const double inverse[LANES], double shift, const double sign[2],
+                        double ratio[LANES]) {
     double highest = -INFINITY;
     for (size_t lane = 0; lane < LANES; lane++)
-        ratio[lane] =
-            (shift + sign[0] * s->last[lane] + sign[1] * s->path[lane]) * sqrt((n - 1) / s->squares[lane]);
+        ratio[lane] = (shift + sign[0] * s->last[lane] + sign[1] * s->path[lane]) * inverse[lane];
     for (size_t lane = 0; lane < LANES; lane++) highest = ratio[lane] > highest ? ratio[lane] : highest;
     return highest;
 }
@@ -144,9 +144,11 @@ HF_KERNEL void ask_z(const look *one, const double ratio[LANES], double highest[
 
 HF_VECTOR_CLONES static void ask(const look *one, const sums *s, double shift, double highest[WIDE]) {
     static const double signs[VARIANTS][2] = {{1, 1}, {1, -1}, {-1, 1}, {-1, -1}};
+    double inverse[LANES], degrees = (double)one->parts - 1;
+    for (size_t lane = 0; lane < LANES; lane++) inverse[lane] = sqrt(degrees / s->squares[lane]);
     for (size_t v = 0; v < VARIANTS; v++) {
         double ratio[LANES], *mine = highest + v * LANES;
-        if (ratios(s, (double)one->parts, shift, signs[v], ratio) <= one->low) continue;
+        if (ratios(s, inverse, shift, signs[v], ratio) <= one->low) continue;
         if (one->is_fixed)
             for (size_t i = 0; i < LANES; i++) mine[i] = ratio[i] > one->low ? INFINITY : mine[i];
         else

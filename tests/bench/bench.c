@@ -7,6 +7,7 @@
 #include <sys/resource.h>
 #include <time.h>
 #include "bench/bench_plan.h"
+#include "bench/bench_promises.h"
 #include "holdfast/comparing/relabel.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
@@ -258,6 +259,7 @@ int main(int argc, char **argv) {
     show("conditional bound, normal, 3 of 10 open", conditional_time("normal"), "µs", NAN);
     show("conditional bound, Weibull, 3 of 10 open", conditional_time("weibull"), "µs", NAN);
     bench_plan();
+    bench_promises();
     double million = million_time();
     show("one exact Weibull fit of 10^6 values", million, "ms",
          ratio_to(rates, "million_per_second", 1e3 / million));

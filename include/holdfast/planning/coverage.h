@@ -52,13 +52,15 @@ typedef struct hf_coverage_cell {
     const hf_look_plan *looks;
     size_t
         designs; /* so many designs of this law are pulled and the one whose (last) bound is highest counts; 0, 1: one */
-    /* Batches of so many parts, n in all, a share of the variance between them (normal scores, so that all parts together follow the law
-     * exactly); the bound is the lower of the batch bound and the family's. NULL: parts of one kind. */
+    /* Batches of so many parts, n in all, a share of the variance between them; the bound is the lower of the batch bound and the
+     * family's. Batch means are normal on the law's working scale and the parts follow the law about them; or (`batches_skewed`) batches and
+     * parts are skewed alike, so that all parts together follow the law exactly. NULL: parts of one kind. */
     const size_t *batches;
     size_t batch_count;
     double between_share; /* 0 ≤ share ≤ 1 */
-    bool batch_alone;     /* the batch bound by itself */
-    size_t replicates;    /* ≥ 1, rounded up to a multiple of HF_LANES */
+    bool batches_skewed;
+    bool batch_alone;  /* the batch bound by itself */
+    size_t replicates; /* ≥ 1, rounded up to a multiple of HF_LANES */
     uint64_t seed;
 } hf_coverage_cell;
 
