@@ -14,11 +14,25 @@ static double law_deviation(const hf_family *law) {
     return law->has_shape ? HF_PI / sqrt(6.0) : 1;
 }
 
+/* A batch lies so far from the others on ln load, in normal scores; a law of the log scale is moved by it, the normal law multiplied. */
+static double moved(const hf_coverage_cell *cell, const hf_family *law, double z, double batch) {
+    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law_mean(law);
+    if (law->log_scale) return mean + shared * law_deviation(law) * batch + own * (z - mean);
+    return ((1 + cell->cv * own * z) * exp(cell->cv * shared * batch) - 1) / cell->cv;
+}
+
+/* And back: the z of a part within its batch that ends at `place`. */
+static double within(const hf_coverage_cell *cell, const hf_family *law, double place, double batch) {
+    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law_mean(law);
+    if (law->log_scale) return (place - mean - shared * law_deviation(law) * batch) / own + mean;
+    return ((1 + cell->cv * place) * exp(-cell->cv * shared * batch) - 1) / (cell->cv * own);
+}
+
 void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
                             hf_bench_lanes *lanes) {
     const hf_family *law = bench->law.family;
     double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), batch[HF_LANES];
-    double mean = law_mean(law), deviation = law_deviation(law), *z = lanes->z;
+    double *z = lanes->z;
     if (cell->batches_skewed)
         hf_random_fill_normal(random, z, cell->n * HF_LANES);
     else
@@ -28,37 +42,38 @@ void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench,
         for (size_t i = 0; i < cell->batches[b] * HF_LANES; i++, z++)
             *z = cell->batches_skewed
                      ? law->quantile_upper(hf_normal_upper(shared * batch[i % HF_LANES] + own * *z))
-                     : mean + shared * deviation * batch[i % HF_LANES] + own * (*z - mean);
+                     : moved(cell, law, *z, batch[i % HF_LANES]);
     }
 }
 
 typedef struct mixture {
+    const hf_coverage_cell *cell;
     const hf_family *law;
-    double shared, own, place, content;
+    double place;
 } mixture;
 
 static double stronger_in_batch(double batch, void *context) {
     const mixture *m = context;
-    double mean = law_mean(m->law);
-    double z = (m->place - mean - m->shared * law_deviation(m->law) * batch) / m->own + mean;
-    return exp(hf_normal_log_density(batch)) * m->law->upper(z);
+    return exp(hf_normal_log_density(batch)) * m->law->upper(within(m->cell, m->law, m->place, batch));
 }
 
 static double mixture_excess(double place, void *context) {
     mixture *m = context;
     double share;
     m->place = place;
-    if (hf_integrate(stronger_in_batch, m, -12, 12, 1e-12, 1e-11, &share, NULL) != HF_OK) return NAN;
-    return share - m->content;
+    if (hf_integrate(stronger_in_batch, m, -12, 12, 1e-12, 1e-10, &share, NULL) != HF_OK) return NAN;
+    return share - m->cell->content;
 }
 
 double hf_coverage_batch_quantile(const hf_coverage_cell *cell, const hf_family *law) {
+    double q;
     if (!cell->batches || cell->batches_skewed || cell->between_share == 0)
         return law->quantile_upper(cell->content);
-    double mean = law_mean(law), deviation = law_deviation(law), q;
-    if (cell->between_share == 1) return mean - deviation * hf_normal_quantile_lower(cell->content);
-    mixture m = {law, sqrt(cell->between_share), sqrt(1 - cell->between_share), 0, cell->content};
-    return hf_solve_root(mixture_excess, &m, mean - 40, mean + 40, 1e-10, 0, &q) == HF_OK ? q : NAN;
+    if (cell->between_share == 1)
+        return moved(cell, law, law_mean(law), -hf_normal_quantile_lower(cell->content));
+    mixture m = {cell, law, 0};
+    double low = law->log_scale ? -40 : fmax(-40, -1 / cell->cv), high = 40;
+    return hf_solve_root(mixture_excess, &m, low, high, 1e-10, 0, &q) == HF_OK ? q : NAN;
 }
 
 /* Open pulls leave no batch bound. */

@@ -6,7 +6,7 @@
 #include "planning/bench.h"
 
 /* Standard draws of the law for all rows. Skewed batches: normal scores √share·batch + √(1 − share)·part, taken to the law by its
- * distribution; else mean + √share·deviation·batch + √(1 − share)·(part − mean). */
+ * distribution; else a part of the law, √(1 − share) as wide, is moved by √share·deviation·batch on ln load. */
 void hf_coverage_batch_fill(const hf_coverage_cell *cell, const hf_bench *bench, hf_random *random,
                             hf_bench_lanes *lanes);
 

@@ -174,7 +174,7 @@ static void part_batches(void) {
         "\n## Batches\n\nThe lower of the batch bound and the Weibull bound that ignores batches, by the "
         "share of the variance "
         "that lies between batches;\nthe worst over the three laws, CV 12 %%, %.0f samples a cell and law. "
-        "Batch means normal, parts about them by the law.\n",
+        "Batches differ by a normal amount of ln load, parts follow the law about it.\n",
         SAMPLES * scale);
     batch_header();
     batch_rows(false, promises[0], STEPS);
@@ -210,7 +210,8 @@ int main(int count, char **words) {
         time_t begin = time(NULL);
         cells = low = 0;
         parts[i].run();
-        printf("\n%zu cells, %zu figures low, %.0f s.\n", cells, low, difftime(time(NULL), begin));
+        printf("\n%zu cells, %zu figures low, seed %d, %.0f s.\n", cells, low, SEED,
+               difftime(time(NULL), begin));
     }
     return 0;
 }

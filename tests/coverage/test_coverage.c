@@ -331,8 +331,8 @@ START_TEST(one_batch_does_not_speak_for_the_next) {
 }
 END_TEST
 
-/* Five batches of two Weibull parts: the batch bound alone falls short (.905 over three laws, COMPUTED elsewhere), the lower of the two
- * holds when the batch means are normal, and is 0.94 where they are as skewed as the parts. */
+/* Five batches of two Weibull parts, batches normal on ln load: the batch bound alone falls short (.905 over three laws, COMPUTED
+ * elsewhere), the lower of the two holds. Where batches are as skewed as the parts it does not (docs/coverage.md); the simulation sees it. */
 START_TEST(the_lower_of_batch_and_weibull_bound) {
     static const size_t batches[] = {2, 2, 2, 2, 2};
     static const double shares[] = {0, 0.3, 0.7, 0.97};
@@ -341,18 +341,20 @@ START_TEST(the_lower_of_batch_and_weibull_bound) {
     double lowest = 1;
     cell.batches = batches;
     cell.batch_count = 5;
-    for (int i = 0; i < 8; i++) {
-        cell.between_share = shares[i / 2];
-        cell.batches_skewed = i % 2;
+    for (int i = 0; i < 4; i++) {
+        cell.between_share = shares[i];
         cell.batch_alone = true;
         ck_assert_int_eq(hf_coverage_of(&cell, &got), HF_OK);
         lowest = fmin(lowest, got.coverage + 3 * got.standard_error);
         cell.batch_alone = false;
         ck_assert_int_eq(hf_coverage_of(&cell, &got), HF_OK);
-        ck_assert_msg(got.coverage + 3 * got.standard_error >= (i % 2 ? 0.94 : 0.949), "share %g: %.4f",
-                      shares[i / 2], got.coverage);
+        ck_assert_msg(got.coverage + 3 * got.standard_error >= 0.949, "share %g: %.4f", shares[i],
+                      got.coverage);
     }
     ck_assert_double_lt(lowest, 0.945);
+    cell.batches_skewed = true;
+    ck_assert_int_eq(hf_coverage_of(&cell, &got), HF_OK);
+    ck_assert_double_lt(got.coverage + 3 * got.standard_error, 0.93);
 }
 END_TEST
 

@@ -53,7 +53,7 @@ typedef struct hf_coverage_cell {
     size_t
         designs; /* so many designs of this law are pulled and the one whose (last) bound is highest counts; 0, 1: one */
     /* Batches of so many parts, n in all, a share of the variance between them; the bound is the lower of the batch bound and the
-     * family's. Batch means are normal on the law's working scale and the parts follow the law about them; or (`batches_skewed`) batches and
+     * family's. Batches differ by a normal amount of ln load and the parts follow the law about it; or (`batches_skewed`) batches and
      * parts are skewed alike, so that all parts together follow the law exactly. NULL: parts of one kind. */
     const size_t *batches;
     size_t batch_count;
