@@ -109,6 +109,13 @@ const char *hf_number_percent(double share, int figures, char out[HF_NUMBER_SIZE
     return out;
 }
 
+double hf_number_round(double value, int figures) {
+    char text[HF_NUMBER_SIZE];
+    if (!isfinite(value) || value == 0) return value;
+    print(text, "%.*e", figures - 1, value);
+    return read_back(text);
+}
+
 /* The digits of "d.ddde±xx" as one whole number. */
 static long long digits_of(const char *text) {
     long long whole = 0;

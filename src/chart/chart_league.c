@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include "chart/chart.h"
+#include "holdfast/strength/sample.h"
 #include "words/compare_report.h"
 
 enum {
@@ -47,7 +48,7 @@ static size_t rig_at(const hf_design *pulled, double load) {
     for (size_t i = 0; i < pulled->specimen_count; i++) {
         const hf_specimen *specimen = &pulled->specimens[i];
         count += specimen->outcome == HF_OUTCOME_RIG && specimen->pull.kind == HF_PULL_ABOVE &&
-                 specimen->pull.lower == load;
+                 hf_same_load(specimen->pull.lower, load);
     }
     return count;
 }

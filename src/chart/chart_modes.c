@@ -1,5 +1,5 @@
 /* Ways of failing: for each design its modes as bars of their share, with the count in words. Parts that are still whole and rig failures are told
- * apart; they are no mode. The shape of a mode is that of the chart of pulls: the order in which the file first names it. */
+ * apart; they are no mode. The shape of a mode is that of the chart of pulls: by name. */
 #include <math.h>
 #include <string.h>
 #include "chart/chart.h"
@@ -85,7 +85,7 @@ static const char *apart_words(hf_chart *chart, const hf_comparison_design *desi
     return hf_chart_format(chart, "apart: %s%s%s", whole, counts->run_out && counts->rig ? ", " : "", rig);
 }
 
-/* By falling share; equal ones in the order of the file. */
+/* By falling share; equal ones by name. */
 static void order_modes(const hf_modes *modes, size_t *order) {
     for (size_t i = 0; i < modes->count; i++) {
         size_t at = i;

@@ -84,11 +84,34 @@ static void collect_one(hf_chart *chart, pulls_picture *p, const hf_specimen *sp
     item->shape = shape_of(p, specimen);
 }
 
+static bool broken(const hf_specimen *specimen) {
+    return specimen->pull.kind != HF_PULL_NONE && specimen->pull.kind != HF_PULL_ABOVE;
+}
+
+/* A mode that is not stated last. */
+static int by_mode(const void *a, const void *b) {
+    const char *x = (*(const hf_specimen *const *)a)->mode, *y = (*(const hf_specimen *const *)b)->mode;
+    return x && y ? strcmp(x, y) : (x == NULL) - (y == NULL);
+}
+
+/* Shapes go by the names of the modes, whatever the order of the parts. */
+static bool choose_shapes(hf_chart *chart, const hf_design *design, pulls_picture *p) {
+    const hf_specimen **failed =
+        HF_ARENA_NEW_ARRAY(chart->words.arena, const hf_specimen *, design->specimen_count + 1);
+    size_t count = 0;
+    if (!failed) return false;
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (broken(&design->specimens[i])) failed[count++] = &design->specimens[i];
+    qsort(failed, count, sizeof *failed, by_mode);
+    for (size_t i = 0; i < count; i++) (void)shape_of(p, failed[i]);
+    return true;
+}
+
 static bool collect(hf_chart *chart, const hf_design *design, pulls_picture *p) {
     p->least = p->first_broken = INFINITY;
     p->outlasted = p->last_broken = -INFINITY;
     p->pulls = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_pulls_item, design->specimen_count + 1);
-    if (!p->pulls) return false;
+    if (!p->pulls || !choose_shapes(chart, design, p)) return false;
     for (size_t i = 0; i < design->specimen_count; i++)
         if (design->specimens[i].pull.kind != HF_PULL_NONE) collect_one(chart, p, &design->specimens[i]);
     for (size_t i = 0; i < p->count; i++) {

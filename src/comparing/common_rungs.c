@@ -3,12 +3,11 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/numeric/vector.h"
+#include "holdfast/strength/sample.h"
 
-/* Two ends this close are the same rung written in another unit. */
-static const double same_rung = 1e-9;
-
+/* Two ends that are the same are one rung written in another unit. */
 static bool below(double a, double b) {
-    return a < b * (1 - same_rung);
+    return a < b * (1 - HF_SAME);
 }
 
 static bool stepped_over(const hf_observation *items, size_t count, double rung) {

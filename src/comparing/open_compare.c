@@ -8,9 +8,11 @@
 #include "comparing/open_compare_private.h"
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
+#include "holdfast/strength/sample.h"
 
 static const double farthest = 60; /* of |difference| on the ln scale; beyond it an end is open */
 static const double nothing_lost = 1e-10;
+static const double met = 1e-6, nearly_met = 1e-2; /* of the difference at which two places meet */
 static const double tolerance = 1e-9; /* of locations, in units of s; the likelihood then has 1e-18 */
 
 typedef struct comparison {
@@ -24,6 +26,8 @@ typedef struct comparison {
     double fixed, difference; /* separate: the location being tried, the difference being tried */
     double s_common;
     bool level;       /* the likelihood only levels out: no one difference is the likeliest */
+    double cells;     /* what it levels out at as the scatter shrinks to 0; NaN where it does not */
+    double meeting;   /* then the difference at which both places fall on one another */
     double log_loads; /* sum over exact pulls: turns densities of ln load into densities of load */
 } comparison;
 
@@ -46,6 +50,44 @@ hf_status hf_open_compare_refuse(hf_open_compare *out, hf_status status, const c
     return status;
 }
 
+/* --- No scatter to be seen ------------------------------------------------------------------------------ */
+
+/* The strengths that could explain every pull of the sample at once: none when low > high. */
+static void one_strength(const hf_family *family, hf_sample sample, double *low, double *high) {
+    *low = -INFINITY;
+    *high = INFINITY;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        *low = fmax(*low, hf_family_working(family, item->lower));
+        if (item->kind != HF_OBSERVED_ABOVE)
+            *high = fmin(*high, hf_family_working(family, hf_observation_upper(item)));
+    }
+}
+
+static bool in_one_place(const hf_family *family, hf_sample sample) {
+    double low, high;
+    one_strength(family, sample, &low, &high);
+    return low <= high + HF_SAME;
+}
+
+/* Steps that meet at one load: as the scatter shrinks to 0 there, any share of the parts may lie below it, and the likelihood nears
+ * that of two cells. NaN for other samples. */
+static double cells_of(const hf_family *family, hf_sample sample, double *place) {
+    double at, high, below = 0, above = 0;
+    one_strength(family, sample, &at, &high);
+    *place = at;
+    if (hf_sample_count(sample).exact > 0 || !(fabs(high - at) <= HF_SAME)) return NAN;
+    for (size_t i = 0; i < sample.count; i++) {
+        const hf_observation *item = &sample.items[i];
+        bool ends = item->kind != HF_OBSERVED_ABOVE &&
+                    hf_family_working(family, hf_observation_upper(item)) <= at + HF_SAME;
+        below += ends;
+        above += !ends && hf_family_working(family, item->lower) >= at - HF_SAME;
+    }
+    double all = below + above;
+    return (below > 0 ? below * log(below / all) : 0) + (above > 0 ? above * log(above / all) : 0);
+}
+
 /* --- Common s: shifting B's loads turns the profile of the difference into a one-sample fit. --------- */
 
 static double common_profile(double difference, void *context) {
@@ -59,7 +101,11 @@ static double common_profile(double difference, void *context) {
         item.upper *= stretch;
         c->pooled[c->a.count + i] = item;
     }
+    /* Where the two places fall on one another the level itself is the least upper bound, and the scatter too small to search for. */
+    double off = isnan(c->cells) ? INFINITY : fabs(difference - c->meeting);
+    if (off <= met) return c->cells;
     if (hf_fit_maximum(c->family, (hf_sample){c->pooled, c->a.count + c->b.count}, &fit) != HF_OK) {
+        if (off <= nearly_met) return c->cells;
         c->failed = true;
         return NAN;
     }
@@ -154,18 +200,6 @@ static bool polish(comparison *c, double *at) {
     return false;
 }
 
-/* One strength could explain every pull of the sample. */
-static bool one_strength(const hf_family *family, hf_sample sample) {
-    double low = -INFINITY, high = INFINITY;
-    for (size_t i = 0; i < sample.count; i++) {
-        const hf_observation *item = &sample.items[i];
-        low = fmax(low, hf_family_working(family, item->lower));
-        if (item->kind != HF_OBSERVED_ABOVE)
-            high = fmin(high, hf_family_working(family, hf_observation_upper(item)));
-    }
-    return low <= high;
-}
-
 /* Half a standard deviation away nothing is lost that could be told from rounding. */
 static bool is_level(comparison *c, double at, double top) {
     double half = 0.5 * c->s_common;
@@ -180,6 +214,13 @@ static hf_status free_common(comparison *c, hf_open_compare *out) {
         free_at_infinity(c, off_a, off_b, out);
         return HF_OK;
     }
+    if (in_one_place(c->family, c->a) && in_one_place(c->family, c->b)) {
+        double place_a, place_b;
+        c->cells = cells_of(c->family, c->a, &place_a) + cells_of(c->family, c->b, &place_b);
+        c->meeting = place_a - place_b;
+        c->s_common = nearly_met;                 /* a scale for the search that may begin where they meet */
+        if (isnan(c->cells)) return HF_NO_RESULT; /* likelier and likelier as the scatter shrinks */
+    }
     double center = typical(c->family, c->a) - typical(c->family, c->b), width = 1, top;
     common_profile(center, c);
     if (!c->failed) width = 8 * c->s_common;
@@ -191,11 +232,11 @@ static hf_status free_common(comparison *c, hf_open_compare *out) {
     if (c->failed) return HF_NO_RESULT;
     top = common_profile(at, c);
     double found = at;
-    c->level = (one_strength(c->family, c->a) && one_strength(c->family, c->b)) || is_level(c, at, top);
+    c->level = !isnan(c->cells) || is_level(c, at, top);
     if (!c->level) c->level = isnan(common_profile(at, c)) || !polish(c, &at);
     if (c->level) at = found;
     c->failed = false; /* a neighbour may have none */
-    out->log_likelihood = fmax(top, common_profile(at, c));
+    out->log_likelihood = isnan(c->cells) ? fmax(top, common_profile(at, c)) : c->cells;
     out->difference = at;
     out->m_a = c->fixed;
     out->m_b = c->fixed - at;
@@ -319,7 +360,8 @@ static hf_status compare(comparison *c, double level, hf_open_compare *out) {
 hf_status hf_open_compare_likelihood(const hf_family *family, hf_sample a, hf_sample b,
                                      const hf_open_compare_options *options, hf_open_compare *out) {
     double level = options && options->level != 0 ? options->level : 0.05;
-    comparison c = {.family = family, .a = a, .b = b, .common = options && options->common_spread};
+    comparison c = {
+        .family = family, .a = a, .b = b, .common = options && options->common_spread, .cells = NAN};
     hf_open_compare_clear(out, c.common);
     if (!family->log_scale) return hf_open_compare_refuse(out, HF_NO_RESULT, "not_log_scale");
     if (!(level > 0 && level < 1)) return hf_open_compare_refuse(out, HF_NO_RESULT, "range");

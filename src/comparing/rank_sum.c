@@ -32,14 +32,14 @@ static double sum_of(const double *x, size_t from, size_t to) {
 
 static bool has_ties(const double *sorted, size_t n) {
     for (size_t i = 1; i < n; i++)
-        if (sorted[i] == sorted[i - 1]) return true;
+        if (hf_tied(sorted[i], sorted[i - 1])) return true;
     return false;
 }
 
 static double normal_deviation(const double *sorted, size_t n_a, size_t n_b) {
     double n = (double)(n_a + n_b), ties = 0;
     for (size_t i = 0, j; i < n_a + n_b; i = j) {
-        for (j = i; j < n_a + n_b && sorted[j] == sorted[i]; j++) {
+        for (j = i; j < n_a + n_b && hf_tied(sorted[j], sorted[i]); j++) {
         }
         double run = (double)(j - i);
         ties += run * run * run - run;

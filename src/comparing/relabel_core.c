@@ -64,10 +64,10 @@ static void descend(branch *b, size_t missing, size_t start, const hf_relabel_it
 static void merge(hf_relabel_count *into, const hf_relabel_count *part) {
     into->total += part->total;
     into->extreme += part->extreme;
-    if (part->largest > into->largest * (1 + 2e-12)) {
+    if (part->largest > into->largest * (1 + 2 * HF_SAME)) {
         into->largest = part->largest;
         into->at_largest = part->at_largest;
-    } else if (part->largest >= into->largest * (1 - 2e-12)) {
+    } else if (part->largest >= into->largest * (1 - 2 * HF_SAME)) {
         into->at_largest += part->at_largest;
     }
 }

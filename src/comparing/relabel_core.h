@@ -7,6 +7,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include "holdfast/base/status.h"
+#include "holdfast/strength/sample.h"
 
 /* One pull, y centred and scaled by the range. Sums of these describe a group. */
 typedef struct hf_relabel_item {
@@ -69,16 +70,16 @@ static inline double hf_relabel_statistic(const hf_relabel_problem *p, const hf_
     return difference * fabs(difference) / denominator;
 }
 
-/* 1e-12 of the statistic is 2e-12 of its square. */
+/* What ties up to rounding counts as at least as extreme; the statistic stands here squared. */
 static inline void hf_relabel_judge(const hf_relabel_problem *p, double statistic, hf_relabel_count *count) {
     double size = fabs(statistic);
     double compared = p->one_sided ? statistic : size, seen = p->one_sided ? p->observed : fabs(p->observed);
     count->total++;
-    count->extreme += isinf(seen) ? compared >= seen : compared >= seen - 2e-12 * fabs(seen);
-    if (size > count->largest * (1 + 2e-12)) {
+    count->extreme += isinf(seen) ? compared >= seen : compared >= seen - 2 * HF_SAME * fabs(seen);
+    if (size > count->largest * (1 + 2 * HF_SAME)) {
         count->largest = size;
         count->at_largest = 1;
-    } else if (size >= count->largest * (1 - 2e-12)) {
+    } else if (size >= count->largest * (1 - 2 * HF_SAME)) {
         count->at_largest++;
     }
 }

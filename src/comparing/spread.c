@@ -6,6 +6,7 @@
 #include <string.h>
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
+#include "holdfast/strength/sample.h"
 
 static bool usable(const hf_value_group *groups, size_t count) {
     for (size_t i = 0; i < count; i++)
@@ -48,7 +49,7 @@ hf_status hf_levene_test(hf_arena *arena, const hf_value_group *groups, size_t c
     for (size_t i = 0; i < count; i++)
         between += (double)groups[i].n * (means[i] - grand) * (means[i] - grand);
     /* Equal deviations leave a rounding error of their squares. */
-    if (!(within > 1e-24 * total * (grand * grand + between))) return HF_NO_RESULT;
+    if (!(within > HF_SAME * HF_SAME * total * (grand * grand + between))) return HF_NO_RESULT;
     out->nu1 = (double)count - 1;
     out->nu2 = total - (double)count;
     out->statistic = (between / out->nu1) / (within / out->nu2);

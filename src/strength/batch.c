@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/strength/sample.h"
 
 typedef struct tagged {
     double value;
@@ -24,7 +25,7 @@ static void statistics(const tagged *sorted, size_t count, size_t batches, const
     out->a2 = out->a2_midrank = 0;
     for (size_t start = 0, end; start < count; start = end) {
         memset(here, 0, batches * sizeof *here);
-        for (end = start; end < count && sorted[end].value == sorted[start].value; end++)
+        for (end = start; end < count && hf_same_load(sorted[end].value, sorted[start].value); end++)
             here[sorted[end].batch]++;
         double ties = (double)(end - start), upto = below + ties, middle = below + ties / 2;
         double spread = middle * (total - middle) - total * ties / 4;
@@ -135,7 +136,7 @@ hf_status hf_batch_test_values(const double *value, const int *batch, size_t cou
         if (size[i] < 1) goto done;
     qsort(sorted, count, sizeof *sorted, compare);
     out->reason = "one_value";
-    if (sorted[0].value == sorted[count - 1].value) goto done;
+    if (hf_same_load(sorted[0].value, sorted[count - 1].value)) goto done;
     double m = (double)batches - 1;
     statistics(sorted, count, batches, size, scratch, out);
     out->sigma = deviation(count, batches, size);

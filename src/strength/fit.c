@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <string.h>
+#include "holdfast/strength/sample.h"
 #include "strength/mids.h"
 
 enum { MAXIMUM_ROUNDS = 200, MAXIMUM_HALVINGS = 60 };
@@ -133,8 +134,10 @@ static hf_fit_stop existence(const hf_family *family, hf_sample sample) {
             step_high = fmin(step_high, y.high);
         }
     }
-    if (low > high) return HF_FIT_CONVERGED;
-    bool one_step = step_low < step_high || counts.exact > 0 || counts.closed == 0;
+    /* Ends that differ in the last digits are one end, written in two ways. */
+    double same = HF_SAME * (family->log_scale ? 1 : fmax(fabs(low), fabs(high)));
+    if (low > high + same) return HF_FIT_CONVERGED;
+    bool one_step = step_low + same < step_high || counts.exact > 0 || counts.closed == 0;
     if (!one_step) return HF_FIT_TWO_STEPS;
     return counts.above + counts.below > 0 ? HF_FIT_ONE_STEP_OPEN : HF_FIT_ONE_STEP;
 }

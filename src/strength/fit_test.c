@@ -7,6 +7,7 @@
 #include "holdfast/numeric/random.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
+#include "holdfast/strength/sample.h"
 #include "numeric/kernel.h"
 #include "strength/fit_test_cells.h"
 #include "strength/mids.h"
@@ -50,7 +51,7 @@ typedef struct null_job {
 } null_job;
 
 /* The ends of the steps in which HF_LANES strengths (loads) of one part fall, on its own ladder. On a log scale a first step
- * from 0 has half its rung as lower end, so that a logarithm exists. */
+ * from 0 (to rounding) has half its rung as lower end, so that a logarithm exists. */
 HF_VECTOR_CLONES
 static void find_steps(part_grid grid, bool log_scale, const double *load, double *low, double *high) {
     for (size_t lane = 0; lane < HF_LANES; lane++) {
@@ -59,7 +60,7 @@ static void find_steps(part_grid grid, bool log_scale, const double *load, doubl
         high[lane] = low[lane] + grid.width;
     }
     for (size_t lane = 0; lane < HF_LANES; lane++)
-        if (log_scale && low[lane] <= 0) low[lane] = 0.5 * high[lane];
+        if (log_scale && low[lane] <= HF_SAME * high[lane]) low[lane] = 0.5 * high[lane];
 }
 
 /* Standard draws become the middles that the stepped pulls would have shown. */
@@ -138,9 +139,14 @@ static void statistic_lanes(const double *log_lower, const double *log_upper, si
     for (size_t lane = 0; lane < HF_LANES; lane++) a2[lane] = -(double)n - sum[lane] / (double)n;
 }
 
-/* Samples of HF_LANES whose statistic exceeds a2. A sample whose middles are all equal has none and counts as exceeding:
- * it is the farthest from any law. */
-static size_t count_exceeding(const null_job *job, double a2) {
+/* A spread that is rounding alone: the middles are equal. */
+static bool is_nothing(const hf_family *family, double m, double s) {
+    return !(s > HF_SAME * (family->log_scale ? 1 : fabs(m)));
+}
+
+/* Samples of HF_LANES whose statistic is at least this. A sample whose middles
+ * are all equal has no statistic and counts in: it is the farthest from any law. */
+static size_t count_exceeding(const null_job *job, double least) {
     double m[HF_LANES], s[HF_LANES], seen[HF_LANES];
     double *log_lower = job->ends, *log_upper = job->ends + job->n * HF_LANES;
     size_t exceeding = 0;
@@ -149,22 +155,23 @@ static size_t count_exceeding(const null_job *job, double a2) {
     sort_lanes(job->y, job->n);
     job->family->log_tails(job->y, log_lower, log_upper, job->n * HF_LANES);
     statistic_lanes(log_lower, log_upper, job->n, seen);
-    for (size_t lane = 0; lane < HF_LANES; lane++) exceeding += !(s[lane] > 0) || seen[lane] >= a2;
+    for (size_t lane = 0; lane < HF_LANES; lane++)
+        exceeding += is_nothing(job->family, m[lane], s[lane]) || seen[lane] >= least;
     return exceeding;
 }
 
-/* Of HF_LANES samples drawn, how many exceed a2. */
-typedef size_t (*draw_group)(void *context, hf_random *random, double a2);
+/* Of HF_LANES samples drawn, how many stray at least so far. */
+typedef size_t (*draw_group)(void *context, hf_random *random, double least);
 
-static size_t lanes_group(void *context, hf_random *random, double a2) {
+static size_t lanes_group(void *context, hf_random *random, double least) {
     const null_job *job = context;
     draw_lanes(job, random);
-    return count_exceeding(job, a2);
+    return count_exceeding(job, least);
 }
 
-static size_t cells_group(void *context, hf_random *random, double a2) {
+static size_t cells_group(void *context, hf_random *random, double least) {
     size_t exceeding = 0;
-    for (size_t lane = 0; lane < HF_LANES; lane++) exceeding += hf_cell_job_exceeds(context, random, a2);
+    for (size_t lane = 0; lane < HF_LANES; lane++) exceeding += hf_cell_job_exceeds(context, random, least);
     return exceeding;
 }
 
@@ -175,9 +182,10 @@ static void simulate_significance(draw_group group, void *context, uint64_t seed
     enum { ENOUGH = 256 };
     hf_random random;
     size_t exceeding = 0, done = 0;
+    double least = out->a2 - HF_SAME * fmax(1, fabs(out->a2)); /* stepped samples tie with the one seen */
     hf_random_start(&random, seed, 0);
     while (done < replicates) {
-        exceeding += group(context, &random, out->a2);
+        exceeding += group(context, &random, least);
         done += HF_LANES;
         if (done == ENOUGH && (double)exceeding > clear * (double)done) break;
     }
@@ -239,7 +247,7 @@ static hf_status test_mids(const hf_family *family, hf_sample sample, hf_mids *m
     size_t n = mids->count;
     null_law law;
     if (family->estimate(mids->y, n, &law.m, &law.s) != HF_OK) return unavailable(out, "numeric");
-    if (!(law.s > 0)) return unavailable(out, "one_value");
+    if (is_nothing(family, law.m, law.s)) return unavailable(out, "one_value");
     out->a2 = hf_anderson_darling(family, mids->y, n, law.m, law.s);
     hf_status status = simulate(family, sample, law, run, out);
     if (status != HF_OK) return status;
@@ -283,12 +291,13 @@ void hf_outlier_test_run(hf_sample sample, hf_outlier_test *out) {
         if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
         double residual = 0.5 * (item->lower + item->upper) - mean;
         squares += residual * residual;
-        if (fabs(residual) > worst) {
+        if (fabs(residual) > worst * (1 + HF_SAME)) {
             worst = fabs(residual);
             out->index = i;
         }
     }
-    if (n < 3 || !(squares > 0)) return;
+    double rounding = HF_SAME * mean;
+    if (n < 3 || !(squares > n * rounding * rounding)) return;
     out->available = true;
     out->statistic = worst / sqrt(squares / (n - 1));
     out->critical = hf_outlier_critical((size_t)n, level);

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <string.h>
+#include "holdfast/strength/sample.h"
 
 enum { LEAST_PULLS = 2000, MOST_LADDERS = 16, MOST_CELLS = 4096 };
 
@@ -69,7 +70,7 @@ static void fill_ladder(hf_cell_job *job, ladder *at, const double law[2], const
     for (size_t i = 0; i < at->count; i++) {
         double low = rung(at, range[0] + (double)i), high = low + at->width;
         double left = family->upper((hf_family_working(family, high) - law[0]) / law[1]);
-        if (family->log_scale && low <= 0) low = 0.5 * high;
+        if (family->log_scale && low <= HF_SAME * high) low = 0.5 * high;
         bool is_last = i + 1 == at->count;
         job->share[at->first + i] = is_last || !(reach > 0) ? 1 : fmin(1, (reach - left) / reach);
         job->y[at->first + i] = 0.5 * (hf_family_working(family, low) + hf_family_working(family, high));
@@ -154,11 +155,11 @@ static double statistic(hf_cell_job *job, double m, double s) {
     return -n - sum / n;
 }
 
-bool hf_cell_job_exceeds(hf_cell_job *job, hf_random *random, double a2) {
+bool hf_cell_job_exceeds(hf_cell_job *job, hf_random *random, double least) {
     double m, s;
     draw(job, random);
     if (job->family->estimate_counted(job->sorted_y, job->sorted, job->cell_count, &m, &s) != HF_OK ||
         !(s > 0))
         return true;
-    return statistic(job, m, s) >= a2;
+    return statistic(job, m, s) >= least;
 }

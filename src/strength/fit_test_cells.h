@@ -14,7 +14,7 @@ typedef struct hf_cell_job hf_cell_job;
 hf_status hf_cell_job_start(hf_arena *arena, const hf_family *family, hf_sample sample, double m, double s,
                             hf_cell_job **out);
 
-/* Draws one sample and tells whether its statistic is at least a2; a sample in one cell has none and counts as exceeding. */
-bool hf_cell_job_exceeds(hf_cell_job *job, hf_random *random, double a2);
+/* Draws one sample and tells whether its statistic is at least this; a sample in one cell has none and counts as exceeding. */
+bool hf_cell_job_exceeds(hf_cell_job *job, hf_random *random, double least);
 
 #endif

@@ -153,7 +153,7 @@ static hf_status describe_ends(hf_arena *arena, const hf_campaign *campaign, hf_
 
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                                const hf_assess_options *options, hf_design_assessment *out) {
-    hf_sample set_sample;
+    hf_pulled pulled, set_pulled;
     out->design = design;
     out->content = options->content > 0 ? options->content : design->goal.content;
     out->confidence = options->confidence > 0 ? options->confidence : design->goal.confidence;
@@ -162,7 +162,9 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     if (status != HF_OK) return status;
     hf_event_request request = {campaign,     out->pulled,     false,        stated_family(options, design),
                                 out->content, out->confidence, options->seed};
-    status = hf_event_assess(arena, &request, &out->break_event, &out->sample);
+    status = hf_event_assess(arena, &request, &out->break_event, &pulled);
+    out->sample = pulled.sample;
+    out->specimens = pulled.specimens;
     out->break_event.of_fittings = out->two_ended;
     if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, out->sample, out);
     if (status == HF_OK) status = hf_modes_of_failing(arena, options->seed, out);
@@ -171,7 +173,7 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     if (out->set_watched) {
         request.set_event = true;
         request.design = design;
-        status = hf_event_assess(arena, &request, &out->set_event, &set_sample);
+        status = hf_event_assess(arena, &request, &out->set_event, &set_pulled);
         if (status != HF_OK) return status;
     }
     hf_trade_all(out->sample, out->trade);

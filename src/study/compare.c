@@ -124,7 +124,20 @@ static hf_compare_pair_request request_of(const hf_comparison *comparison, const
                                      comparison->count};
 }
 
+/* The verdict and the cautions once all p are known. */
+static hf_status judge_pair(hf_arena *arena, const hf_comparison *comparison, hf_comparison_pair *pair) {
+    hf_compare_pair_request as_in_file = request_of(comparison, pair), request = as_in_file;
+    hf_arena *scratch = hf_arena_create();
+    bool turned = false;
+    hf_status status = scratch ? hf_compare_in_order(scratch, &request, &turned) : HF_MEMORY;
+    if (status == HF_OK) pair->verdict = hf_compare_verdict(&request, pair);
+    if (status == HF_OK) hf_compare_pair_cautions(arena, &as_in_file, pair);
+    hf_arena_free(scratch);
+    return status;
+}
+
 static hf_status adjust(hf_arena *arena, hf_comparison *comparison, hf_comparison_pair *pairs) {
+    hf_status status = HF_OK;
     double *p = HF_ARENA_NEW_ARRAY(arena, double, comparison->pair_count);
     if (!p) return HF_MEMORY;
     for (size_t i = 0; i < comparison->pair_count; i++) {
@@ -132,20 +145,21 @@ static hf_status adjust(hf_arena *arena, hf_comparison *comparison, hf_compariso
         if (!isnan(p[i])) comparison->compared++;
     }
     hf_holm_adjust(p, comparison->pair_count, p);
-    for (size_t i = 0; i < comparison->pair_count; i++) {
-        hf_compare_pair_request request = request_of(comparison, &pairs[i]);
+    for (size_t i = 0; status == HF_OK && i < comparison->pair_count; i++) {
         pairs[i].p_adjusted = p[i];
-        pairs[i].verdict = hf_compare_verdict(&request, &pairs[i]);
-        hf_compare_pair_cautions(arena, &request, &pairs[i]);
+        status = judge_pair(arena, comparison, &pairs[i]);
     }
-    return HF_OK;
+    return status;
 }
 
 /* What a pair is worked out from (draws, orders) is many times its result: it is given back before the next. */
 static hf_status fill_pair(const hf_comparison *comparison, hf_comparison_pair *pair) {
     hf_compare_pair_request request = request_of(comparison, pair);
     hf_arena *scratch = hf_arena_create();
-    hf_status status = scratch ? hf_compare_pair(scratch, &request, pair) : HF_MEMORY;
+    bool turned = false;
+    hf_status status = scratch ? hf_compare_in_order(scratch, &request, &turned) : HF_MEMORY;
+    if (status == HF_OK) status = hf_compare_pair(scratch, &request, pair);
+    if (turned) hf_compare_mirror(pair);
     hf_arena_free(scratch);
     return status;
 }

@@ -1,6 +1,7 @@
 /* Which cautions a comparison must carry. */
 #include <math.h>
 #include <string.h>
+#include "holdfast/strength/sample.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
 #include "study/raise.h"
@@ -43,7 +44,7 @@ static void about_outcomes(const context *c, const hf_comparison_design *design,
  * fewer parts their own scatter hides the error. */
 static void about_steps(const context *c, const hf_comparison_design *design) {
     double step = design->event.step_rms, scatter = design->event.sd_mid;
-    if (design->event.counts.failed >= MANY_PARTS && step > wide_step * scatter)
+    if (design->event.counts.failed >= MANY_PARTS && step > wide_step * scatter * (1 + HF_SAME))
         add_named(c, HF_CAUTION_WIDE_STEPS, plain_name(design), scatter > 0 ? step / scatter : NAN);
 }
 
@@ -132,8 +133,10 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
     double s_b = welch ? request->b->scatter : pair->separate.available ? pair->separate.s_b : NAN;
     double n_a = (double)request->a->sample.count, n_b = (double)request->b->sample.count;
     double apart = fmax(s_a, s_b) / fmin(s_a, s_b);
-    const hf_comparison_design *wide = s_a > s_b ? request->a : request->b;
-    bool small_is_wide = (n_a >= counts_apart * n_b && s_b > s_a) || (n_b >= counts_apart * n_a && s_a > s_b);
+    const hf_comparison_design *wide = s_a > s_b ? request->a : request->b,
+                               *narrow = s_a > s_b ? request->b : request->a;
+    bool small_is_wide = (n_a >= counts_apart * n_b && s_b > s_a * (1 + HF_SAME)) ||
+                         (n_b >= counts_apart * n_a && s_a > s_b * (1 + HF_SAME));
     if (likelihood && isnan(apart)) about_unseen_scatter(c, request);
     if (small_is_wide)
         hf_caution_raise(
@@ -141,9 +144,12 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
             (hf_caution){welch ? HF_CAUTION_SMALL_GROUP_SCATTERS : HF_CAUTION_SMALL_GROUP_SCATTERS_OPEN,
                          {n_a, n_b},
                          {plain_name(wide)}});
-    if (!(apart > scatter_apart)) return;
+    if (!(apart > scatter_apart * (1 + HF_SAME))) return;
     if (welch)
-        add_named(c, HF_CAUTION_SCATTER_APART, plain_name(wide), apart);
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_SCATTER_APART,
+                                      {isfinite(apart) ? apart : NAN},
+                                      {plain_name(wide), isfinite(apart) ? NULL : plain_name(narrow)}});
     else
         hf_caution_raise(
             c->arena, c->list,

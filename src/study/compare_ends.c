@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/comparing/two_ended.h"
+#include "holdfast/strength/sample.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
 
@@ -16,14 +17,6 @@ static bool holds_any(const hf_specimen *specimen, const hf_design *design) {
 /* Whether the part counts as one fitting of the design it stands under: one-ended, or a strap of two other designs' fittings. */
 static bool stands_for_itself(const hf_specimen *specimen, const hf_design *design) {
     return !specimen->ends[0] || !holds_any(specimen, design);
-}
-
-static hf_observation observation_of(const hf_pull *pull) {
-    hf_observation out = {HF_OBSERVED_EXACT, pull->lower, pull->upper, pull->dropped, -1};
-    if (pull->kind == HF_PULL_ABOVE) out.kind = HF_OBSERVED_ABOVE;
-    if (pull->kind == HF_PULL_CLOSED) out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW;
-    if (pull->kind == HF_PULL_BELOW) out.kind = HF_OBSERVED_BELOW;
-    return out;
 }
 
 /* With the same fitting at both ends it does not matter which one broke. */
@@ -51,7 +44,7 @@ static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf
 /* Adds the ends of one part that belong to the design. */
 static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *view, hf_specimen *specimens,
                      size_t *unknown) {
-    hf_observation pull = observation_of(&specimen->pull), ends[2];
+    hf_observation pull = hf_observation_of_pull(&specimen->pull), ends[2];
     if (specimen->pull.kind == HF_PULL_NONE) {
         specimens[view->specimen_count] = *specimen;
         specimens[view->specimen_count++].voided.kind = HF_PULL_NONE;
@@ -97,7 +90,7 @@ hf_status hf_compare_view(hf_arena *arena, const hf_campaign *campaign, const hf
 }
 
 hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                           hf_sample *out) {
+                           hf_pulled *out) {
     hf_design *view = HF_ARENA_NEW(arena, hf_design);
     bool two_ended;
     size_t unknown;
@@ -144,9 +137,10 @@ static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, 
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             bool both = holds(specimen, 0, design) && holds(specimen, 1, design);
             if (both && specimen->pull.kind != HF_PULL_NONE && !specimen->reused)
-                items[count++] = observation_of(&specimen->pull);
+                items[count++] = hf_observation_of_pull(&specimen->pull);
         }
     out->naive_median = out->naive_spread = NAN;
+    if (hf_sample_settle(items, count) != HF_OK) return HF_MEMORY;
     if (count) describe((hf_sample){items, count}, &out->naive_median, &out->naive_spread);
     return HF_OK;
 }

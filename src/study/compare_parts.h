@@ -35,9 +35,15 @@ typedef struct hf_compare_pair_request {
 
 /* Fills all of one pair but p_adjusted, verdict and cautions; nothing in *out points into the scratch arena. */
 hf_status hf_compare_pair(hf_arena *scratch, const hf_compare_pair_request *request, hf_comparison_pair *out);
+
+/* Puts the request into the order of the data, whichever design stands first in the file, with the loads of both joined (copies in the
+ * arena). *turned: the designs changed places, and the result is to be mirrored. */
+hf_status hf_compare_in_order(hf_arena *arena, hf_compare_pair_request *request, bool *turned);
+void hf_compare_mirror(hf_comparison_pair *pair);
 /* Ratio, interval, p and what could have been seen. */
 hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_request *request,
                                       hf_comparison_pair *out);
+/* The request in the order of the data, the pair as the file has it. */
 hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_comparison_pair *pair);
 
 hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/numeric/special.h"
+#include "holdfast/strength/sample.h"
 #include "study/event.h"
 #include "study/raise.h"
 
@@ -75,8 +76,8 @@ static void about_steps(const context *c) {
     if (dropped > 0) add(c, HF_CAUTION_DROPPED_STEPS, dropped, NAN);
     if (failed >= 2 && low < high)
         add(c, HF_CAUTION_ALL_ONE_STEP, low, high);
-    else if (event->step_rms > coarse_step * event->sd_mid)
-        add(c, HF_CAUTION_COARSE_STEP, event->step_rms / event->sd_mid, NAN);
+    else if (event->step_rms > coarse_step * event->sd_mid * (1 + HF_SAME))
+        add(c, HF_CAUTION_COARSE_STEP, event->sd_mid > 0 ? event->step_rms / event->sd_mid : NAN, NAN);
 }
 
 /* Open or grouped pulls leave no test of a law, but laws can still be compared: each has two parameters, so a difference of ln
@@ -163,7 +164,8 @@ static void about_laws(const context *c) {
         add_named(c, HF_CAUTION_NOT_ASSURED, event->rejected_law->family->label, event->rejected_law->value,
                   NAN);
     bool by_scatter = event->governing && event->governing->method == HF_BOUND_STATED_SCATTER;
-    if (!by_scatter && high - low > families_apart * high) add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
+    if (!by_scatter && high - low > families_apart * high * (1 + HF_SAME))
+        add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
     static const hf_caution_code very_few[] = {HF_CAUTION_ONE_PART, HF_CAUTION_TWO_PARTS,
                                                HF_CAUTION_THREE_PARTS};
     size_t used = event->counts.used;
@@ -220,7 +222,7 @@ static void about_broken(const context *c) {
     if (!bound) return;
     for (size_t i = 0; i < c->sample.count; i++) {
         const hf_observation *item = &c->sample.items[i];
-        if (item->kind == HF_OBSERVED_ABOVE || !(item->upper <= bound->value)) continue;
+        if (item->kind == HF_OBSERVED_ABOVE || !(item->upper <= bound->value * (1 + HF_SAME))) continue;
         lowest = fmin(lowest, item->upper);
         broken++;
     }

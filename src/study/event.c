@@ -3,52 +3,11 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/strength/order_statistic.h"
+#include "holdfast/strength/sample.h"
 #include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/working_load.h"
 
 enum { TEST_REPLICATES = 2000, FREE_ROWS = 3 };
-
-/* Which pulls beside the ordinary ones are counted in. */
-typedef enum extra { EXTRA_NONE, EXTRA_VOID, EXTRA_REUSED } extra;
-
-static const hf_pull *pull_of(const hf_event_request *request, const hf_specimen *specimen) {
-    return request->set_event ? &specimen->set : &specimen->pull;
-}
-
-/* Names of the batches met so far. */
-typedef struct batch_names {
-    const char **items;
-    size_t count;
-} batch_names;
-
-/* Number of the batch within the design, −1 when not stated. */
-static int batch_number(batch_names *names, const char *name) {
-    if (!name) return -1;
-    for (size_t i = names->count; i-- > 0;)
-        if (strcmp(names->items[i], name) == 0) return (int)i;
-    names->items[names->count++] = name;
-    return (int)names->count - 1;
-}
-
-static hf_observation observation_of(const hf_pull *pull, int batch) {
-    hf_observation out = {HF_OBSERVED_EXACT, pull->lower, pull->upper, pull->dropped, batch};
-    switch (pull->kind) {
-    case HF_PULL_ABOVE:
-        out.kind = HF_OBSERVED_ABOVE;
-        break;
-    case HF_PULL_BELOW:
-        out.kind = HF_OBSERVED_BELOW;
-        break;
-    /* A reading finer than its resolution from 0 has no lower end above 0: only "at most" is known. */
-    case HF_PULL_CLOSED:
-        out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW;
-        break;
-    case HF_PULL_EXACT:
-    case HF_PULL_NONE:
-        break;
-    }
-    return out;
-}
 
 static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts) {
     switch (specimen->outcome) {
@@ -69,46 +28,6 @@ static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts
         break;
     }
     counts->reused += specimen->reused;
-}
-
-/* The pull of a specimen that is counted in, or NULL. */
-static const hf_pull *counted_pull(const hf_event_request *request, const hf_specimen *specimen, extra with) {
-    const hf_pull *pull = pull_of(request, specimen);
-    if (specimen->outcome == HF_OUTCOME_PLANNED) return NULL;
-    if (specimen->outcome == HF_OUTCOME_VOID) {
-        if (with != EXTRA_VOID || request->set_event) return NULL;
-        pull = &specimen->voided;
-    }
-    if (specimen->reused && with != EXTRA_REUSED) return NULL;
-    return pull->kind == HF_PULL_NONE ? NULL : pull;
-}
-
-/* The pulls the bound rests on; ids[i] is the specimen of observation i. */
-static hf_status gather(hf_arena *arena, const hf_event_request *request, extra with, hf_sample *sample,
-                        const char ***ids_out) {
-    const hf_design *design = request->design;
-    hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, design->specimen_count);
-    const char **ids = HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count);
-    batch_names names = {HF_ARENA_NEW_ARRAY(arena, const char *, design->specimen_count), 0};
-    size_t count = 0;
-    if (!items || !ids || !names.items) return HF_MEMORY;
-    for (size_t i = 0; i < design->specimen_count; i++) {
-        const hf_specimen *specimen = &design->specimens[i];
-        const hf_pull *pull = counted_pull(request, specimen, with);
-        if (!pull) continue;
-        items[count] = observation_of(pull, batch_number(&names, specimen->batch));
-        ids[count++] = specimen->id;
-    }
-    *sample = (hf_sample){items, count};
-    *ids_out = ids;
-    return HF_OK;
-}
-
-hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                           hf_sample *out) {
-    hf_event_request request = {.campaign = campaign, .design = design};
-    const char **ids;
-    return gather(arena, &request, EXTRA_NONE, out, &ids);
 }
 
 static void count_all(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
@@ -148,7 +67,8 @@ static void describe(hf_sample sample, hf_event_assessment *out) {
         squares += residual * residual;
     }
     if (n < 2) return;
-    out->sd_mid = sqrt(squares / (n - 1));
+    double rounding = HF_SAME * out->mean_mid; /* equal middles scatter by nothing */
+    out->sd_mid = squares > n * rounding * rounding ? sqrt(squares / (n - 1)) : 0;
     out->cv = out->sd_mid / out->mean_mid;
 }
 
@@ -198,14 +118,14 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
 }
 
 /* The bound that would govern with other pulls counted in too, by whatever rule then governs: shown, never used. */
-static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, extra with,
+static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
                              const hf_event_assessment *event, double *out) {
     hf_event_assessment other = {0};
-    hf_sample sample;
-    const char **ids;
+    hf_pulled pulled;
     *out = NAN;
     if (!event->governing) return HF_OK;
-    if (gather(arena, request, with, &sample, &ids) != HF_OK) return HF_MEMORY;
+    if (hf_gather_pulls(arena, request, with, &pulled) != HF_OK) return HF_MEMORY;
+    hf_sample sample = pulled.sample;
     if (sample.count == event->counts.used) return HF_OK;
     other.counts.used = sample.count;
     describe(sample, &other);
@@ -228,20 +148,20 @@ static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment 
 }
 
 hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
-                          hf_sample *sample_out) {
-    const char **ids;
+                          hf_pulled *pulled) {
     memset(out, 0, sizeof *out);
-    hf_status status = gather(arena, request, EXTRA_NONE, sample_out, &ids);
+    hf_status status = hf_gather_pulls(arena, request, HF_EXTRA_NONE, pulled);
     if (status != HF_OK) return status;
-    count_all(request, *sample_out, out);
-    if (hf_batch_test_run(*sample_out, &out->batch) == HF_MEMORY) return HF_MEMORY;
-    describe(*sample_out, out);
-    hf_outlier_test_run(*sample_out, &out->outlier);
-    if (out->outlier.available) out->outlier_id = ids[out->outlier.index];
-    status = fill_bounds(arena, request, *sample_out, out);
+    hf_sample sample = pulled->sample;
+    count_all(request, sample, out);
+    if (hf_batch_test_run(sample, &out->batch) == HF_MEMORY) return HF_MEMORY;
+    describe(sample, out);
+    hf_outlier_test_run(sample, &out->outlier);
+    if (out->outlier.available) out->outlier_id = pulled->specimens[out->outlier.index]->id;
+    status = fill_bounds(arena, request, sample, out);
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);
     calibrate(&request->campaign->rig, request->confidence, out);
-    status = sensitivity(arena, request, EXTRA_VOID, out, &out->with_void);
-    return status != HF_OK ? status : sensitivity(arena, request, EXTRA_REUSED, out, &out->with_reused);
+    status = sensitivity(arena, request, HF_EXTRA_VOID, out, &out->with_void);
+    return status != HF_OK ? status : sensitivity(arena, request, HF_EXTRA_REUSED, out, &out->with_reused);
 }

@@ -20,16 +20,32 @@ const hf_family *hf_rule_family(void);
  * rejected law's and the one without a law the lower; where no law gives a bound, that by order. Fills `governing` and what follows from it. */
 void hf_event_choose(const char *stated, hf_event_assessment *event);
 
-/* Fills *out. *sample_out is the sample the bound used (in the arena). */
-hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
-                          hf_sample *sample_out);
+/* Which pulls beside the ordinary ones are counted in. */
+typedef enum hf_extra_pulls { HF_EXTRA_NONE, HF_EXTRA_VOID, HF_EXTRA_REUSED } hf_extra_pulls;
 
+/* A sample in its one order (holdfast/strength/sample.h), and the specimen of each observation. In the arena. */
+typedef struct hf_pulled {
+    hf_sample sample;
+    const hf_specimen *const *specimens;
+} hf_pulled;
+
+/* Fills *out. *pulled holds the sample the bound used. */
+hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
+                          hf_pulled *pulled);
+
+hf_status hf_gather_pulls(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
+                          hf_pulled *out);
 /* The pulls of a design, taken as they stand (break event). */
 hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                           hf_sample *out);
+                           hf_pulled *out);
+/* One pull as the fits take it, without its batch. */
+hf_observation hf_observation_of_pull(const hf_pull *pull);
+/* As strcmp; NULL last. */
+int hf_compare_names(const char *a, const char *b);
+
 /* The pulls a bound rests on: the same with each end of a two-ended part for itself, wherever in the campaign it stands. */
 hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                           hf_sample *out);
+                           hf_pulled *out);
 
 /* Fills `modes`; the break event of *out is assessed. HF_MEMORY. */
 hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *out);

@@ -1,41 +1,47 @@
 /* The ways of failing of one design: which there are, and the bound that holds whatever their shares. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include "study/event.h"
 
 static const double modes_apart = 0.75; /* a bound by modes below this share of the other is named */
 
-/* Names of the modes in order of their first part; NULL among them: not noted. */
+/* Names of the modes, by name; NULL, last: not noted. */
 typedef struct mode_names {
     const char **items;
     size_t count;
 } mode_names;
 
-static int mode_number(mode_names *names, const char *name) {
-    for (size_t i = 0; i < names->count; i++)
-        if (names->items[i] == name || (name && names->items[i] && strcmp(names->items[i], name) == 0))
-            return (int)i;
-    names->items[names->count++] = name;
-    return (int)names->count - 1;
+static int by_name(const void *a, const void *b) {
+    return hf_compare_names(*(const char *const *)a, *(const char *const *)b);
 }
 
-static bool counted(const hf_specimen *specimen) {
-    bool pulled = specimen->outcome != HF_OUTCOME_PLANNED && specimen->outcome != HF_OUTCOME_VOID;
-    return pulled && !specimen->reused && specimen->pull.kind != HF_PULL_NONE;
+static bool whole(const hf_design_assessment *design, size_t at) {
+    return design->sample.items[at].kind == HF_OBSERVED_ABOVE;
 }
 
-/* The pulls of `design->sample` are those of its counted specimens, in order. */
+static hf_status name_modes(hf_arena *arena, const hf_design_assessment *design, mode_names *names) {
+    size_t failed = 0;
+    *names = (mode_names){HF_ARENA_NEW_ARRAY(arena, const char *, design->sample.count + 1), 0};
+    if (!names->items) return HF_MEMORY;
+    for (size_t i = 0; i < design->sample.count; i++)
+        if (!whole(design, i)) names->items[failed++] = design->specimens[i]->mode;
+    if (failed) qsort(names->items, failed, sizeof *names->items, by_name);
+    for (size_t i = 0; i < failed; i++)
+        if (i == 0 || by_name(&names->items[i], &names->items[names->count - 1]) != 0)
+            names->items[names->count++] = names->items[i];
+    return HF_OK;
+}
+
 static hf_status number_modes(hf_arena *arena, const hf_design_assessment *design, mode_names *names,
                               int **out) {
-    const hf_design *pulled = design->pulled;
-    size_t at = 0;
-    *names = (mode_names){HF_ARENA_NEW_ARRAY(arena, const char *, pulled->specimen_count + 1), 0};
     int *mode = HF_ARENA_NEW_ARRAY(arena, int, design->sample.count);
-    if (!names->items || !mode) return HF_MEMORY;
-    for (size_t i = 0; i < pulled->specimen_count; i++) {
-        if (!counted(&pulled->specimens[i]) || at == design->sample.count) continue;
-        bool whole = design->sample.items[at].kind == HF_OBSERVED_ABOVE;
-        mode[at++] = whole ? HF_MODE_NONE : mode_number(names, pulled->specimens[i].mode);
+    if (!mode || name_modes(arena, design, names) != HF_OK) return HF_MEMORY;
+    for (size_t i = 0; i < design->sample.count; i++) {
+        const char **found = whole(design, i) ? NULL
+                                              : bsearch(&design->specimens[i]->mode, names->items,
+                                                        names->count, sizeof *names->items, by_name);
+        mode[i] = found ? (int)(found - names->items) : HF_MODE_NONE;
     }
     *out = mode;
     return HF_OK;

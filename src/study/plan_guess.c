@@ -104,10 +104,11 @@ hf_status hf_plan_take_pilot(hf_arena *arena, const hf_campaign *campaign, hf_pl
     hf_plan_setup *setup = &plan->setup;
     const hf_design *design = campaign ? hf_campaign_design(campaign, setup->design) : NULL;
     hf_plan_pilot told = {.guessed = setup->mean};
-    hf_sample sample = {0};
+    hf_pulled pulled;
     if (!design || setup->pilot) return HF_OK;
-    if (hf_design_sample(arena, campaign, design, &sample) != HF_OK)
+    if (hf_design_sample(arena, campaign, design, &pulled) != HF_OK)
         return hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_sample sample = pulled.sample;
     fill_scatter(plan, sample.count > 0);
     if (setup->mean_stated || sample.count < 1 || sample.count > HF_PLAN_PILOT_PULLS) return HF_OK;
     if (!(setup->cv > 0 && setup->cv <= 1)) return HF_OK; /* said by whoever checks the question */

@@ -62,8 +62,10 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
                           .required = plan->calibration.needed,
                           .more = more,
                           .seed = setup->seed};
-    hf_status status = hf_design_sample(arena, campaign, design, &next.sample);
+    hf_pulled pulled;
+    hf_status status = hf_design_sample(arena, campaign, design, &pulled);
     if (status != HF_OK) return hf_error_set(error, status, "out of memory");
+    next.sample = pulled.sample;
     if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, setup, &next, error);
     if (status != HF_OK) return status;
     status = hf_next_parts(arena, &next, &plan->next);

@@ -161,10 +161,11 @@ static void set_reach(double content, hf_probability_plot *plot) {
 
 hf_status hf_probability_plot_of(hf_arena *arena, const hf_campaign *campaign,
                                  const hf_design_assessment *design, const hf_probability_plot **out) {
-    hf_sample sample;
+    hf_pulled pulled;
     hf_probability_plot *plot = HF_ARENA_NEW(arena, hf_probability_plot);
-    hf_status status = plot ? hf_design_sample(arena, campaign, design->design, &sample) : HF_MEMORY;
+    hf_status status = plot ? hf_design_sample(arena, campaign, design->design, &pulled) : HF_MEMORY;
     if (status != HF_OK) return status;
+    hf_sample sample = pulled.sample;
     *out = plot;
     plot->confidence = design->confidence;
     if (sample.count > HF_PROBABILITY_PULLS)

@@ -54,8 +54,8 @@ void hf_caution_batches(const hf_caution_subject *s) {
     else if (test->one_way.available && test->one_way.differ)
         hf_caution_raise(s->arena, s->list,
                          (hf_caution){HF_CAUTION_BATCHES_DIFFER_F,
-                                      {test->one_way.f, test->one_way.by_law, test->one_way.significance,
-                                       test->one_way.least},
+                                      {isfinite(test->one_way.f) ? test->one_way.f : NAN,
+                                       test->one_way.by_law, test->one_way.significance, test->one_way.least},
                                       {NULL}});
 }
 

@@ -1,6 +1,7 @@
 /* What was pulled, in words, and the table of bounds. */
 #include <math.h>
 #include <string.h>
+#include "holdfast/strength/sample.h"
 #include "words/assess_words.h"
 
 static const char *plural(size_t count, const char *one, const char *many) {
@@ -24,7 +25,8 @@ static const hf_pull *best_pull(const hf_design_assessment *a, const hf_event_as
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_specimen *specimen = &design->specimens[i];
         const hf_pull *pull = is_set(a, e) ? &specimen->set : &specimen->pull;
-        if (!hf_part_used(specimen) || pull->kind == HF_PULL_NONE || hf_pull_reached(pull) != e->max_load)
+        if (!hf_part_used(specimen) || pull->kind == HF_PULL_NONE ||
+            !hf_same_load(hf_pull_reached(pull), e->max_load))
             continue;
         if (!best || pull->kind == HF_PULL_ABOVE ||
             (best->kind != HF_PULL_ABOVE && pull->lower > best->lower))
@@ -112,8 +114,9 @@ static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_
             "%zu batches: %s (one-way F of ln load %s, significance %s by the F law, %s by all ways of "
             "dealing the parts, never below %s); %s of the variance comes from changing batch.",
             b->one_way.batches, b->one_way.differ ? "they differ" : "so few parts cannot tell them apart",
-            hf_figures_text(d, b->one_way.f, 3), hf_figures_text(d, b->one_way.by_law, 2),
-            hf_figures_text(d, b->one_way.significance, 2), hf_figures_text(d, b->one_way.least, 2),
+            isfinite(b->one_way.f) ? hf_figures_text(d, b->one_way.f, 3) : "without end, no batch scatters",
+            hf_figures_text(d, b->one_way.by_law, 2), hf_figures_text(d, b->one_way.significance, 2),
+            hf_figures_text(d, b->one_way.least, 2),
             b->between_share < least_said ? "none" : hf_percent_text(d, b->between_share, 2));
         return;
     }

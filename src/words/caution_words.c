@@ -171,6 +171,16 @@ static void wide_steps(const speaker *s) {
            "there are. Use finer steps.");
 }
 
+static void scatter_apart(const speaker *s) {
+    fill(s,
+         isfinite(number(s, 0))
+             ? "{design} scatters {times} times as much: an interval that claims 95 % then covers 90 to "
+               "93 %. Compare the lower bounds, not only the means."
+             : "All pulls of {other} are alike, those of {design} are not: no number says how many times as "
+               "much it scatters, and the verdict leans on its scatter alone. Compare the lower bounds, not "
+               "only the means.");
+}
+
 static void plan_luck(const speaker *s) {
     if (!(number(s, 1) > 0)) {
         say(s,
@@ -193,6 +203,7 @@ static void (*const functions[HF_CAUTION_COUNT])(const speaker *) = {
     [HF_CAUTION_MODES_NOT_COVERING] = modes_lower,
     [HF_CAUTION_MODES_LOWER] = modes_lower,
     [HF_CAUTION_WIDE_STEPS] = wide_steps,
+    [HF_CAUTION_SCATTER_APART] = scatter_apart,
     [HF_CAUTION_PLAN_LUCK] = plan_luck,
 };
 

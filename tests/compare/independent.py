@@ -290,7 +290,7 @@ def weibull_bound(obs, content):
 def modes(obs):
     """Share and bound of each mode, the combined bound and the ones without a mode; unfitted modes have no bound."""
     failed = [o for o in obs if o[0] != "above"]
-    names = list(dict.fromkeys(o[3] for o in failed))
+    names = sorted({o[3] for o in failed}, key=lambda name: (name is None, name or ""))
     rng, draws, out = numpy.random.default_rng(77), {}, {"rows": []}
     for name in names:
         own = [o if o[0] != "above" and o[3] == name else ["above", o[1], math.inf, None] for o in obs]

@@ -186,6 +186,53 @@ START_TEST(likelihood_that_levels_out_names_no_ratio) {
 }
 END_TEST
 
+START_TEST(steps_that_meet_give_one_answer_from_both_sides) {
+    /* One broke at the last rung, two held it; three broke in two steps that meet. Whether the search happens on the one difference at which all
+     * pulls lie in one place must not matter. */
+    const hf_observation x[] = {in_step(846, 851), whole(851), whole(851)};
+    const hf_observation y[] = {in_step(331, 336), in_step(331, 336), in_step(326, 331)};
+    for (int i = 0; i < 40; i++) {
+        hf_observation moved[3];
+        for (int k = 0; k < 3; k++) {
+            moved[k] = y[k];
+            moved[k].lower *= 1 + 0.013 * i;
+            moved[k].upper *= 1 + 0.013 * i;
+        }
+        hf_sample a = {x, 3}, b = {moved, 3};
+        hf_open_compare out = common_scatter(a, b), turned = common_scatter(b, a);
+        hf_check_close(turned.p, out.p, 1e-6, "swap");
+        hf_check_close(turned.low, 1 / out.high, 1e-6, "swap");
+        ck_assert(isnan(out.ratio) && isnan(turned.ratio) && out.p < 0.01);
+        double cells = 2 * (2 * log(2.0 / 3) + log(1.0 / 3));
+        hf_check_close(out.log_likelihood, cells, 1e-12, "two cells each");
+    }
+}
+END_TEST
+
+START_TEST(search_may_begin_where_the_places_meet) {
+    const hf_observation x[] = {in_step(846, 851), in_step(846, 851), whole(851)};
+    const hf_observation y[] = {in_step(300, 305), in_step(300, 305), whole(305)};
+    hf_open_compare out = common_scatter((hf_sample){x, 3}, (hf_sample){y, 3});
+    ck_assert(out.low > 1 && out.low < out.high && isfinite(out.p) && out.p > 0);
+    hf_open_compare same = common_scatter((hf_sample){x, 3}, (hf_sample){x, 3});
+    ck_assert(same.low < 1 && same.high > 1 && same.p == 1);
+}
+END_TEST
+
+START_TEST(all_in_one_step_each_shows_no_scatter) {
+    const hf_observation x[] = {in_step(300, 310), in_step(300, 310)}, y[] = {in_step(200, 205), whole(195)};
+    hf_sample a = {x, 2}, b = {y, 2};
+    hf_open_compare out;
+    hf_open_compare_options options = {.common_spread = true};
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), a, b, &options, &out),
+                     HF_NO_RESULT);
+    ck_assert_str_eq(out.reason, "no_maximum");
+    ck_assert_int_eq(hf_open_compare_likelihood(hf_family_find("lognormal"), b, a, &options, &out),
+                     HF_NO_RESULT);
+    ck_assert_str_eq(out.reason, "no_maximum");
+}
+END_TEST
+
 /* C31: Finkelstein & Wolfe (1985); masses from Fay & Shaw (2010) by memory, recomputed to seven digits. */
 static const hf_survival_step c31[] = {{4, 5, 0.0463468},   {6, 7, 0.0333634},   {7, 8, 0.0886674},
                                        {11, 12, 0.0707529}, {24, 25, 0.0926458}, {33, 34, 0.0817858},
@@ -365,6 +412,9 @@ static Suite *suite(void) {
     tcase_add_loop_test(t, flat_top_is_found_by_its_slope, 0, 2);
     tcase_add_test(t, a_design_that_broke_at_its_first_load);
     tcase_add_test(t, likelihood_that_levels_out_names_no_ratio);
+    tcase_add_test(t, steps_that_meet_give_one_answer_from_both_sides);
+    tcase_add_test(t, search_may_begin_where_the_places_meet);
+    tcase_add_test(t, all_in_one_step_each_shows_no_scatter);
     tcase_add_test(t, curve_without_a_law);
     tcase_add_loop_test(t, curve_of_many_pulls_is_the_optimum_and_quick, 0, 11);
     tcase_add_test(t, curve_of_readings_is_the_step_function);

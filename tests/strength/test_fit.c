@@ -1,7 +1,39 @@
 /* Maximum likelihood: where it exists, that it is a maximum, and that it does not care about units. */
 #include "check_close.h"
 #include "holdfast/strength/fit.h"
+#include "holdfast/strength/sample.h"
 #include "strength/random_sample.h"
+
+/* Steps made by adding widths: the end of one and the beginning of the next differ in the last bit, either way. */
+START_TEST(steps_that_differ_in_the_last_bit_are_neighbours) {
+    const hf_family *family = hf_family_at((size_t)_i);
+    double rung = 30.787927907657657, width = 2.697527407823873;
+    for (int way = -1; way <= 1; way++) {
+        double next = way ? nextafter(rung, way * HUGE_VAL) : rung;
+        const hf_observation items[] = {{HF_OBSERVED_CLOSED, rung - width, rung, false, -1},
+                                        {HF_OBSERVED_CLOSED, next, rung + width, false, -1},
+                                        {HF_OBSERVED_CLOSED, rung - width, rung, false, -1}};
+        hf_fit fit;
+        ck_assert_int_eq(hf_fit_maximum(family, (hf_sample){items, 3}, &fit), HF_NO_RESULT);
+        ck_assert_str_eq(hf_fit_stop_code(fit.stop), "two_steps");
+    }
+}
+END_TEST
+
+START_TEST(neighbouring_ends_become_the_lowest_of_them) {
+    hf_observation items[] = {{HF_OBSERVED_CLOSED, nextafter(800, 900), 840, false, -1},
+                              {HF_OBSERVED_CLOSED, 760, 800, false, -1},
+                              {HF_OBSERVED_ABOVE, 840 * (1 + 9e-10), INFINITY, false, -1},
+                              {HF_OBSERVED_BELOW, 0, 760 * (1 + 2e-9), false, -1},
+                              {HF_OBSERVED_CLOSED, 900, 900 * (1 + 1e-12), false, -1}};
+    ck_assert_int_eq(hf_sample_join_neighbours(items, 5), HF_OK);
+    ck_assert(items[0].lower == 800 && items[1].upper == 800);
+    ck_assert(items[2].lower == 840 && isinf(items[2].upper));
+    ck_assert(items[3].lower == 0 &&
+              items[3].upper == 760 * (1 + 2e-9)); /* twice the distance: another load */
+    ck_assert(items[4].kind == HF_OBSERVED_EXACT && items[4].upper == 900);
+}
+END_TEST
 
 static const hf_observation one_step[] = {
     {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},   {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},
@@ -135,6 +167,8 @@ static Suite *suite(void) {
     TCase *t = tcase_create("fit");
     tcase_add_loop_test(t, a_maximum_is_found_exactly_where_one_exists, 0,
                         (int)(sizeof cases / sizeof *cases) * HF_FAMILY_COUNT);
+    tcase_add_loop_test(t, steps_that_differ_in_the_last_bit_are_neighbours, 0, HF_FAMILY_COUNT);
+    tcase_add_test(t, neighbouring_ends_become_the_lowest_of_them);
     tcase_add_loop_test(t, the_fit_is_a_maximum, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, estimates_follow_the_unit, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, a_narrow_step_is_a_reading, 0, HF_FAMILY_COUNT);

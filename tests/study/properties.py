@@ -51,9 +51,9 @@ for design in shuffled["designs"]:
     rng.shuffle(design["specimens"])
 code, _, other = run(shuffled)
 for a, b in zip(result["designs"], other["designs"]):
-    for key in ("counts", "step", "middles", "governing", "working_load", "trade"):
-        close(a[key], b[key], 1e-9, key)
-    close(a["bounds"], b["bounds"], 1e-9, "bounds")
+    for key in a:
+        if key not in ("pulls", "specimens"):
+            close(a[key], b[key], 0, f"{key} in another order")
 
 # The same loads written in another unit, and shown in another unit.
 pounds = copy.deepcopy(demo)

@@ -27,6 +27,9 @@ const char *hf_number_figures(double value, int figures, char out[HF_NUMBER_SIZE
  * where it would else read 100 though it is below 1: what is not certain is never printed as certain. Non-finite: "-". */
 const char *hf_number_percent(double share, int figures, char out[HF_NUMBER_SIZE]);
 
+/* The nearest number with `figures` significant decimal figures (1 to 17). Non-finite values and 0 stay. */
+double hf_number_round(double value, int figures);
+
 /* The largest number with `figures` significant decimal figures that is not above `value`. A value
  * within 4 units in the last place of such a number counts as that number (so 0.3·3 style noise does not cost a unit).
  * 0 gives 0; negative values go away from zero. */

@@ -4,7 +4,7 @@
  * one seen. The relabeling (permutation) test goes through all of them and asks how many show a difference at least as
  * large. It leans on no bell shape, but it wants both groups pulled on one common ladder, and with few parts it cannot speak
  * loudly: three against three never gets below p = 0.10. The statistic is the difference of the mean mids (ln load)
- * over √(Σ(s² + h²/8)/n); 0/0 counts as 0, d/0 as infinite and tied with every other infinity; what lies within 1e-12 relative of
+ * over √(Σ(s² + h²/8)/n); 0/0 counts as 0, d/0 as infinite and tied with every other infinity; what lies within 1e-9 relative of
  * the one seen counts as at least as extreme. */
 #ifndef HOLDFAST_COMPARING_RELABEL_H
 #define HOLDFAST_COMPARING_RELABEL_H

@@ -89,8 +89,10 @@ typedef struct hf_design_assessment {
     hf_comparison_ends ends; /* when two_ended */
     double content, confidence;
     hf_event_assessment break_event;
-    hf_sample sample;      /* that the break event's bound rests on */
-    hf_design_modes modes; /* of the break event */
+    hf_sample
+        sample; /* that the break event's bound rests on, in its one order (holdfast/strength/sample.h) */
+    const hf_specimen *const *specimens; /* of its observations, as `pulled` holds them */
+    hf_design_modes modes;               /* of the break event */
     bool set_watched;
     hf_event_assessment set_event;
     /* working load */

@@ -34,11 +34,12 @@ HF_CAUTION(BATCHES_DIFFER, "batches_differ", BREAKS, "Batches differ",
            "By more than chance explains (k-sample Anderson–Darling {statistic}, critical {critical}); "
            "{between_share} of the variance comes from changing batch. Pooling hides the weak one: find out "
            "why, or rate each batch by itself.")
-HF_CAUTION(BATCHES_DIFFER_F, "batches_differ_f", BREAKS, "Batches differ",
-           SLOTS(NUMBER(f), SIGNIFICANCE(by_law), SIGNIFICANCE(by_dealing), SIGNIFICANCE(least)),
-           "One-way F of ln load is {f}, significance {by_law} by the F law and {by_dealing} by the ways of "
-           "dealing the parts into such batches, of which none reaches less than {least}. Pooling hides the "
-           "weak one: find out why, or rate each batch by itself.")
+HF_CAUTION(
+    BATCHES_DIFFER_F, "batches_differ_f", BREAKS, "Batches differ",
+    SLOTS(MAYBE(NUMBER, f), SIGNIFICANCE(by_law), SIGNIFICANCE(by_dealing), SIGNIFICANCE(least)),
+    "One-way F of ln load[ ({f})] has significance {by_law} by the F law and {by_dealing} by the ways of "
+    "dealing the parts into such batches, of which none reaches less than {least}. Pooling hides the "
+    "weak one: find out why, or rate each batch by itself.")
 HF_CAUTION(ABOVE_RATING, "above_rating", BREAKS, "Above the rig's rating",
            SLOTS(COUNT(pulls), LOAD_STATED(rating), LOAD_SEEN(highest)),
            "{pulls} {pulls|pull|pulls} went above the rig's rating of {rating}, up to {highest}. Stop using "
@@ -146,8 +147,8 @@ HF_CAUTION(ALL_ONE_STEP, "all_one_step", WEAKENS, "All in one step",
            SLOTS(LOAD_SEEN(lower), LOAD_SEEN(upper)),
            "All failures lie between {lower} and {upper}. The bound allows for the step alone; take finer "
            "steps there to see the scatter.")
-HF_CAUTION(COARSE_STEP, "coarse_step", WEAKENS, "Coarse steps", SLOTS(RATIO(step_in_deviations)),
-           "The step is {step_in_deviations} times the standard deviation. Steps finer than one standard "
+HF_CAUTION(COARSE_STEP, "coarse_step", WEAKENS, "Coarse steps", SLOTS(MAYBE(RATIO, step_in_deviations)),
+           "[The step is {step_in_deviations} times the standard deviation. ]Steps finer than one standard "
            "deviation lower the bound less.")
 HF_CAUTION(RIG_FAILURES, "rig_failures", WEAKENS, "Rig let go", SLOTS(COUNT(rig), COUNT(parts)),
            "In {rig} of {parts} pulls rig, grip or fixture let go first. Above one in five, mend the rig "
@@ -198,9 +199,8 @@ HF_CAUTION(
     "{failures} {failures|failure|failures} of {design} cannot show whether it scatters like the other, "
     "as the verdict supposes. If it scattered three times as much, an interval that claims 95 % would "
     "cover as little as 84 %. Pull more of it, to the end.")
-HF_CAUTION(SCATTER_APART, "scatter_apart", WEAKENS, "Scatter differs", SLOTS(RATIO(times), NAME(design)),
-           "{design} scatters {times} times as much: an interval that claims 95 % then covers 90 to 93 %. "
-           "Compare the lower bounds, not only the means.")
+HF_CAUTION(SCATTER_APART, "scatter_apart", WEAKENS, "Scatter differs",
+           SLOTS(MAYBE(RATIO, times), NAME(design), MAYBE(NAME, other)), BY_FUNCTION)
 HF_CAUTION(SCATTER_APART_OPEN, "scatter_apart_open", WEAKENS, "Scatter differs",
            SLOTS(RATIO(times), RATIO(p), NAME(design)),
            "Fitted for itself, {design} scatters {times} times as much, while the verdict supposes equal "
