@@ -56,6 +56,15 @@ const char *hf_percent_text(hf_document *document, double share, int figures) {
     return or_dash(hf_arena_format(document->arena, "%s%s %%", negative ? "−" : "", number + negative));
 }
 
+const char *hf_chance_text(hf_document *document, double share, int figures) {
+    char number[HF_NUMBER_SIZE], most[HF_NUMBER_SIZE];
+    double highest = 1 - pow(10, -figures);
+    hf_number_figures(100 * share, figures, number);
+    bool nearly = share < 1 && strncmp(number, "100", 3) == 0;
+    if (!nearly) return hf_percent_text(document, share, figures);
+    return or_dash(hf_arena_format(document->arena, "> %s %%", hf_number_percent(highest, figures, most)));
+}
+
 const char *hf_shortest_text(hf_document *document, double value) {
     char number[HF_NUMBER_SIZE];
     hf_number_shortest(value, number);

@@ -132,8 +132,8 @@ static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_m
     cells[3] = isnan(r->share) ? "-" : hf_percent_text(d, r->share, 2);
     cells[4] = load_or_none(d, r->low);
     cells[5] = load_or_none(d, r->high);
-    if (!isnan(plan->setup.required)) cells[at++] = hf_percent_text(d, r->assurance, 2);
-    if (some_without(&plan->base.parts)) cells[at++] = hf_percent_text(d, r->without_bound, 2);
+    if (!isnan(plan->setup.required)) cells[at++] = hf_chance_text(d, r->assurance, 2);
+    if (some_without(&plan->base.parts)) cells[at++] = hf_chance_text(d, r->without_bound, 2);
     if (!isnan(r->minutes)) cells[at++] = hf_figures_text(d, r->minutes, 3);
     cells[at] = NULL;
     return cells[0];
@@ -274,7 +274,7 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
                                hf_load_text(d, r->force, 4),
                                hf_load_text(d, hf_plan_added(plan, r->force), 4),
                                moved ? moved : "-",
-                               isnan(r->reached) ? "-" : hf_percent_text(d, r->reached, 3),
+                               isnan(r->reached) ? "-" : hf_chance_text(d, r->reached, 3),
                                hf_weights_text(d->arena, plan, &r->weights),
                                NULL};
         hf_document_row(d, table, cells);
@@ -288,8 +288,8 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
                      "the ladder %s; that it is stronger than the rig's rating %s.",
                      hf_figures_text(d, ladder->expected_rungs, 2),
                      hf_figures_text(d, ladder->minutes_per_pull, 2),
-                     hf_shortest_text(d, plan->setup.dwell_s), hf_percent_text(d, ladder->run_out, 2),
-                     isinf(plan->setup.rating) ? "not known" : hf_percent_text(d, ladder->over_rating, 2));
+                     hf_shortest_text(d, plan->setup.dwell_s), hf_chance_text(d, ladder->run_out, 2),
+                     isinf(plan->setup.rating) ? "not known" : hf_chance_text(d, ladder->over_rating, 2));
 }
 
 /* Whether rig and weights will do. */
@@ -301,12 +301,12 @@ static void add_verdict(hf_document *d, const hf_plan *plan) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The rig does not suffice: its rating ends the ladder, and %s of the parts are "
                          "expected to outlast it.",
-                         hf_percent_text(d, ladder->run_out, 2));
+                         hf_chance_text(d, ladder->run_out, 2));
     else if (ladder->end == HF_LADDER_ENDS_WEIGHTS && ladder->run_out > 0.01)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The weights do not suffice: with all of them hung, %s of the parts are expected to "
                          "be whole still.",
-                         hf_percent_text(d, ladder->run_out, 2));
+                         hf_chance_text(d, ladder->run_out, 2));
     else if (rated && !ladder->rating_below_twice_top && !ladder->step_too_wide)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         weighed

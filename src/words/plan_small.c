@@ -39,7 +39,7 @@ static void next_document(const void *result, hf_document *d) {
                                hf_load_text(d, r->expected, 3),
                                hf_load_text(d, r->low, 3),
                                hf_load_text(d, r->high, 3),
-                               isnan(r->chance) ? "-" : hf_percent_text(d, r->chance, 2),
+                               isnan(r->chance) ? "-" : hf_chance_text(d, r->chance, 2),
                                NULL};
         hf_document_row(d, table, cells);
     }

@@ -15,6 +15,8 @@ const char *hf_bare_load(hf_document *document, double newtons, int figures); /*
 const char *hf_figures_text(hf_document *document, double value, int figures);
 const char *hf_shortest_text(hf_document *document, double value);             /* "3", "1.25" */
 const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
+/* A chance that was worked out: "99.8 %", and "> 99.9 %" where so many figures would read 100. */
+const char *hf_chance_text(hf_document *document, double share, int figures);
 /* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
 const char *hf_load_down(hf_document *document, double newtons, int figures);
 const char *hf_percent_down(hf_document *document, double share, int figures);
