@@ -4,7 +4,11 @@
 #include <string.h>
 #include "campaign/parts.h"
 
-static const char *const family_words[] = {"auto", "normal", "lognormal", "weibull", NULL};
+static const char *family_word(size_t at) {
+    const hf_family *family = at ? hf_family_at(at - 1) : NULL;
+    return family ? family->name : at ? NULL : "auto";
+}
+
 static const char *const outcome_words[] = {"failed", "held", "rig", "void", "planned", NULL};
 static const char *const phase_words[] = {"adding", "dwell", NULL};
 
@@ -125,7 +129,7 @@ static const hf_key design_keys[] = {
     {.name = "name", .kind = HF_KEY_TEXT, .offset = DESIGN(name)},
     {.name = "guess", .kind = HF_KEY_OBJECT, .offset = DESIGN(guess)},
     {.name = "goal", .kind = HF_KEY_OBJECT, .offset = DESIGN(goal)},
-    {.name = "family", .kind = HF_KEY_CHOICE, .offset = DESIGN(family), .choices = family_words},
+    {.name = "family", .kind = HF_KEY_CHOICE, .offset = DESIGN(family), .choice_at = family_word},
     {.name = "family_reason", .kind = HF_KEY_TEXT, .offset = DESIGN(family_reason)},
     {.name = "scatter", .kind = HF_KEY_OBJECT, .offset = DESIGN(scatter)},
     {.name = "specimens", .kind = HF_KEY_LIST, .offset = DESIGN(specimens)},
@@ -149,7 +153,7 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (!hf_read_object(reader, node, design_keys, HF_COUNT_OF(design_keys), &raw)) return;
     design->id = raw.id;
     design->name = raw.name ? raw.name : raw.id;
-    design->family = raw.family > 1 ? family_words[raw.family - 1] : NULL;
+    design->family = raw.family > 1 ? hf_family_at((size_t)raw.family - 2) : NULL;
     design->family_reason = raw.family_reason;
     design->info = raw.info;
     if (raw.guess) hf_read_guess(reader, raw.guess, &design->guess);

@@ -94,15 +94,20 @@ static void read_number(hf_reader *reader, const hf_json *node, const hf_key *ke
     (void)hf_reader_wrong(reader, node, expected);
 }
 
+static const char *choice(const hf_key *key, int at) {
+    return key->choice_at ? key->choice_at((size_t)at) : key->choices[at];
+}
+
 static void read_choice(hf_reader *reader, const hf_json *node, const hf_key *key, int *into) {
     hf_text list = {0};
-    for (int i = 0; key->choices[i]; i++) {
-        if (node->kind == HF_JSON_TEXT && strcmp(node->text, key->choices[i]) == 0) {
+    const char *word;
+    for (int i = 0; (word = choice(key, i)); i++) {
+        if (node->kind == HF_JSON_TEXT && strcmp(node->text, word) == 0) {
             *into = i + 1;
             hf_text_free(&list);
             return;
         }
-        hf_text_addf(&list, "%s\"%s\"", i == 0 ? "" : key->choices[i + 1] ? ", " : " or ", key->choices[i]);
+        hf_text_addf(&list, "%s\"%s\"", i == 0 ? "" : choice(key, i + 1) ? ", " : " or ", word);
     }
     (void)hf_reader_wrong(reader, node, list.bytes ? list.bytes : "another word");
     hf_text_free(&list);

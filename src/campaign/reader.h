@@ -36,9 +36,10 @@ typedef struct hf_key {
     hf_key_kind kind;
     size_t offset;
     bool required;
-    double low, high;           /* of numbers: allowed range; both 0: any */
-    bool open_low, open_high;   /* ends excluded */
-    const char *const *choices; /* NULL-terminated */
+    double low, high;                    /* of numbers: allowed range; both 0: any */
+    bool open_low, open_high;            /* ends excluded */
+    const char *const *choices;          /* NULL-terminated */
+    const char *(*choice_at)(size_t at); /* instead of choices; NULL from the last on */
 } hf_key;
 
 /* Reads every member of `node` (an object) into `into` by the rows; unknown, ill-typed, out-of-range and missing keys become

@@ -80,7 +80,6 @@ static void fill_key(hf_chart *chart, const hf_ladder *ladder, hf_key_entry *key
 const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
     const hf_plan *plan = subject->plan;
     const hf_ladder *ladder = &plan->ladder;
-    const hf_family *stated = plan->setup.family ? hf_family_find(plan->setup.family) : NULL;
     hf_point hill[POINTS], ground[POINTS];
     hf_named_line lines[LINES_MOST];
     hf_key_entry key[3];
@@ -89,7 +88,8 @@ const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject) {
     if (!ladder->count)
         return "readings are continuous in this plan, there is no ladder (rig records, weights or a step "
                "make one)";
-    if (hf_guess_of(hf_governing_family(stated), plan->setup.mean, plan->setup.cv, &guess) != HF_OK)
+    if (hf_guess_of(hf_family_governing(plan->setup.family), plan->setup.mean, plan->setup.cv, &guess) !=
+        HF_OK)
         return "there is no guess of mean and scatter";
     double top = hf_in_unit(chart->words.style,
                             fmax(ladder->loads[ladder->count - 1], hf_guess_quantile(&guess, 0.999)));

@@ -409,7 +409,7 @@ static const char *verdict_words(hf_chart *chart, const probability_picture *p) 
                             : hf_chart_format(chart, "the %s law", label);
     }
     if (!tested) return "No test of a law is possible with these pulls.";
-    if (against > 2) return "The pulls speak against every law shown.";
+    if (against > 2 && against == tested) return "The pulls speak against every law tested.";
     if (against) return hf_chart_format(chart, "The pulls speak against %s.", refused);
     return hf_chart_format(chart, "The pulls speak against %s%s.",
                            p->panels > 1 ? "none of the laws" : "nothing in this law",

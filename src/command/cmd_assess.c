@@ -20,7 +20,7 @@ static hf_status read_options(hf_request *request, hf_study_options *wanted,
     if (status != HF_OK) return status;
     wanted->designs = &options->subject.design.text;
     wanted->design_count = options->subject.design.given;
-    wanted->family = options->subject.family.text;
+    hf_law_read(&options->subject.family, &wanted->family, &wanted->by_rule);
     wanted->seed = options->run.seed.count;
     hf_parallel_set_threads((int)options->run.threads.count);
     return hf_promise_read(&options->promise, &wanted->content, &wanted->confidence, &request->error);

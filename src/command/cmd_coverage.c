@@ -31,7 +31,7 @@ static hf_coverage_ladder ladder_of(const coverage_options *options) {
 static hf_coverage_cell cell_of(const coverage_options *options) {
     const hf_family *bound = hf_family_find(options->family.text); /* "auto": NULL, the governing rule */
     const hf_family *truth = options->truth.text ? hf_family_find(options->truth.text) : bound;
-    return (hf_coverage_cell){.truth = truth ? truth : hf_family_find("weibull"),
+    return (hf_coverage_cell){.truth = hf_family_governing(truth),
                               .cv = options->cv.number,
                               .family = bound,
                               .method = hf_planning_method_find(options->method.text),

@@ -11,6 +11,11 @@ const char *hf_family_choice(size_t at) {
     return at == 0 ? "auto" : hf_law_choice(at - 1);
 }
 
+void hf_law_read(const hf_option_value *option, const hf_family **family, bool *by_rule) {
+    *family = option->text ? hf_family_find(option->text) : NULL;
+    *by_rule = option->text && !*family;
+}
+
 static const char *format_choice(size_t at) {
     size_t count;
     const hf_report_format *table = hf_report_format_table(&count);

@@ -35,6 +35,8 @@ const char *hf_unit_choice(size_t at);
 /* Name of choice `at`, NULL past the last: the strength laws; and "auto" before them. */
 const char *hf_law_choice(size_t at);
 const char *hf_family_choice(size_t at);
+/* The law of an option with these choices; NULL and by_rule: "auto" was asked for; NULL alone: nothing was. */
+void hf_law_read(const hf_option_value *option, const hf_family **family, bool *by_rule);
 
 typedef struct hf_subject_values {
     hf_option_value design, family;

@@ -170,12 +170,15 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
                                const hf_subject_values *subject, const hf_promise_values *promise,
                                const hf_campaign *campaign, hf_plan_setup *setup) {
     double content, confidence;
+    const hf_family *stated;
+    bool by_rule;
     hf_status status = hf_plan_setup_of(campaign, subject->design.text, setup, &request->error);
     if (status == HF_OK) status = hf_promise_read(promise, &content, &confidence, &request->error);
     if (status != HF_OK) return status;
     if (content > 0) setup->content = content;
     if (confidence > 0) setup->confidence = confidence;
-    if (subject->family.text) setup->family = subject->family.text;
+    hf_law_read(&subject->family, &stated, &by_rule);
+    if (stated || by_rule) setup->family = stated;
     if (values->cv.given) setup->cv = values->cv.number;
     setup->design_stated = subject->design.given;
     if (values->mean.given) setup->mean_stated = true;

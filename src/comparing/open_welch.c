@@ -86,7 +86,7 @@ hf_status hf_open_compare_welch(const hf_family *family, hf_sample a, hf_sample 
 }
 
 hf_status hf_open_compare_of(hf_sample a, hf_sample b, double level, hf_open_compare *out) {
-    const hf_family *family = hf_family_find("lognormal");
+    const hf_family *family = &hf_family_lognormal;
     hf_open_compare_options common = {true, level}, own = {false, level};
     hf_open_compare carried;
     hf_status status = hf_open_compare_likelihood(family, a, b, &common, out);

@@ -160,7 +160,7 @@ static const char *scatter_words(hf_document *d, const hf_scatter *scatter) {
 
 static const char *law_words(hf_document *d, const hf_design *design) {
     if (!design->family) return NULL;
-    return hf_arena_format(d->arena, "%s; reason: %s", design->family,
+    return hf_arena_format(d->arena, "%s; reason: %s", design->family->name,
                            hf_or_not_stated(design->family_reason));
 }
 

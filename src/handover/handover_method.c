@@ -88,12 +88,13 @@ static void add_bounds(hf_document *d, const hf_study *study) {
         : n.by_law + n.by_order ? " These pulls give no bound above 0."
                                 : " These pulls give no bound.");
     if (n.by_law)
-        hf_document_add(
+        hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "From the middles of the intervals come location m and spread s, from their widths the step size "
             "h, and from number of parts, content and confidence the factor k: bound = m − k × √(s² + "
-            "h²/8), for the lognormal and the Weibull law in logarithms of load. The Weibull bound governs "
-            "unless another law was stated before the pulls and they do not reject it.");
+            "h²/8), for the %s law in logarithms of load. The %s bound governs "
+            "unless another law was stated before the pulls and they do not reject it.",
+            hf_laws_text(d, hf_law_of_logarithm, "the "), hf_family_governing(NULL)->label);
     if (n.by_order)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
@@ -186,7 +187,7 @@ static void add_open_trial(hf_document *d, const hf_study_design *design) {
                      "one, where it did worst; %s of them did (800 trials or more).%s",
                      hf_design_name(d, design->assessment->design), open, e->counts.used,
                      row->below ? "weaker than a load" : "stronger than a load", row->n,
-                     hf_percent_text(d, row->share, 3), what, hf_family_find(row->family)->label,
+                     hf_percent_text(d, row->share, 3), what, row->family->label,
                      hf_percent_text(d, row->content, 5), hf_percent_text(d, row->confidence, 5),
                      hf_percent_down(d, row->given, 3), hf_percent_text(d, row->bounded, 3),
                      row->given >= row->confidence ? " The promise is kept if strength follows that law."
@@ -216,7 +217,7 @@ static void add_trial(hf_document *d, const hf_study_design *design) {
         d, HF_BLOCK_ITEM,
         "%s: %s, the %s law and a content of %s, a bound that promises %s was right in %s of the trials "
         "(standard error %s) on the steps where it did worst. %s",
-        name, parts ? parts : "", hf_family_find(row->family)->label, hf_percent_text(d, row->content, 5),
+        name, parts ? parts : "", row->family->label, hf_percent_text(d, row->content, 5),
         hf_percent_text(d, row->confidence, 5), hf_percent_down(d, row->coverage, 4),
         hf_percent_text(d, row->standard_error, 2),
         !kept ? "At its worst that is a little less than promised."

@@ -86,7 +86,7 @@ static hf_sample sample_of(const comparison_job *job, const workplace *place, si
 }
 
 static outcome by_likelihood(const comparison_job *job, const workplace *place, size_t lane) {
-    const hf_family *family = hf_family_find("lognormal");
+    const hf_family *family = &hf_family_lognormal;
     hf_sample a = sample_of(job, place, 0, lane), b = sample_of(job, place, 1, lane);
     hf_comparison_rule rule = job->cell->rule;
     hf_open_compare_options options = {rule == HF_RULE_COMMON_SCATTER, job->cell->level};
@@ -203,7 +203,7 @@ static bool fits(const hf_comparison_cell *cell) {
 static hf_status start_benches(hf_arena *arena, comparison_job *job) {
     const hf_comparison_cell *cell = job->cell;
     const hf_comparison_side *sides[2] = {&cell->a, &cell->b};
-    const hf_family *lognormal = hf_family_find("lognormal");
+    const hf_family *lognormal = &hf_family_lognormal;
     hf_bench_rule rule = {.family = lognormal, .method = hf_planning_method_find("formula")};
     hf_guess laws[2] = {law_of(cell->truth, 0.5 * job->truth, cell->a.spread),
                         law_of(cell->truth, -0.5 * job->truth, cell->b.spread)};
@@ -282,7 +282,7 @@ static hf_status simulate(hf_arena *arena, const hf_comparison_cell *cell, hf_co
 
 hf_status hf_comparison_coverage_of(const hf_comparison_cell *cell, hf_comparison_coverage *out) {
     hf_comparison_cell whole = *cell;
-    if (!whole.truth) whole.truth = hf_family_find("lognormal");
+    if (!whole.truth) whole.truth = &hf_family_lognormal;
     if (whole.level == 0) whole.level = 0.05;
     if (!fits(&whole)) return HF_RANGE;
     hf_arena *arena = hf_arena_create();

@@ -194,7 +194,7 @@ static hf_status simulate(hf_arena *arena, coverage_job *job, hf_coverage_counts
 /* NULL members of a cell filled with what they mean. */
 static hf_coverage_cell whole_cell(const hf_coverage_cell *cell) {
     hf_coverage_cell whole = *cell;
-    whole.family = hf_governing_family(cell->family);
+    whole.family = hf_family_governing(cell->family);
     if (!whole.method) whole.method = hf_planning_method_find("formula");
     return whole;
 }

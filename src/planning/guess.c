@@ -38,7 +38,3 @@ double hf_guess_stronger(const hf_guess *guess, double load) {
     if (guess->family->log_scale && load <= 0) return 1;
     return guess->family->upper((hf_family_working(guess->family, load) - guess->m) / guess->s);
 }
-
-const hf_family *hf_governing_family(const hf_family *stated) {
-    return stated ? stated : hf_family_find("weibull");
-}

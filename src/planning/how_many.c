@@ -23,7 +23,7 @@ size_t hf_how_many_first(const hf_how_many_setup *setup) {
 }
 
 static hf_status complete(hf_how_many_setup *setup) {
-    setup->family = hf_governing_family(setup->family);
+    setup->family = hf_family_governing(setup->family);
     if (!setup->law) setup->law = setup->family;
     if (setup->assurance == 0) setup->assurance = default_assurance;
     if (setup->most == 0) setup->most = DEFAULT_MOST;

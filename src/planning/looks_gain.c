@@ -95,7 +95,7 @@ static hf_status check(const hf_looks_gain_setup *setup, const hf_look_plan *pla
 
 hf_status hf_looks_gain_of(const hf_looks_gain_setup *setup, const hf_look_plan *plan, double each,
                            hf_looks_gain *out) {
-    gain_job job = {.setup = setup, .plan = plan, .family = hf_governing_family(setup->family)};
+    gain_job job = {.setup = setup, .plan = plan, .family = hf_family_governing(setup->family)};
     job.groups = (setup->replicates + HF_LANES - 1) / HF_LANES;
     job.required = hf_family_working(job.family, setup->required);
     *out = (hf_looks_gain){NAN, NAN, NAN, NAN};

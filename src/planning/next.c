@@ -147,7 +147,7 @@ hf_status hf_next_parts(hf_arena *arena, const hf_next_setup *setup, hf_next *ou
     hf_next_setup whole = *setup;
     hf_bound bound;
     *out = (hf_next){.now = NAN};
-    whole.family = hf_governing_family(whole.family);
+    whole.family = hf_family_governing(whole.family);
     if (whole.more == 0) whole.more = DEFAULT_MORE;
     if (whole.more > MOST_MORE || whole.sample.count < 2)
         return whole.more > MOST_MORE ? HF_RANGE : HF_NO_RESULT;

@@ -1,7 +1,6 @@
 #include "holdfast/planning/published_coverage.h"
 
 #include <math.h>
-#include <string.h>
 #include "planning/published_coverage_table.h"
 
 static size_t distance(size_t a, size_t b) {
@@ -13,7 +12,7 @@ const hf_published_coverage *hf_published_coverage_nearest(const hf_family *fami
     const hf_published_coverage *best = NULL;
     for (size_t i = 0; i < hf_published_coverage_count; i++) {
         const hf_published_coverage *row = &hf_published_coverage_table[i];
-        if (strcmp(row->family, family->name) != 0) continue;
+        if (row->family != family) continue;
         if (fabs(row->content - content) > 1e-9 || fabs(row->confidence - confidence) > 1e-9) continue;
         if (!best || distance(row->n, n) < distance(best->n, n)) best = row;
     }
@@ -25,7 +24,7 @@ const hf_published_open *hf_published_open_nearest(const hf_family *family, doub
     const hf_published_open *best = NULL;
     for (size_t i = 0; i < hf_published_open_count; i++) {
         const hf_published_open *row = &hf_published_open_table[i];
-        if (strcmp(row->family, family->name) != 0 || row->below != below) continue;
+        if (row->family != family || row->below != below) continue;
         if (fabs(row->content - content) > 1e-9 || fabs(row->confidence - confidence) > 1e-9) continue;
         double apart = fabs(row->share - share), least = best ? fabs(best->share - share) : INFINITY;
         bool as_near = fabs(apart - least) <= 1e-12;

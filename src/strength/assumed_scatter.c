@@ -14,7 +14,7 @@ static double load_of(const hf_observation *item, bool at_middles) {
 static void with_normal(hf_sample sample, double cv, bool at_middles, hf_bound *out) {
     double sum = 0, size = (double)sample.count;
     for (size_t i = 0; i < sample.count; i++) sum += load_of(&sample.items[i], at_middles);
-    out->family = hf_family_find("normal");
+    out->family = &hf_family_normal;
     out->m = sum / size;
     out->s = hf_stated_spread(out->family, cv, out->m);
     out->h = at_middles ? hf_sample_step(sample) : 0;
@@ -31,7 +31,7 @@ static bool with_weibull(hf_sample sample, double cv, bool at_middles, hf_bound 
         top = fmax(top, load_of(&sample.items[i], at_middles));
         failed += sample.items[i].kind != HF_OBSERVED_ABOVE;
     }
-    out->family = hf_family_find("weibull");
+    out->family = &hf_family_weibull;
     out->s = hf_stated_spread(out->family, cv, 1);
     if (failed < 1 || !(top > 0) || !(out->s > 0)) return false;
     for (size_t i = 0; i < sample.count; i++)

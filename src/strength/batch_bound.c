@@ -134,7 +134,7 @@ static hf_status number_batches(hf_sample sample, int *batch, size_t *count) {
 }
 
 hf_status hf_batch_bound_of(hf_sample sample, double content, double confidence, hf_batch_bound *out) {
-    const hf_family *scale = hf_family_find("lognormal");
+    const hf_family *scale = &hf_family_lognormal;
     hf_sample_counts counts = hf_sample_count(sample);
     hf_mids mids;
     size_t count;
@@ -170,7 +170,7 @@ hf_status hf_one_batch_bound(hf_sample sample, double tau, double content, doubl
     hf_sample_counts counts = hf_sample_count(sample);
     if (!(tau >= 0 && isfinite(tau))) return refuse(out, HF_REASON_RANGE);
     if (counts.above + counts.below > 0) return refuse(out, HF_REASON_OPEN_OBSERVATIONS);
-    hf_status status = hf_bound_family(hf_family_find("lognormal"), sample, content, confidence, &bound);
+    hf_status status = hf_bound_family(&hf_family_lognormal, sample, content, confidence, &bound);
     if (status == HF_MEMORY) return status;
     if (status != HF_OK) return refuse(out, bound.reason);
     out->mean = bound.m;

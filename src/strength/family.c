@@ -2,19 +2,31 @@
 
 #include <math.h>
 #include <string.h>
-#include "strength/family_records.h"
 
-static const hf_family *const rows[HF_FAMILY_COUNT] = {&hf_family_normal, &hf_family_lognormal,
-                                                       &hf_family_weibull};
+static const hf_family *const rows[HF_FAMILY_COUNT] = {
+#define FAMILY_ROW(name) &hf_family_##name,
+    HF_FAMILY_LIST(FAMILY_ROW)
+#undef FAMILY_ROW
+};
 
 const hf_family *hf_family_at(size_t index) {
     return index < HF_FAMILY_COUNT ? rows[index] : NULL;
+}
+
+size_t hf_family_index(const hf_family *family) {
+    size_t index = 0;
+    while (index < HF_FAMILY_COUNT && rows[index] != family) index++;
+    return index;
 }
 
 const hf_family *hf_family_find(const char *name) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         if (strcmp(rows[i]->name, name) == 0) return rows[i];
     return NULL;
+}
+
+const hf_family *hf_family_governing(const hf_family *stated) {
+    return stated ? stated : &hf_family_weibull;
 }
 
 double hf_family_working(const hf_family *family, double load) {

@@ -2,7 +2,7 @@
 #include "strength/normal.h"
 
 #include "holdfast/numeric/special.h"
-#include "strength/family_records.h"
+#include "holdfast/strength/family.h"
 
 const hf_family hf_family_lognormal = {
     .name = "lognormal", .label = "lognormal", .log_scale = true, HF_NORMAL_LAW};

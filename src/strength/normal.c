@@ -7,7 +7,7 @@
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
 #include "numeric/kernel.h"
-#include "strength/family_records.h"
+#include "holdfast/strength/family.h"
 
 double hf_standard_normal_quantile_upper(double p) {
     return hf_normal_quantile_upper(p);

@@ -36,7 +36,7 @@ double hf_stated_spread(const hf_family *family, double cv, double mean) {
 }
 
 double hf_scatter_of_cv(double cv) {
-    return HF_PI / sqrt(6.0) * hf_stated_spread(hf_family_find("weibull"), cv, 1);
+    return HF_PI / sqrt(6.0) * hf_stated_spread(&hf_family_weibull, cv, 1);
 }
 
 double hf_scatter_degrees(double degrees_of_freedom, double designs) {
@@ -109,7 +109,7 @@ hf_status hf_bound_past_scatter(hf_sample sample, hf_past_scatter past, const hf
                                 double content, double confidence, hf_bound *out) {
     hf_sample_counts counts = hf_sample_count(sample);
     hf_scatter_factors made;
-    hf_bound_clear(out, hf_family_find("lognormal"), content, confidence);
+    hf_bound_clear(out, &hf_family_lognormal, content, confidence);
     out->n = sample.count;
     if (sample.count == 0) return hf_bound_refuse(out, HF_REASON_TOO_FEW);
     if (hf_bound_range(content, confidence, counts.closed > 0) != HF_OK)
@@ -134,7 +134,7 @@ hf_status hf_bound_stated_scatter(hf_sample sample, hf_stated_scatter scatter,
                                   hf_bound *out) {
     hf_bound assumed;
     bool known = isinf(scatter.degrees_of_freedom);
-    hf_bound_clear(out, known ? NULL : hf_family_find("lognormal"), content, confidence);
+    hf_bound_clear(out, known ? NULL : &hf_family_lognormal, content, confidence);
     out->n = sample.count;
     if (hf_bound_range(content, confidence, false) != HF_OK) return hf_bound_refuse(out, HF_REASON_RANGE);
     if (known) return hf_bound_assumed_scatter(sample, scatter.cv, false, out);

@@ -6,7 +6,7 @@
 #include <string.h>
 #include "holdfast/numeric/noncentral_t.h"
 #include "holdfast/numeric/special.h"
-#include "strength/family_records.h"
+#include "holdfast/strength/family.h"
 #include "strength/mids.h"
 #include "strength/normal.h"
 

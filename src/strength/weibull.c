@@ -9,7 +9,7 @@
 #include "holdfast/numeric/vector.h"
 #include "numeric/kernel.h"
 #include "strength/conditional.h"
-#include "strength/family_records.h"
+#include "holdfast/strength/family.h"
 #include "strength/normal.h"
 
 enum { CHUNK = 1024, ROUNDS = 60 };

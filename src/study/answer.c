@@ -122,7 +122,7 @@ static void weigh(const hf_campaign *campaign, hf_answer *out) {
 static const hf_family *chosen_law(const hf_event_assessment *event) {
     bool by_hand =
         event->governing && event->governing_reason && strcmp(event->governing_reason, "stated") == 0;
-    return by_hand && event->governing->family != hf_rule_family() ? event->governing->family : NULL;
+    return by_hand && event->governing->family != hf_family_governing(NULL) ? event->governing->family : NULL;
 }
 
 void hf_answer_of(const hf_campaign *campaign, const hf_design_assessment *a, hf_answer *out) {

@@ -11,16 +11,14 @@
 
 enum { RATING_FIGURES = 3 };
 
-static const char *stated_family(const hf_assess_options *options, const hf_design *design) {
-    const char *name = options->family ? options->family : design->family;
-    return name && strcmp(name, "auto") != 0 ? name : NULL;
+static const hf_family *stated_family(const hf_assess_options *options, const hf_design *design) {
+    return options->by_rule ? NULL : options->family ? options->family : design->family;
 }
 
 /* A law that the file states with its reason was chosen before the pulls, as far as a file can show it; any other was not. */
 static bool law_by_hand(const hf_assess_options *options, const hf_design *design) {
-    const char *asked = options->family, *stated = design->family;
     bool reasoned = design->family_reason && design->family_reason[0];
-    return !reasoned || (asked && strcmp(asked, "auto") != 0 && (!stated || strcmp(asked, stated) != 0));
+    return !reasoned || (options->family && options->family != design->family);
 }
 
 static void add_step(hf_load_step *steps, size_t *count, hf_load_step step) {
@@ -145,8 +143,7 @@ static hf_status take_apart(hf_arena *arena, const hf_campaign *campaign, hf_des
 
 static hf_status describe_ends(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                                hf_design_assessment *out) {
-    const hf_family *family = governing_family(out);
-    hf_ends_subject subject = {out->design, sample, family ? family : hf_family_find("weibull"), out->content,
+    hf_ends_subject subject = {out->design, sample, hf_family_governing(governing_family(out)), out->content,
                                out->confidence};
     return hf_describe_ends(arena, campaign, &subject, &out->ends);
 }
@@ -191,10 +188,6 @@ static hf_status check_options(const hf_campaign *campaign, const hf_assess_opti
         if (!hf_campaign_design(campaign, options->designs[i]))
             return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->designs[i],
                                 campaign->file);
-    if (options->family && strcmp(options->family, "auto") != 0 && !hf_family_find(options->family))
-        return hf_error_set(error, HF_USAGE,
-                            "unknown family \"%s\", expected auto, normal, lognormal or weibull",
-                            options->family);
     return HF_OK;
 }
 

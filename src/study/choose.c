@@ -2,10 +2,6 @@
 #include <string.h>
 #include "study/event.h"
 
-const hf_family *hf_rule_family(void) {
-    return hf_family_find("weibull");
-}
-
 /* The row of a law's own bound, where it gives one. */
 static const hf_bound *find_by_law(const hf_event_assessment *event, const hf_family *family) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
@@ -27,9 +23,8 @@ static const hf_bound *free_of_law(const hf_event_assessment *event) {
 }
 
 bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (hf_family_at(i) == family) return event->tests[i].available && event->tests[i].rejected;
-    return false;
+    size_t at = hf_family_index(family);
+    return at < HF_FAMILY_COUNT && event->tests[at].available && event->tests[at].rejected;
 }
 
 /* A law that the pulls reject governs nothing alone: the lower of its bound and the one that needs no law leads. */
@@ -48,8 +43,8 @@ static void take_rejected(const hf_bound *by_law, hf_event_assessment *event) {
     }
 }
 
-void hf_event_choose(const char *stated, hf_event_assessment *event) {
-    const hf_family *rule = hf_rule_family(), *wanted = stated ? hf_family_find(stated) : rule;
+void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
+    const hf_family *rule = hf_family_governing(NULL), *wanted = hf_family_governing(stated);
     const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
     event->governing_reason = wanted == rule ? "weibull_rule" : "stated";
     event->stated_rejected = wanted != rule && hf_law_rejected(event, wanted) ? wanted : NULL;

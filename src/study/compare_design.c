@@ -7,7 +7,7 @@
 
 const hf_family *hf_compare_family(const hf_comparison_design *design) {
     const hf_bound *governing = design->event.governing;
-    return governing && governing->family ? governing->family : hf_family_find("weibull");
+    return hf_family_governing(governing ? governing->family : NULL);
 }
 
 /* Geometric mean and scatter of ln load: of the middles, or by the lognormal fit where pulls are open. */
@@ -20,7 +20,7 @@ static hf_status describe(hf_arena *arena, hf_comparison_design *out) {
     if (status == HF_OK) {
         out->geometric_mean = exp(group.mean);
         out->scatter = sqrt(group.variance);
-    } else if (hf_fit_maximum(hf_family_find("lognormal"), out->sample, &fit) == HF_OK) {
+    } else if (hf_fit_maximum(&hf_family_lognormal, out->sample, &fit) == HF_OK) {
         out->geometric_mean = exp(fit.m);
         out->scatter = fit.s;
     }

@@ -121,7 +121,7 @@ static void count_ends(const hf_campaign *campaign, const hf_design *design, hf_
 
 static void describe(hf_sample sample, double *median, double *spread) {
     hf_fit fit;
-    bool fitted = hf_fit_maximum(hf_family_find("lognormal"), sample, &fit) == HF_OK;
+    bool fitted = hf_fit_maximum(&hf_family_lognormal, sample, &fit) == HF_OK;
     *median = fitted ? exp(fit.m) : NAN;
     *spread = fitted ? fit.s : NAN;
 }

@@ -128,7 +128,7 @@ static void count_pairs(const hf_compare_pair_request *request, hf_comparison_pa
 static hf_status compare_quantiles(hf_arena *arena, const hf_compare_pair_request *request,
                                    hf_comparison_pair *out) {
     const hf_family *a = hf_compare_family(request->a), *b = hf_compare_family(request->b);
-    const hf_family *family = a == b ? a : hf_family_find("weibull");
+    const hf_family *family = a == b ? a : hf_family_governing(NULL);
     double content = fmax(request->a->content, request->b->content);
     hf_status status =
         hf_quantile_difference_of(arena, family, request->a->sample, request->b->sample, content,

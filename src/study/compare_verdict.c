@@ -145,7 +145,7 @@ static double fitted_chance(const hf_open_compare *open) {
 
 static hf_status by_likelihood(hf_arena *arena, const hf_compare_pair_request *request,
                                hf_comparison_pair *out) {
-    const hf_family *family = hf_family_find("lognormal");
+    const hf_family *family = &hf_family_lognormal;
     hf_open_compare_options own = {false, request->options->level};
     hf_sample a = request->a->sample, b = request->b->sample;
     hf_open_compare open;
@@ -190,11 +190,11 @@ static bool surely_same(const hf_compare_pair_request *request, const hf_compari
     if (!(within > 0) || !(wider.level < 1)) return false;
     if (!isnan(pair->p_same)) return pair->p_same <= request->options->level;
     if (pair->method == HF_COMPARISON_LIKELIHOOD)
-        (void)hf_open_compare_likelihood(hf_family_find("lognormal"), request->a->sample, request->b->sample,
-                                         &wider, &open);
+        (void)hf_open_compare_likelihood(&hf_family_lognormal, request->a->sample, request->b->sample, &wider,
+                                         &open);
     else if (pair->method == HF_COMPARISON_OPEN_WELCH)
-        (void)hf_open_compare_welch(hf_family_find("lognormal"), request->a->sample, request->b->sample,
-                                    &wider, &open);
+        (void)hf_open_compare_welch(&hf_family_lognormal, request->a->sample, request->b->sample, &wider,
+                                    &open);
     else
         return false;
     return open.available && open.low >= 1 / (1 + within) && open.high <= 1 + within;

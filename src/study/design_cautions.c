@@ -135,7 +135,7 @@ static const hf_bound *bound_of(const hf_event_assessment *event, const hf_famil
 
 /* A law chosen after looking at the pulls lifts the bound for nothing; only a reason stated with it shows that it was not. */
 static void about_chosen_law(const context *c, const hf_event_assessment *event) {
-    const hf_bound *by_rule = bound_of(event, hf_rule_family());
+    const hf_bound *by_rule = bound_of(event, hf_family_governing(NULL));
     const hf_design_assessment *a = c->design;
     hf_caution caution = {HF_CAUTION_LAW_CHOSEN,
                           {event->governing->value, by_rule ? by_rule->value : NAN},
@@ -158,7 +158,9 @@ static void about_laws(const context *c) {
     about_rejected(c, event);
     about_likelihood(c, event);
     if (event->stated_rejected)
-        add_named(c, HF_CAUTION_STATED_FAMILY_REJECTED, event->stated_rejected->label, NAN, NAN);
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){.code = HF_CAUTION_STATED_FAMILY_REJECTED,
+                                      .text = {event->stated_rejected->label, hf_family_governing(NULL)->label}});
     if (event->governing_reason && strcmp(event->governing_reason, "stated") == 0) about_chosen_law(c, event);
     if (event->not_assured)
         add_named(c, HF_CAUTION_NOT_ASSURED, event->rejected_law->family->label, event->rejected_law->value,
@@ -179,7 +181,7 @@ static void about_laws(const context *c) {
 /* Why the governing rule's own law gives no bound. */
 static hf_bound_reason rule_reason(const hf_event_assessment *event) {
     for (size_t i = 0; i < event->bound_count; i++)
-        if (event->bounds[i].family == hf_family_find("weibull")) return event->bounds[i].reason;
+        if (event->bounds[i].family == hf_family_governing(NULL)) return event->bounds[i].reason;
     return HF_REASON_TOO_FEW;
 }
 

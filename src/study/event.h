@@ -7,18 +7,15 @@
 typedef struct hf_event_request {
     const hf_campaign *campaign;
     const hf_design *design;
-    bool set_event;     /* set instead of break */
-    const char *family; /* stated family or NULL */
+    bool set_event;          /* set instead of break */
+    const hf_family *family; /* stated, or NULL */
     double content, confidence;
     uint64_t seed;
 } hf_event_request;
 
-/* The law that governs unless another is stated. */
-const hf_family *hf_rule_family(void);
-
-/* Which of the bounds leads: the Weibull one, unless another law was stated and is not rejected; before it a stated scatter that the pulls do not contradict; of a
+/* Which of the bounds leads: that of the law by rule, unless another law was stated and is not rejected; before it a stated scatter that the pulls do not contradict; of a
  * rejected law's and the one without a law the lower; where no law gives a bound, that by order. Fills `governing` and what follows from it. */
-void hf_event_choose(const char *stated, hf_event_assessment *event);
+void hf_event_choose(const hf_family *stated, hf_event_assessment *event);
 
 /* Which pulls beside the ordinary ones are counted in. */
 typedef enum hf_extra_pulls { HF_EXTRA_NONE, HF_EXTRA_VOID, HF_EXTRA_REUSED } hf_extra_pulls;

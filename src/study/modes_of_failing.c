@@ -54,8 +54,7 @@ static hf_status refuse(hf_design_modes *out, const char *reason) {
 
 /* The law its bounds are of: the governing one, else the one that governs by rule. */
 static const hf_family *law_of(const hf_event_assessment *event) {
-    return event->governing && event->governing->family ? event->governing->family
-                                                        : hf_family_find("weibull");
+    return hf_family_governing(event->governing ? event->governing->family : NULL);
 }
 
 hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *design) {
@@ -75,9 +74,8 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     if (status == HF_MEMORY) return status;
     out->available = status == HF_OK;
     if (!out->available) out->reason = status == HF_RANGE ? "range" : "no_bound";
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (hf_family_at(i) == family && design->break_event.bounds[i].method != HF_BOUND_NONE)
-            out->undivided = design->break_event.bounds[i].value;
+    const hf_bound *undivided = &design->break_event.bounds[hf_family_index(family)];
+    if (undivided->method != HF_BOUND_NONE) out->undivided = undivided->value;
     if (out->available && out->result.bound < modes_apart * out->undivided)
         design->modes_share = fmax(out->result.bound, 0) / out->undivided;
     return HF_OK;

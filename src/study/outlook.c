@@ -38,7 +38,7 @@ static hf_status judge_rungs(hf_arena *arena, const hf_study_design *design, hf_
     if (!count || count > HF_LADDER_MOST) return HF_OK;
     for (size_t i = 0; i < count; i++)
         if (!(design->rungs[i].force > (i ? design->rungs[i - 1].force : 0))) return HF_OK;
-    if (hf_guess_of(hf_governing_family(s->family ? hf_family_find(s->family) : NULL), s->mean, s->cv,
+    if (hf_guess_of(hf_family_governing(s->family), s->mean, s->cv,
                     &guess) != HF_OK)
         return HF_OK;
     hf_ladder_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_ladder_rung, count);
@@ -70,17 +70,14 @@ static size_t outlook_parts(const hf_study_design *design) {
 
 /* Without a guess, the mean and scatter of the law that governs, as the pulls show them. */
 static bool take_fit(const hf_study_design *design, const hf_family *family, hf_plan *plan) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        const hf_fit *fit = &design->assessment->break_event.fits[i];
-        hf_guess guess;
-        if (hf_family_at(i) != family || fit->stop != HF_FIT_CONVERGED) continue;
-        if (hf_guess_from_fit(family, fit->m, fit->s, &guess) != HF_OK) return false;
-        plan->setup.mean = guess.mean;
-        plan->setup.cv = guess.deviation / guess.mean;
-        plan->cv_source = HF_PLAN_CV_FITTED;
-        return true;
-    }
-    return false;
+    const hf_fit *fit = &design->assessment->break_event.fits[hf_family_index(family)];
+    hf_guess guess;
+    if (fit->stop != HF_FIT_CONVERGED) return false;
+    if (hf_guess_from_fit(family, fit->m, fit->s, &guess) != HF_OK) return false;
+    plan->setup.mean = guess.mean;
+    plan->setup.cv = guess.deviation / guess.mean;
+    plan->cv_source = HF_PLAN_CV_FITTED;
+    return true;
 }
 
 /* After the pulls no number is recommended; and a mean above its own range, of few parts that scatter widely, tells nothing. */
@@ -98,10 +95,9 @@ hf_status hf_study_outlook(hf_arena *arena, const hf_study *study, hf_study_desi
     if (!plan) return HF_MEMORY;
     hf_plan_setup *s = &plan->setup;
     if (hf_plan_setup_of(study->campaign, design->id, s, NULL) != HF_OK) return HF_OK;
-    if (s->family && strcmp(s->family, "auto") == 0) s->family = NULL;
-    const hf_family *family = s->family ? hf_family_find(s->family) : NULL;
+    const hf_family *family = s->family;
     bool guessed = design->guess.mean.given && design->guess.cv.given;
-    if (!guessed && !take_fit(out, hf_governing_family(family), plan)) return HF_OK;
+    if (!guessed && !take_fit(out, hf_family_governing(family), plan)) return HF_OK;
     s->content = out->assessment->content;
     s->confidence = out->assessment->confidence;
     s->seed = study->options.seed;

@@ -103,7 +103,7 @@ hf_status hf_plan_check(const hf_plan_setup *s, hf_error *error) {
 static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_plan_scenario *out,
                             hf_error *error) {
     const hf_plan_setup *s = &plan->setup;
-    const hf_family *family = s->family ? hf_family_find(s->family) : NULL;
+    const hf_family *family = s->family;
     out->cv = cv;
     if (cv > 1) return HF_OK; /* no law of that scatter is planned for; left out */
     const hf_stated_scatter scatter = {s->scatter.cv, s->scatter.degrees_of_freedom};
@@ -178,7 +178,7 @@ static void add_cautions(hf_arena *arena, hf_plan *plan) {
 
 static void price_of_step(hf_plan *plan) {
     const hf_plan_setup *s = &plan->setup;
-    const hf_family *family = hf_governing_family(s->family ? hf_family_find(s->family) : NULL);
+    const hf_family *family = hf_family_governing(s->family);
     hf_guess guess;
     plan->price_step = NAN;
     plan->price_parts = plan->base.parts.recommended ? plan->base.parts.recommended : 5;
@@ -214,7 +214,6 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
     plan->setup = *setup;
-    if (plan->setup.family && strcmp(plan->setup.family, "auto") == 0) plan->setup.family = NULL;
     plan->campaign = campaign;
     plan->stepped = setup->pilot || setup->force.records != HF_RIG_RECORDS_NONE || !isnan(setup->step) ||
                     setup->weight_count > 0;

@@ -75,8 +75,7 @@ hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_e
     if (s->pilot)
         status = hf_pilot_ladder(arena, s->pilot_start, s->pilot_top, s->pilot_ratio, &rig, &plan->ladder);
     else {
-        status = hf_guess_of(hf_governing_family(s->family ? hf_family_find(s->family) : NULL), s->mean,
-                             s->cv, &guess);
+        status = hf_guess_of(hf_family_governing(s->family), s->mean, s->cv, &guess);
         if (status != HF_OK)
             return hf_error_set(error, HF_USAGE,
                                 "mean %g N with a scatter of %g: no strength law is so narrow", s->mean,

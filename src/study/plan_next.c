@@ -26,7 +26,7 @@ static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, const 
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
     plan->setup = *setup;
-    plan->setup.family = next->family ? next->family->name : NULL;
+    plan->setup.family = next->family;
     plan->stepped = true;
     guess_from(next->sample, &plan->setup);
     hf_status status = hf_plan_take_pilot(arena, campaign, plan, error);
@@ -45,7 +45,6 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
                             size_t more, const hf_plan_next **out, hf_error *error) {
     hf_plan_next *plan = HF_ARENA_NEW(arena, hf_plan_next);
     const hf_design *design = hf_campaign_design(campaign, setup->design);
-    const char *family = setup->family && strcmp(setup->family, "auto") != 0 ? setup->family : NULL;
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
     *plan = (hf_plan_next){.campaign = campaign,
                            .design = design,
@@ -55,7 +54,7 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
                            .calibration = hf_plan_calibrate(setup),
                            .seed = setup->seed};
     const hf_stated_scatter scatter = {setup->scatter.cv, setup->scatter.degrees_of_freedom};
-    hf_next_setup next = {.family = family ? hf_family_find(family) : NULL,
+    hf_next_setup next = {.family = setup->family,
                           .content = setup->content,
                           .confidence = setup->confidence,
                           .scatter = setup->scatter.given ? &scatter : NULL,

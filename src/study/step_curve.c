@@ -4,7 +4,7 @@
 hf_status hf_step_curve_of(const hf_plan *plan, hf_step_curve *out) {
     static const double steps[HF_STEP_CURVE_POINTS] = {0.125, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0};
     const hf_plan_setup *setup = &plan->setup;
-    const hf_family *family = hf_governing_family(setup->family ? hf_family_find(setup->family) : NULL);
+    const hf_family *family = hf_family_governing(setup->family);
     hf_guess guess;
     *out = (hf_step_curve){0};
     if (isnan(plan->price_step)) return HF_OK;

@@ -37,13 +37,14 @@ static const char *next_step(hf_bound_reason reason) {
     return "";
 }
 
-/* The refused bound that would have governed: the Weibull one, else the first without a value. */
+/* The refused bound that would have governed: that of the law by rule, else the first without a value. */
 static const hf_bound *refused_bound(const hf_event_assessment *e) {
     const hf_bound *found = NULL;
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         if (!b->family || b->method != HF_BOUND_NONE) continue;
-        if (!found || (b->family->has_shape && !found->family->has_shape)) found = b;
+        if (b->family == hf_family_governing(NULL)) return b;
+        if (!found) found = b;
     }
     return found;
 }

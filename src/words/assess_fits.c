@@ -37,6 +37,14 @@ static bool any_bound_by_law(const hf_event_assessment *e) {
     return false;
 }
 
+static bool divides_by_less(const hf_family *family) {
+    return family->spread_divides_by_n_minus_1;
+}
+
+static bool takes_as_it_is(const hf_family *family) {
+    return !family->spread_divides_by_n_minus_1;
+}
+
 /* Which estimates these are, and why those of the bounds differ. */
 static void estimates_note(hf_document *d, const hf_event_assessment *e) {
     bool open = e->counts.failed < e->counts.used || e->counts.below > 0;
@@ -48,12 +56,12 @@ static void estimates_note(hf_document *d, const hf_event_assessment *e) {
             "middle and the step size h. So their m and s differ from these.%s",
             e->step_rms > e->sd_mid ? " Steps as wide as these press the bounds down." : "");
     else
-        hf_document_add(
-            d, HF_BLOCK_PARAGRAPH,
-            open ? "The bounds of the normal and the lognormal law widen this spread for the few "
-                   "failures; those of the Weibull law take it as it is."
-                 : "The bounds of the normal and the lognormal law divide by one part less, so their "
-                   "s is a little larger; those of the Weibull law take this spread as it is.");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         open ? "The bounds of the %s law widen this spread for the few "
+                                "failures; those of the %s law take it as it is."
+                              : "The bounds of the %s law divide by one part less, so their "
+                                "s is a little larger; those of the %s law take this spread as it is.",
+                         hf_laws_text(d, divides_by_less, "the "), hf_laws_text(d, takes_as_it_is, "the "));
 }
 
 /* One sentence for each different answer to "does it fit?", naming the laws it is for. */
@@ -110,10 +118,11 @@ void hf_fits_table(hf_document *d, const hf_event_assessment *e) {
         hf_document_row(d, table, cells);
     }
     if (any)
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "Location is a load; spread and ± (standard errors) are loads for the normal law and "
-                        "differences of logarithms for the "
-                        "others; the Weibull shape is 1 over its spread. A²: Anderson–Darling.");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Location is a load; spread and ± (standard errors) are loads for the %s law and "
+                         "differences of logarithms for the "
+                         "others; the %s shape is 1 over its spread. A²: Anderson–Darling.",
+                         hf_laws_text(d, hf_law_of_load, "the "), hf_laws_text(d, hf_law_with_shape, ""));
     if (any) estimates_note(d, e);
     fit_sentences(d, e);
 }
@@ -149,9 +158,10 @@ static bool is_reading(const hf_design_assessment *a, const hf_trade_result *rul
 
 void hf_trade_table(hf_document *d, const hf_design_assessment *a) {
     const hf_trade_result *rules = a->trade;
-    const char *promises = hf_law_rejected(&a->break_event, hf_family_find("normal"))
-                               ? "what it really promises (normal law; rejected)"
-                               : "what it really promises (normal law)";
+    const hf_family *law = &hf_family_normal; /* under which the rules were worked out */
+    const char *promises =
+        or_question(hf_arena_format(d->arena, "what it really promises (%s law%s)", law->label,
+                                    hf_law_rejected(&a->break_event, law) ? "; rejected" : ""));
     const char *const header[] = {"rule", ">k", load_header(d), promises, NULL};
     bool any = false;
     for (size_t i = 0; i < HF_TRADE_COUNT; i++) any = any || isfinite(rules[i].value);

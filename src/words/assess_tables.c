@@ -230,11 +230,14 @@ static const char *how_words(hf_document *d, const hf_event_assessment *e, const
 }
 
 static void bounds_note(hf_document *d, const hf_event_assessment *e) {
-    const char *why = "";
+    const char *why = "", *rule = hf_family_governing(NULL)->label;
     if (e->governing && e->governing_reason) {
         if (strcmp(e->governing_reason, "weibull_rule") == 0)
-            why = "* governs: the Weibull bound does, unless another law was stated before the pulls and "
-                  "they do not reject it. ";
+            why = hf_arena_format(
+                d->arena,
+                "* governs: the %s bound does, unless another law was stated before the pulls and "
+                "they do not reject it. ",
+                rule);
         else if (strcmp(e->governing_reason, "stated") == 0)
             why = "* governs: this law was stated. ";
         else if (strcmp(e->governing_reason, "stated_scatter") == 0)
@@ -244,7 +247,8 @@ static void bounds_note(hf_document *d, const hf_event_assessment *e) {
                       ? "* governs: no law gives a bound, but the number of parts alone does. "
                       : "* governs: no law gives a bound, and the number of parts alone gives none above 0. ";
         else if (strcmp(e->governing_reason, "stated_rejected") == 0)
-            why = "* governs: the Weibull bound does, since the pulls reject the stated law. ";
+            why = hf_arena_format(
+                d->arena, "* governs: the %s bound does, since the pulls reject the stated law. ", rule);
         else if (e->governing == e->rejected_law && e->confirming)
             why = "* governs: the pulls reject this law, and the bound that needs none is no lower. ";
         else if (e->rejected_law && !e->not_assured)
@@ -257,9 +261,9 @@ static void bounds_note(hf_document *d, const hf_event_assessment *e) {
     for (size_t i = 0; i < e->bound_count; i++) nothing = nothing || e->bounds[i].value <= 0;
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
-        "%sm is a load; s and h are loads for the normal law and differences of logarithms for the others. "
+        "%sm is a load; s and h are loads for the %s law and differences of logarithms for the others. "
         "Every bound is rounded down%s.",
-        why, nothing ? "; none: no bound above 0" : "");
+        why ? why : "", hf_laws_text(d, hf_law_of_load, "the "), nothing ? "; none: no bound above 0" : "");
 }
 
 void hf_bounds_table(hf_document *d, const hf_event_assessment *e) {

@@ -158,9 +158,10 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
             d, HF_BLOCK_PARAGRAPH,
             "Welch: on ln load, each design its own scatter, each variance s² + h²/8 for the steps.");
     if (any_method(result, HF_COMPARISON_LIKELIHOOD))
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "likelihood: lognormal law, one scatter for both, unfinished pulls counted on the "
-                        "side they show, small-sample reference.");
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "likelihood: %s law, one scatter for both, unfinished pulls counted on the "
+                         "side they show, small-sample reference.",
+                         hf_family_lognormal.label);
     if (any_relabeling(result, false))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "relabeled: how many of all ways to share out the pulls between the two names "
@@ -257,10 +258,10 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
         d, HF_BLOCK_PARAGRAPH,
         "weak parts: ratio of the loads that %s of all parts carry, with its interval. outlasts: the "
         "chance that a part of the first outlasts one "
-        "of the second; with unfinished pulls by the fitted lognormal laws, and in brackets the shares of "
+        "of the second; with unfinished pulls by the fitted %s laws, and in brackets the shares of "
         "pairs that it surely and possibly wins (one figure where both are the same). alike: p that both "
         "scatter alike in per cent.%s",
-        hf_percent_text(d, result->pairs[0].quantile.content, 4),
+        hf_percent_text(d, result->pairs[0].quantile.content, 4), hf_family_lognormal.label,
         result->count > 2
             ? " at once: intervals of the ratio that hold for all pairs together (Games–Howell)."
             : "");

@@ -29,20 +29,20 @@ static const char *location_words(hf_document *d, const hf_event_assessment *e) 
                                               : "mean",
                                        bound->family->label, from, unfinished_words(e)));
     if (bound->method == HF_BOUND_STATED_SCATTER) {
-        const char *what = shape  ? "scale of the Weibull law of the stated scatter, from"
-                           : logs ? "geometric mean of"
-                                  : "mean of";
+        const char *what =
+            shape  ? hf_arena_format(d->arena, "scale of the %s law of the stated scatter, from", bound->family->label)
+            : logs ? "geometric mean of"
+                   : "mean of";
         bool held = bound->scatter.degrees == 0 && !bound->scatter.at_middles;
         return or_lost(
-            hf_arena_format(d->arena, "%s the %s%s", what, held ? "loads held" : from,
+            hf_arena_format(d->arena, "%s the %s%s", or_lost(what), held ? "loads held" : from,
                             bound->n > e->counts.failed ? ", parts that held with what they held" : ""));
     }
     if (bound->s == 0) return "the middle of the one step in which all failed";
-    return or_lost(hf_arena_format(d->arena, "%s the %s",
-                                   shape  ? "scale of the Weibull law fitted to"
-                                   : logs ? "geometric mean of"
-                                          : "mean of",
-                                   from));
+    if (shape)
+        return or_lost(
+            hf_arena_format(d->arena, "scale of the %s law fitted to the %s", bound->family->label, from));
+    return or_lost(hf_arena_format(d->arena, "%s of the %s", logs ? "geometric mean" : "mean", from));
 }
 
 /* s of a stated scatter, so that it can be redone: the root of the weighted mean of two squares. */

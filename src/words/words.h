@@ -31,6 +31,14 @@ const char *hf_cut_text(hf_document *document, const char *text, size_t columns)
 /* The name people use for a design, at most HF_NAME_COLUMNS wide. */
 const char *hf_design_name(hf_document *document, const hf_design *design);
 
+/* Labels of the laws that `among` takes, in the order of the list, `article` before the second and later ones: "normal and the lognormal"
+ * with "the ". Empty where it takes none. */
+const char *hf_laws_text(hf_document *document, bool (*among)(const hf_family *family), const char *article);
+/* Three such choices: laws of the load itself; of its logarithm; laws whose parameters are a shape and a scale. */
+bool hf_law_of_load(const hf_family *family);
+bool hf_law_of_logarithm(const hf_family *family);
+bool hf_law_with_shape(const hf_family *family);
+
 /* Content of the kinds of result. */
 
 /* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */

@@ -132,7 +132,7 @@ START_TEST(every_key_arrives) {
     hf_check_close(c->weights[1].newtons, 30 * 0.45359237 * 9.81, HF_TOLERANCE_ROUNDING, as_written);
     ck_assert_str_eq(c->weights[1].unit->name, "lb");
     ck_assert_uint_eq(c->weights[0].count, 6);
-    ck_assert_str_eq(ring->family, "weibull");
+    ck_assert_ptr_eq(ring->family, &hf_family_weibull);
     ck_assert_str_eq(ring->family_reason, "brittle");
     hf_check_close(ring->scatter.degrees_of_freedom, 14, HF_TOLERANCE_EXACT, as_written);
     ck_assert(isinf(c->designs[1].scatter.degrees_of_freedom));

@@ -16,6 +16,21 @@ static void read_page(const char *name, hf_text *out) {
     ck_assert_msg(hf_file_read(path, 1000000, out, &error) == HF_OK, "%s", error.message);
 }
 
+/* --- Laws ----------------------------------------------------------------------------------------- */
+
+/* The words of "family" are "auto" and the laws, in the order of their list. */
+START_TEST(the_schema_lists_the_laws) {
+    hf_text schema = {0}, wanted = {0};
+    read_page("campaign.schema.json", &schema);
+    hf_text_add(&wanted, "\"family\": { \"enum\": [\"auto\"");
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) hf_text_addf(&wanted, ", \"%s\"", hf_family_at(i)->name);
+    hf_text_add(&wanted, "],");
+    ck_assert_msg(strstr(schema.bytes, wanted.bytes) != NULL, "campaign.schema.json lacks %s", wanted.bytes);
+    hf_text_free(&schema);
+    hf_text_free(&wanted);
+}
+END_TEST
+
 /* --- The page ------------------------------------------------------------------------------------ */
 
 START_TEST(every_example_of_the_page_is_a_campaign) {
@@ -247,6 +262,7 @@ END_TEST
 static Suite *docs_suite(void) {
     Suite *suite = suite_create("campaign page and schema");
     TCase *tests = tcase_create("docs");
+    tcase_add_test(tests, the_schema_lists_the_laws);
     tcase_add_test(tests, every_example_of_the_page_is_a_campaign);
     tcase_add_test(tests, every_warning_is_on_the_page);
     tcase_add_loop_test(tests, schema_and_program_know_the_same_keys, 0, PLACES);

@@ -25,7 +25,7 @@ def page_rows(text):
 
 
 def table_rows(text):
-    pattern = r'\{"(\w+)", ([\d.]+), ([\d.]+), (\d+), ([\d.]+), ([\d.]+)\}'
+    pattern = r'\{&hf_family_(\w+), ([\d.]+), ([\d.]+), (\d+), ([\d.]+), ([\d.]+)\}'
     return {(m[1], float(m[2]), float(m[3]), int(m[4])): float(m[5]) for m in re.finditer(pattern, text)}
 
 
@@ -48,7 +48,7 @@ def open_rows(text):
             right, given, bounded = re.fullmatch(r"([\d.]+) \(([\d.]+), (\d+) %\)", cell).groups()
             below = "true" if found[5] == "below the first" else "false"
             gave = "1" if bounded == "100" else f"0.{int(bounded):02d}"
-            rows.append(f'    {{"{found[1]}", 0.{found[2]}, 0.{found[3]}, 0.{int(found[4]):02d}, {below}, {size}, {right}, {given}, {gave}}},')
+            rows.append(f'    {{&hf_family_{found[1]}, 0.{found[2]}, 0.{found[3]}, 0.{int(found[4]):02d}, {below}, {size}, {right}, {given}, {gave}}},')
     return rows
 
 

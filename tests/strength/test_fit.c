@@ -66,6 +66,23 @@ static const existence_case cases[] = {
     {"run-outs above first-rung failures, nothing else", 4, {10, 10, 11, 11}, HF_FIT_ENDLESS_SCATTER},
 };
 
+START_TEST(a_law_is_found_by_the_word_of_its_row) {
+    static const char *const rows[] = {
+#define FAMILY_WORD(name) #name,
+        HF_FAMILY_LIST(FAMILY_WORD)
+#undef FAMILY_WORD
+    };
+    const hf_family *family = hf_family_at((size_t)_i);
+    ck_assert_str_eq(family->name, rows[_i]);
+    ck_assert_ptr_eq(hf_family_find(rows[_i]), family);
+    ck_assert_uint_eq(hf_family_index(family), (size_t)_i);
+    ck_assert_ptr_eq(hf_family_governing(family), family);
+    ck_assert_ptr_null(hf_family_at(HF_FAMILY_COUNT));
+    ck_assert_uint_eq(hf_family_index(NULL), HF_FAMILY_COUNT);
+    ck_assert_ptr_null(hf_family_find("auto"));
+}
+END_TEST
+
 START_TEST(a_maximum_is_found_exactly_where_one_exists) {
     const existence_case *c = &cases[_i / HF_FAMILY_COUNT];
     const hf_family *family = hf_family_at((size_t)_i % HF_FAMILY_COUNT);
@@ -165,6 +182,7 @@ END_TEST
 static Suite *suite(void) {
     Suite *s = suite_create("strength fit");
     TCase *t = tcase_create("fit");
+    tcase_add_loop_test(t, a_law_is_found_by_the_word_of_its_row, 0, HF_FAMILY_COUNT);
     tcase_add_loop_test(t, a_maximum_is_found_exactly_where_one_exists, 0,
                         (int)(sizeof cases / sizeof *cases) * HF_FAMILY_COUNT);
     tcase_add_loop_test(t, steps_that_differ_in_the_last_bit_are_neighbours, 0, HF_FAMILY_COUNT);

@@ -90,6 +90,9 @@ def scan_file(path, root):
             yield f"{path.relative_to(root)}:{number}: {problem}"
 
 
+LAW_LIST, LAW_ROW = "include/holdfast/strength/family_list.h", re.compile(r"^ +ROW\((\w+)\)", re.M)
+
+
 def check_list(room, root):
     listing = root / "src" / room / "sources.cmake"
     name = listing.relative_to(root)
@@ -107,6 +110,8 @@ def check_list(room, root):
     if int(match.group(2)) != RANK[room]:
         yield f"{name}: rank {match.group(2)}, expected {RANK[room]}"
     listed = re.findall(r"[\w.-]+\.c\b", match.group(3))
+    if "${laws}" in match.group(3):  # a file for each row of the list of laws
+        listed += [f"{law}.c" for law in LAW_ROW.findall((root / LAW_LIST).read_text(encoding="utf-8"))]
     for source in sorted(here - set(listed)):
         yield f"src/{room}/{source}: is not listed in {name}"
     for source in sorted(set(listed) - here):

@@ -15,6 +15,7 @@
 #include "holdfast/load/rig.h"
 #include "holdfast/load/unit.h"
 #include "holdfast/campaign/warning.h"
+#include "holdfast/strength/family.h"
 
 /* A load that may be absent. */
 typedef struct hf_maybe {
@@ -106,10 +107,11 @@ typedef struct hf_scatter {
 } hf_scatter;
 
 typedef struct hf_design {
-    const char *id, *name, *family; /* family NULL or "auto": not stated; family_reason may be NULL */
-    const char *family_reason;
-    hf_goal goal;          /* the campaign's, overridden where the design says so */
-    hf_stated_guess guess; /* likewise */
+    const char *id, *name;
+    const hf_family *family;   /* NULL: not stated, or "auto" */
+    const char *family_reason; /* may be NULL */
+    hf_goal goal;              /* the campaign's, overridden where the design says so */
+    hf_stated_guess guess;     /* likewise */
     hf_scatter scatter;
     const hf_specimen *specimens;
     size_t specimen_count;

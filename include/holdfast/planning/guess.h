@@ -28,7 +28,4 @@ double hf_guess_quantile(const hf_guess *guess, double weaker);
 /* Share of all parts stronger than `load`; 1 for load ≤ 0 in the log families. */
 double hf_guess_stronger(const hf_guess *guess, double load);
 
-/* The family whose bound governs when none is stated (methods.md 3): the Weibull. `stated` otherwise. */
-const hf_family *hf_governing_family(const hf_family *stated);
-
 #endif

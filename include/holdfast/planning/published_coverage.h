@@ -11,7 +11,7 @@
 #include "holdfast/strength/family.h"
 
 typedef struct hf_published_coverage {
-    const char *family; /* name of the law, the true one and the one of the bound */
+    const hf_family *family; /* the true law and the one of the bound */
     double content, confidence;
     size_t n;              /* parts, all of them finished pulls */
     double coverage;       /* worst share of right bounds found */
@@ -26,7 +26,7 @@ const hf_published_coverage *hf_published_coverage_nearest(const hf_family *fami
 /* The same for samples in which a share of the parts outlasts the last rung, or breaks below the first; 800 samples or more each, on steps
  * of half and of one standard deviation at several ladder places, the worst of them. */
 typedef struct hf_published_open {
-    const char *family;
+    const hf_family *family;
     double content, confidence;
     double share; /* of the parts that outlast the last rung, or break below the first */
     bool below;   /* the first rung */

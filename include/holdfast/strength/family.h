@@ -1,8 +1,8 @@
-/* The three strength laws: normal, lognormal, Weibull.
+/* The strength laws: normal, lognormal, Weibull.
  *
  * On its working scale y (the load itself for the normal, ln load for the others) each law is
  * Y = m + s·Z with Z standard normal or standard smallest extreme value. Weibull scale η = exp(m), shape
- * β = 1/s. A family is one file and one row of the table in family.c; nothing else asks which one it is. */
+ * β = 1/s. A family is one file, src/strength/<name>.c, and one row of family_list.h; nothing else asks which one it is. */
 #ifndef HOLDFAST_STRENGTH_FAMILY_H
 #define HOLDFAST_STRENGTH_FAMILY_H
 
@@ -10,8 +10,11 @@
 #include <stddef.h>
 #include "holdfast/base/status.h"
 #include "holdfast/numeric/random.h"
+#include "holdfast/strength/family_list.h"
 
-enum { HF_FAMILY_COUNT = 3, HF_LANES = 8 };
+#define HF_FAMILY_ONE(name) +1
+enum { HF_FAMILY_COUNT = 0 HF_FAMILY_LIST(HF_FAMILY_ONE), HF_LANES = 8 };
+#undef HF_FAMILY_ONE
 
 /* Values, run-outs and first-rung failures on the working scale; see src/strength/conditional.h. */
 typedef struct hf_open_data hf_open_data;
@@ -21,7 +24,7 @@ typedef struct hf_factor_reach {
     double least_content, most_content, least_confidence, most_confidence;
 } hf_factor_reach;
 
-typedef struct hf_family {
+struct hf_family {
     const char *name;  /* "weibull" */
     const char *label; /* "Weibull" */
     bool log_scale;
@@ -67,12 +70,16 @@ typedef struct hf_family {
     /* How far from the best location (in s) the likelihood of d values can matter, e^−drop of its top; NULL: to be searched. */
     double (*likelihood_reach)(double d, double drop);
     void (*estimate_lanes)(const double *y, size_t n, double *work, double *m, double *s);
-} hf_family;
+};
 
-/* Row `index` of the table: normal, lognormal, weibull; NULL from HF_FAMILY_COUNT on. Static. */
+/* Row `index` of the list; NULL from HF_FAMILY_COUNT on. Static. */
 const hf_family *hf_family_at(size_t index);
-/* By name, NULL when unknown. */
+/* Where a law stands in the list, in arrays of HF_FAMILY_COUNT too; HF_FAMILY_COUNT for NULL. */
+size_t hf_family_index(const hf_family *family);
+/* By the word that a person wrote; NULL when unknown ("auto" too). Code names a law by its record. */
 const hf_family *hf_family_find(const char *name);
+/* The law whose bound governs: `stated`, or by rule, where that is NULL, the Weibull (methods.md 3). The one place that says so. */
+const hf_family *hf_family_governing(const hf_family *stated);
 /* Working scale of a load and back. */
 double hf_family_working(const hf_family *family, double load);
 double hf_family_load(const hf_family *family, double y);

@@ -25,10 +25,11 @@
 typedef struct hf_assess_options {
     const char *const *designs; /* ids, each known; count 0: all */
     size_t design_count;
-    const char *family; /* NULL or "auto": the file's, else the Weibull rule */
-    double content;     /* 0: the file's */
-    double confidence;  /* 0: the file's */
-    uint64_t seed;      /* of simulated tests; default 1 */
+    const hf_family *family; /* NULL: the file's, else the rule */
+    bool by_rule;            /* the rule, whatever the file states */
+    double content;          /* 0: the file's */
+    double confidence;       /* 0: the file's */
+    uint64_t seed;           /* of simulated tests; default 1 */
 } hf_assess_options;
 
 typedef struct hf_assess_counts {
@@ -58,8 +59,7 @@ typedef struct hf_event_assessment {
     const char *outlier_id; /* specimen */
     hf_batch_test batch;
     const hf_bound *
-        bounds; /* one per family; order statistic, Hanson–Koopmans, survivors where none failed; then, where a scatter
-                               is stated, the one by it */
+        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "nothing_left" */
     size_t bound_count;
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
     const hf_bound *governing;              /* NULL when there is none */

@@ -20,12 +20,12 @@
 
 /* What is asked. Start from hf_plan_setup_of, then let flags override. Loads in newtons on the part unless said otherwise. */
 typedef struct hf_plan_setup {
-    const char *design; /* id, or NULL without a file */
-    bool design_stated; /* by the one who asks; otherwise it is the first of the file */
-    double mean, cv;    /* the guess; NaN when missing */
-    bool mean_stated;   /* by the one who asks: finished pulls do not move it */
-    hf_scatter scatter; /* known from elsewhere; governs 1 to 3 parts as in the assessment */
-    const char *family; /* of the bound; NULL or "auto": the governing rule */
+    const char *design;      /* id, or NULL without a file */
+    bool design_stated;      /* by the one who asks; otherwise it is the first of the file */
+    double mean, cv;         /* the guess; NaN when missing */
+    bool mean_stated;        /* by the one who asks: finished pulls do not move it */
+    hf_scatter scatter;      /* known from elsewhere; governs 1 to 3 parts as in the assessment */
+    const hf_family *family; /* of the bound; NULL: the rule */
     double content, confidence;
     double required;                   /* after calibration; NaN: none */
     bool by_service;                   /* required is the service load times the stated factors */
