@@ -3,8 +3,8 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "platform/c_locale.h"
 
 enum { CHUNK_BYTES = 64 * 1024 };
@@ -22,21 +22,21 @@ struct hf_arena {
 };
 
 hf_arena *hf_arena_create(void) {
-    return calloc(1, sizeof(hf_arena));
+    return hf_memory_take_zeroed(1, sizeof(hf_arena));
 }
 
 void hf_arena_free(hf_arena *arena) {
     if (!arena) return;
     for (chunk *at = arena->newest, *next; at; at = next) {
         next = at->next;
-        free(at);
+        hf_memory_free(at);
     }
-    free(arena);
+    hf_memory_free(arena);
 }
 
 static chunk *add_chunk(hf_arena *arena, size_t size) {
     if (size > SIZE_MAX - sizeof(chunk)) return NULL;
-    chunk *fresh = calloc(1, sizeof(chunk) + size);
+    chunk *fresh = hf_memory_take_zeroed(1, sizeof(chunk) + size);
     if (!fresh) return NULL;
     fresh->size = size;
     arena->taken += sizeof(chunk) + size;
@@ -82,6 +82,7 @@ char *hf_arena_format(hf_arena *arena, const char *format, ...) {
     va_start(arguments, format);
     va_copy(again, arguments);
     int length = hf_c_locale_format(NULL, 0, format, arguments);
+    if (length < 0) hf_memory_count_refusal();
     char *text = length < 0 ? NULL : hf_arena_array(arena, (size_t)length + 1, 1);
     if (text) (void)hf_c_locale_format(text, (size_t)length + 1, format, again);
     va_end(again);
@@ -100,7 +101,7 @@ void hf_arena_adopt(hf_arena *arena, hf_arena *child) {
         arena->newest = child->newest;
     }
     arena->taken += child->taken;
-    free(child);
+    hf_memory_free(child);
 }
 
 size_t hf_arena_bytes(const hf_arena *arena) {

@@ -1,8 +1,8 @@
 #include "holdfast/base/file_lock.h"
 
 #include <errno.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "base/file_parts.h"
 #include "platform/clock.h"
 
@@ -77,7 +77,7 @@ bool hf_file_of_lock(const char *path, hf_text *file) {
     size_t length = real ? strlen(real) : 0, ending = strlen(log_ending);
     bool named = length > ending && strcmp(real + length - ending, log_ending) == 0;
     if (named) hf_text_add_bytes(file, real, length - ending);
-    free(real);
+    hf_memory_free(real);
     return named && !file->failed && hf_file_exists(file->bytes);
 }
 
@@ -88,7 +88,7 @@ hf_status hf_file_lock_take(const char *path, hf_file_lock **out, hf_error *erro
         return hf_error_set(error, HF_FILE, "%s: is a pipe, expected a file that can be changed", path);
     hf_status status = hf_file_writable(path, error);
     if (status != HF_OK) return status;
-    hf_file_lock *lock = calloc(1, sizeof *lock);
+    hf_file_lock *lock = hf_memory_take_zeroed(1, sizeof *lock);
     if (!lock) return hf_error_set(error, HF_MEMORY, "out of memory");
     *lock = (hf_file_lock){.path = path, .real = hf_platform_real_name(path), .file = -1};
     hf_text_addf(&log, "%s%s", lock->real ? lock->real : path, log_ending);
@@ -109,9 +109,9 @@ hf_status hf_file_lock_take(const char *path, hf_file_lock **out, hf_error *erro
 void hf_file_lock_release(hf_file_lock *lock) {
     if (!lock) return;
     if (lock->file >= 0) (void)hf_platform_close(lock->file);
-    free(lock->real);
-    free(lock->log);
-    free(lock);
+    hf_memory_free(lock->real);
+    hf_memory_free(lock->log);
+    hf_memory_free(lock);
 }
 
 static hf_status is_unchanged(const hf_file_lock *lock, const char sha256[65], bool *unchanged,

@@ -1,6 +1,6 @@
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "base/file_parts.h"
 #include "platform/signals.h"
 
@@ -30,7 +30,7 @@ static char *beside(const char *target) {
     char unique[UNIQUE + 1], name[NAME];
     const char *slash = strrchr(target, '/');
     size_t folder = slash ? (size_t)(slash - target) + 1 : 0;
-    char *out = malloc(folder + NAME);
+    char *out = hf_memory_take(folder + NAME, 1);
     if (!out) return NULL;
     hf_platform_unique(unique);
     compose(unique, name);
@@ -51,7 +51,7 @@ static int open_one(const char *target, const hf_platform_about *like, hf_tempor
         if (file >= 0) break;
         hf_platform_unwatch(out->ticket);
         bool again = hf_platform_look_at_link(out->name, &there);
-        free(out->name);
+        hf_memory_free(out->name);
         out->name = NULL;
         if (!again) break;
     }
@@ -79,7 +79,7 @@ hf_status hf_temporary_write(const char *target, const hf_platform_about *like, 
 void hf_temporary_end(hf_temporary *temporary, bool kept) {
     if (!kept) (void)hf_platform_remove(temporary->name);
     hf_platform_unwatch(temporary->ticket);
-    free(temporary->name);
+    hf_memory_free(temporary->name);
     temporary->name = NULL;
 }
 

@@ -6,8 +6,21 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "platform/c_locale.h"
 #include "base/json_scan.h"
+
+static bool counts_memory;
+
+static void *take_piece(size_t bytes) {
+    return hf_memory_take(bytes, 1);
+}
+
+void hf_json_count_memory(void) {
+    cJSON_Hooks hooks = {take_piece, hf_memory_free};
+    cJSON_InitHooks(&hooks);
+    counts_memory = true;
+}
 
 static hf_status misfit(hf_error *error) {
     return hf_error_set(error, HF_BAD_DATA, "the text cannot be read as JSON");
@@ -58,7 +71,7 @@ static hf_status find_duplicate(const hf_json *object, const hf_json **again, co
     *again = NULL;
     if (object->count < 2) return HF_OK;
     const hf_json *few[32], **members = few;
-    if (object->count > 32) members = malloc(object->count * sizeof *members);
+    if (object->count > 32) members = hf_memory_take(object->count, sizeof *members);
     if (!members) return HF_MEMORY;
     size_t count = 0;
     for (const hf_json *child = object->first; child; child = child->next) members[count++] = child;
@@ -69,7 +82,7 @@ static hf_status find_duplicate(const hf_json *object, const hf_json **again, co
         *again = members[i];
         *earlier = members[i - 1];
     }
-    if (members != few) free(members);
+    if (members != few) hf_memory_free(members);
     return HF_OK;
 }
 
@@ -101,9 +114,15 @@ hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, siz
     if (status != HF_OK) return status;
     hf_c_locale scope; /* cJSON reads numbers by the locale's decimal point */
     if (!hf_c_locale_enter(&scope)) return hf_error_set(error, HF_MEMORY, "out of memory");
+    size_t refusals = hf_memory_refusals();
     cJSON *tree = cJSON_ParseWithLength(text, length);
     hf_c_locale_leave(&scope);
-    status = tree ? tie(arena, root, tree, error) : misfit(error);
+    if (tree)
+        status = tie(arena, root, tree, error);
+    else if (!counts_memory || hf_memory_refusals() != refusals) /* the scanner took the text: it is JSON */
+        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    else
+        status = misfit(error);
     cJSON_Delete(tree);
     if (status == HF_OK) status = check_duplicates(file, root, error);
     if (status == HF_OK) *out = root;
@@ -158,7 +177,7 @@ static int compare_edits(const void *a, const void *b) {
 hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *edits, size_t count,
                          hf_text *out) {
     size_t at = 0;
-    const hf_json_edit **sorted = malloc((count ? count : 1) * sizeof *sorted);
+    const hf_json_edit **sorted = hf_memory_take(count ? count : 1, sizeof *sorted);
     if (!sorted) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) sorted[i] = &edits[i];
     qsort(sorted, count, sizeof *sorted, compare_edits);
@@ -170,6 +189,6 @@ hf_status hf_json_splice(const char *text, size_t length, const hf_json_edit *ed
         at = edit->end;
     }
     hf_text_add_bytes(out, text + at, length - at);
-    free(sorted);
+    hf_memory_free(sorted);
     return out->failed ? HF_MEMORY : HF_OK;
 }

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "platform/c_locale.h"
 
 static size_t digits_from(const char *text, size_t at, size_t length) {
@@ -38,7 +39,10 @@ static bool is_decimal(const char *text, size_t length) {
 static bool convert(const char *text, size_t length, double *out) {
     hf_c_locale scope;
     char *end;
-    if (!hf_c_locale_enter(&scope)) return false;
+    if (!hf_c_locale_enter(&scope)) {
+        hf_memory_count_refusal();
+        return false;
+    }
     double value = strtod(text, &end);
     hf_c_locale_leave(&scope);
     if (end != text + length || !isfinite(value)) return false;
@@ -49,11 +53,11 @@ static bool convert(const char *text, size_t length, double *out) {
 bool hf_number_read(const char *text, size_t length, double *out) {
     char small[64], *copy = small;
     if (!is_decimal(text, length)) return false;
-    if (length >= sizeof small && !(copy = malloc(length + 1))) return false;
+    if (length >= sizeof small && !(copy = hf_memory_take(length + 1, 1))) return false;
     memcpy(copy, text, length);
     copy[length] = '\0';
     bool good = convert(copy, length, out);
-    if (copy != small) free(copy);
+    if (copy != small) hf_memory_free(copy);
     return good;
 }
 

@@ -2,13 +2,13 @@
 
 #include <stdarg.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "platform/c_locale.h"
 
 void hf_text_free(hf_text *text) {
     if (!text) return;
-    free(text->bytes);
+    hf_memory_free(text->bytes);
     memset(text, 0, sizeof *text);
 }
 
@@ -21,7 +21,7 @@ static bool make_room(hf_text *text, size_t more) {
     size_t needed = text->length + more + 1, capacity = text->capacity ? text->capacity : 256;
     if (needed <= text->capacity) return true;
     while (capacity < needed) capacity *= 2;
-    char *bytes = realloc(text->bytes, capacity);
+    char *bytes = hf_memory_resize(text->bytes, capacity);
     if (!bytes) {
         text->failed = true;
         return false;

@@ -3,6 +3,7 @@
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/base/file_lock.h"
+#include "holdfast/base/memory.h"
 
 /* Whoever saves the file more often than this while it is being changed is no person. */
 enum { MOST_TIMES = 5 };
@@ -10,6 +11,7 @@ enum { MOST_TIMES = 5 };
 static hf_status make_once(hf_arena *arena, hf_campaign_change *change, hf_file_lock *lock, bool *changed,
                            hf_error *error) {
     hf_text text = {0};
+    size_t refusals = hf_memory_refusals();
     hf_status status = hf_campaign_read(arena, change->path, &change->before, &change->findings, error);
     if (status == HF_OK) status = change->edit(change->context, change->before, &text, error);
     if (status == HF_OK && text.failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
@@ -18,6 +20,8 @@ static hf_status make_once(hf_arena *arena, hf_campaign_change *change, hf_file_
     /* Read back before it is written: what cannot be read must not take the place of what can. */
     if (status == HF_OK)
         status = hf_campaign_parse(arena, change->path, kept, text.length, &change->after, &change->findings);
+    if (status == HF_OK && hf_memory_refusals() != refusals) /* then the change may not be whole */
+        status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     if (status == HF_OK) change->names = hf_file_names(change->path);
     if (status == HF_OK) status = hf_file_swap(lock, change->before->sha256, &text, changed, error);
     hf_text_free(&text);

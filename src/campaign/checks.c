@@ -1,6 +1,7 @@
 /* Checks over the whole file: ids, and what the rig must state. */
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "campaign/parts.h"
 
 typedef struct id_use {
@@ -21,7 +22,7 @@ static void note_id(id_use *uses, size_t *count, const char *id, const hf_json *
 void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
     size_t total = 1 + campaign->design_count, count = 0;
     for (size_t i = 0; i < campaign->design_count; i++) total += campaign->designs[i].specimen_count;
-    id_use *uses = malloc(total * sizeof *uses);
+    id_use *uses = hf_memory_take(total, sizeof *uses);
     if (!uses) {
         reader->out_of_memory = true;
         return;
@@ -44,7 +45,7 @@ void hf_check_ids(hf_reader *reader, const hf_campaign *campaign) {
                 "found id \"%.60s\" again, first in line %zu; expected ids that are unique in the file",
                 uses[i].id, uses[first].node->line);
     }
-    free(uses);
+    hf_memory_free(uses);
 }
 
 void hf_check_ends(hf_reader *reader, hf_campaign *campaign) {

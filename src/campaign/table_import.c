@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "campaign/table.h"
 
 /* A row that became a specimen. */
@@ -197,7 +198,7 @@ static void settle_ids(import_job *job) {
     const hf_campaign *campaign = job->campaign;
     size_t most = 1 + campaign->design_count + job->count;
     for (size_t i = 0; i < campaign->design_count; i++) most += campaign->designs[i].specimen_count;
-    known_id *ids = malloc(most * sizeof *ids);
+    known_id *ids = hf_memory_take(most, sizeof *ids);
     if (!ids) {
         job->table.reader.out_of_memory = true;
         return;
@@ -209,7 +210,7 @@ static void settle_ids(import_job *job) {
     qsort(ids, count, sizeof *ids, compare_known);
     report_known(job, ids, count);
     make_ids(job, ids, count);
-    free(ids);
+    hf_memory_free(ids);
     drop_reported(job);
 }
 

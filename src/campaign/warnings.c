@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "campaign/parts.h"
+#include "holdfast/base/memory.h"
 #include "holdfast/base/number.h"
 #include "holdfast/campaign/hanging.h"
 
@@ -103,7 +104,7 @@ static double highest_record(const hf_campaign *campaign) {
 
 static void find_sums(warner *w) {
     if (!w->campaign->weight_count || w->campaign->rig.force.records != HF_RIG_RECORDS_ADDED) return;
-    double *sums = malloc(MOST_SUMS * sizeof *sums);
+    double *sums = hf_memory_take(MOST_SUMS, sizeof *sums);
     if (!sums) return;
     double most = highest_record(w->campaign) * (1 + 1e-6);
     size_t count = 1;
@@ -112,7 +113,7 @@ static void find_sums(warner *w) {
         const hf_weight *weight = &w->campaign->weights[k];
         count = add_weight(weight, most, sums, count);
         if (!count) {
-            free(sums); /* too many to list: no claim is made then */
+            hf_memory_free(sums); /* too many to list: no claim is made then */
             return;
         }
     }
@@ -196,7 +197,7 @@ static int compare_dated(const void *a, const void *b) {
 static void warn_order(const warner *w) {
     size_t count = 0;
     char message[HF_MESSAGE_SIZE];
-    dated *pulls = malloc((w->design->specimen_count + 1) * sizeof *pulls);
+    dated *pulls = hf_memory_take(w->design->specimen_count + 1, sizeof *pulls);
     if (!pulls) return;
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
@@ -216,7 +217,7 @@ static void warn_order(const warner *w) {
         warn(w, HF_WARNING_ORDER, after->node, message);
         break;
     }
-    free(pulls);
+    hf_memory_free(pulls);
 }
 
 static void warn_kinds(const warner *w) {
@@ -323,5 +324,5 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
         warn_order(&w);
         warn_kinds(&w);
     }
-    free(w.sums);
+    hf_memory_free(w.sums);
 }

@@ -59,11 +59,13 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
 static hf_exit refuse(hf_request *request, const import_work *work) {
     const char *shown = strcmp(work->table_path, "-") == 0 ? "standard input" : work->table_path;
     const hf_table_result *result = &work->result;
-    if (work->change.findings.errors) return hf_findings_print(&work->change.findings, work->change.path);
+    if (work->change.findings.errors)
+        return hf_findings_print(request, &work->change.findings, work->change.path);
     if (request->error.status != HF_BAD_DATA || result->table.errors + result->campaign.errors == 0)
         return hf_request_fail(request);
-    (void)hf_findings_print(&result->table, shown);
-    (void)hf_findings_print(&result->campaign, work->change.path);
+    if (hf_findings_print(request, &result->table, shown) == HF_EXIT_FILE ||
+        hf_findings_print(request, &result->campaign, work->change.path) == HF_EXIT_FILE)
+        return HF_EXIT_FILE;
     return HF_EXIT_BAD_DATA;
 }
 
@@ -102,7 +104,7 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
     const hf_campaign_change *change = &work->change;
     request->kept = hf_arena_format(request->arena, "the new pulls are in %s", change->path);
     hf_request_note_names(request, change->path, change->names);
-    (void)hf_findings_print(&change->findings, change->path);
+    (void)hf_findings_print(request, &change->findings, change->path);
     hf_report_style style = hf_request_style(request, change->after);
     const hf_check_result shown = {change->after, &change->findings, echo};
     hf_report_print(&hf_report_check, &shown, format, &style, &text);

@@ -161,6 +161,8 @@ static hf_campaign_start start_of(const new_options *options) {
 }
 
 static hf_status write_file(hf_request *request, const char *path, const hf_text *text) {
+    if (text->failed || hf_request_lacks_memory(request))
+        return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     if (strcmp(path, "-") == 0) return hf_file_replace(path, text->bytes, text->length, &request->error);
     return hf_file_create(path, text->bytes, text->length, &request->error);
 }

@@ -65,9 +65,10 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
     hf_platform_today(date);
     hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given,
                                             date, &work.made, &request->error);
+    if (hf_request_lacks_memory(request)) status = HF_MEMORY;
     if (status == HF_OK) status = hf_campaign_change_make(request->arena, &change, &request->error);
     request->error.status = status;
-    if (change.findings.errors) return hf_findings_print(&change.findings, change.path);
+    if (change.findings.errors) return hf_findings_print(request, &change.findings, change.path);
     if (status != HF_OK) return hf_request_fail(request);
     hf_request_note_names(request, change.path, change.names);
     say_written(request, &work.written);

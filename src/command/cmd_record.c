@@ -139,8 +139,9 @@ static hf_exit change_file(hf_request *request, const char *path, hf_campaign_ch
     hf_status status = hf_campaign_change_make(request->arena, change, &request->error);
     request->error.status = status;
     if (status == HF_OK) hf_request_note_names(request, path, change->names);
-    if (status == HF_OK || change->findings.errors) return hf_findings_print(&change->findings, path);
-    if (work.refused.errors) return hf_findings_print(&work.refused, path);
+    if (status == HF_OK || change->findings.errors)
+        return hf_findings_print(request, &change->findings, path);
+    if (work.refused.errors) return hf_findings_print(request, &work.refused, path);
     return hf_request_fail(request);
 }
 

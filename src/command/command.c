@@ -3,6 +3,7 @@
 
 #include <stdio.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/command/help.h"
 #include "command/commands.h"
 #include "command/common.h"
@@ -110,9 +111,10 @@ static hf_exit dispatch(hf_request *request, const char **words, size_t count) {
     if (count == 0) {
         hf_text overview = {0};
         hf_help_overview(request->terminal->width, &overview);
-        if (overview.length) fwrite(overview.bytes, 1, overview.length, stderr);
+        bool whole = !overview.failed;
+        if (whole && overview.length) fwrite(overview.bytes, 1, overview.length, stderr);
         hf_text_free(&overview);
-        return HF_EXIT_USAGE;
+        return whole ? HF_EXIT_USAGE : hf_request_fail(request);
     }
     size_t used;
     words[0] = command_instead(words[0]);
@@ -123,8 +125,9 @@ static hf_exit dispatch(hf_request *request, const char **words, size_t count) {
 
 int hf_command_main(int count, char *const *words) {
     hf_terminal terminal;
+    size_t refusals = hf_memory_refusals();
     hf_terminal_detect(&terminal);
-    hf_request request = {.arena = hf_arena_create(), .terminal = &terminal};
+    hf_request request = {.arena = hf_arena_create(), .terminal = &terminal, .memory_refusals = refusals};
     hf_error_clear(&request.error);
     size_t kept = count > 1 ? (size_t)count - 1 : 0;
     const char **copy = request.arena ? HF_ARENA_NEW_ARRAY(request.arena, const char *, kept + 1) : NULL;

@@ -93,8 +93,12 @@ void hf_request_note(const hf_request *request, const char *format, ...);
 /* Says so when the file that has been changed in place had other names, which keep the old text. */
 void hf_request_note_names(const hf_request *request, const char *path, size_t names);
 
+/* Whether memory has been refused since the request began. Then there is no answer: whatever would be printed may lack a part, and a
+ * mistake found in the file may be none. All that prints or writes below asks this first, says so and gives exit code 5. */
+bool hf_request_lacks_memory(const hf_request *request);
+
 /* Prints all findings on stderr, one line each. */
-hf_exit hf_findings_print(const hf_findings *findings, const char *file);
+hf_exit hf_findings_print(const hf_request *request, const hf_findings *findings, const char *file);
 
 /* Reads the campaign and prints its findings; HF_EXIT_DONE when it can be worked with. */
 hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_campaign **campaign,

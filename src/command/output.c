@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 #include "holdfast/base/file.h"
+#include "holdfast/base/memory.h"
 #include "holdfast/campaign/change.h"
 #include "command/terminal.h"
 
@@ -58,8 +59,22 @@ void hf_request_note(const hf_request *request, const char *format, ...) {
     hf_say("\n");
 }
 
+bool hf_request_lacks_memory(const hf_request *request) {
+    return hf_memory_refusals() != request->memory_refusals;
+}
+
+/* Whatever was found after memory had run out may be wrong, a mistake of the file too. The sentence itself needs no memory. */
+static hf_exit lacks_memory(const hf_request *request) {
+    fprintf(stderr, "holdfast%s%s: not enough memory for the whole answer, so none is given",
+            request->command ? " " : "", request->command ? request->command->name : "");
+    if (request->kept) hf_say("; all the same %s", request->kept);
+    fprintf(stderr, "\n");
+    return HF_EXIT_FILE;
+}
+
 hf_exit hf_request_fail(const hf_request *request) {
     const hf_error *error = &request->error;
+    if (error->status == HF_MEMORY || hf_request_lacks_memory(request)) return lacks_memory(request);
     const char *message = error->message[0] ? error->message : hf_status_text(error->status);
     if (error->where.file && error->where.line)
         hf_say("%s:%zu:%zu: error: %s%s%s\n", error->where.file, error->where.line, error->where.column,
@@ -75,11 +90,13 @@ void hf_request_note_names(const hf_request *request, const char *path, size_t n
                     path, names, names == 2 ? "the other keeps" : "the others keep");
 }
 
-hf_exit hf_findings_print(const hf_findings *findings, const char *file) {
+hf_exit hf_findings_print(const hf_request *request, const hf_findings *findings, const char *file) {
     hf_text lines = {0};
     for (size_t i = 0; i < findings->count; i++) hf_finding_print(&findings->items[i], file, &lines);
-    if (lines.length) say_visible(lines.bytes, lines.length);
+    bool whole = !hf_request_lacks_memory(request);
+    if (whole && lines.length) say_visible(lines.bytes, lines.length);
     hf_text_free(&lines);
+    if (!whole) return lacks_memory(request);
     return findings->errors ? HF_EXIT_BAD_DATA : HF_EXIT_DONE;
 }
 
@@ -87,7 +104,7 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
                             hf_findings *findings) {
     const char *shown = strcmp(path, "-") == 0 ? "standard input" : path;
     request->error.status = hf_campaign_read(request->arena, path, campaign, findings, &request->error);
-    hf_exit code = hf_findings_print(findings, shown);
+    hf_exit code = hf_findings_print(request, findings, shown);
     if (code != HF_EXIT_DONE || request->error.status == HF_OK) return code;
     return hf_request_fail(request);
 }
@@ -185,7 +202,7 @@ static hf_status put_output(hf_request *request, const hf_text *text, const char
     bool colors = hf_command_option_find(request->command, "color", NULL) != NULL;
     if (to_terminal) hf_text_add_visible(&shown, text->bytes ? text->bytes : "", text->length, colors);
     const hf_text *out = to_terminal ? &shown : text;
-    hf_status status = out->failed
+    hf_status status = out->failed || hf_request_lacks_memory(request)
                            ? hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY))
                            : hf_file_replace(path ? path : "-", out->bytes, out->length, &request->error);
     hf_text_free(&shown);

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/parallel.h"
 #include "strength/conditional.h"
 #include "strength/mids.h"
@@ -50,10 +51,11 @@ static hf_status draw_pivots(const hf_family *family, const hf_mids *mids, uint6
     if (status != HF_OK) return status;
     job.spread = sqrt(deviation * deviation + 0.125 * mids->h * mids->h);
     if (!(job.spread > 0)) return HF_NO_RESULT;
-    job.scratch = calloc(2 * mids->count * HF_LANES * (size_t)hf_parallel_threads(), sizeof *job.scratch);
+    job.scratch = hf_memory_take_zeroed(2 * mids->count * HF_LANES * (size_t)hf_parallel_threads(),
+                                        sizeof *job.scratch);
     if (!job.scratch) return HF_MEMORY;
     hf_parallel_blocks((count + DRAWS_A_BLOCK - 1) / DRAWS_A_BLOCK, pivot_block, &job);
-    free(job.scratch);
+    hf_memory_free(job.scratch);
     return HF_OK;
 }
 
@@ -217,7 +219,7 @@ static hf_status draw_slices(const hf_family *family, const hf_open_data *data, 
     double m, s, size = (double)data->count;
     hf_status status = hf_working_fit(family, data, &m, &s);
     if (status != HF_OK) return status == HF_MEMORY || status == HF_NUMERIC ? status : HF_NO_RESULT;
-    draw_slice *slices = malloc(MOST_SLICES * sizeof *slices);
+    draw_slice *slices = hf_memory_take(MOST_SLICES, sizeof *slices);
     if (!slices) return HF_MEMORY;
     slice_job job = {slices, 0, count, fmin(0.1, 0.2 / sqrt(size)), seed, out_m, out_s};
     status = spread_slices(&d, m, s, slices, &job.slice_count, job.step);
@@ -230,7 +232,7 @@ static hf_status draw_slices(const hf_family *family, const hf_open_data *data, 
             out_s[i] *= stretch;
         }
     }
-    free(slices);
+    hf_memory_free(slices);
     return status;
 }
 
@@ -247,7 +249,7 @@ static int compare_numbers(const void *a, const void *b) {
 
 static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_mids *mids, uint64_t seed,
                            size_t count, double *m, double *s) {
-    double *ends = malloc(sample.count * sizeof *ends);
+    double *ends = hf_memory_take(sample.count, sizeof *ends);
     size_t above = 0, below = 0;
     if (!ends) return HF_MEMORY;
     for (size_t i = 0; i < sample.count; i++)
@@ -261,7 +263,7 @@ static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_m
     qsort(ends + above, below, sizeof *ends, compare_numbers);
     hf_open_data data = {mids->y, mids->count, ends, above, ends + above, below};
     hf_status status = draw_slices(family, &data, mids->h, seed, count, m, s);
-    free(ends);
+    hf_memory_free(ends);
     return status;
 }
 

@@ -2,10 +2,10 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 #include "comparing/maximize.h"
 #include "comparing/open_compare_private.h"
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/strength/sample.h"
@@ -368,11 +368,11 @@ hf_status hf_open_compare_likelihood(const hf_family *family, hf_sample a, hf_sa
     if (a.count == 0 || b.count == 0 || !enough_failures(&c))
         return hf_open_compare_refuse(out, HF_NO_RESULT, "too_few");
     if (a.count > SIZE_MAX / sizeof *c.pooled - b.count) return HF_MEMORY;
-    c.pooled = malloc((a.count + b.count) * sizeof *c.pooled);
+    c.pooled = hf_memory_take(a.count + b.count, sizeof *c.pooled);
     if (!c.pooled) return HF_MEMORY;
     c.exact_b = (double)hf_sample_count(b).exact;
     c.log_loads = sum_log_exact(family, a) + sum_log_exact(family, b);
     hf_status status = compare(&c, level, out);
-    free(c.pooled);
+    hf_memory_free(c.pooled);
     return status;
 }

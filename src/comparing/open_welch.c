@@ -1,7 +1,7 @@
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include "comparing/open_compare_private.h"
+#include "holdfast/base/memory.h"
 #include "holdfast/comparing/power.h"
 #include "holdfast/numeric/special.h"
 
@@ -32,11 +32,11 @@ static hf_status describe(const hf_family *family, hf_sample sample, open_group 
     hf_fit fit;
     if (counts.exact + counts.closed < 2) return HF_NO_RESULT;
     if (sample.count > SIZE_MAX / sizeof(hf_observation)) return HF_MEMORY;
-    hf_observation *items = malloc(sample.count * sizeof *items);
+    hf_observation *items = hf_memory_take(sample.count, sizeof *items);
     if (!items) return HF_MEMORY;
     out->h = put_at_mids(family, sample, items);
     hf_status status = hf_fit_maximum(family, (hf_sample){items, sample.count}, &fit);
-    free(items);
+    hf_memory_free(items);
     if (status != HF_OK) return status;
     out->finished = (double)(counts.exact + counts.closed);
     out->m = fit.m;

@@ -1,7 +1,7 @@
 #include "comparing/relabel_core.h"
 
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
 
@@ -109,13 +109,13 @@ static void enumerate_block(size_t block, int worker, void *context) {
 
 hf_status hf_relabel_count_all(const hf_relabel_problem *problem, hf_relabel_count *count) {
     size_t n = problem->n_a + problem->n_b, blocks = mirrored(problem) ? n : n * n;
-    enumeration e = {problem, calloc(blocks, sizeof *e.parts)};
+    enumeration e = {problem, hf_memory_take_zeroed(blocks, sizeof *e.parts)};
     if (!e.parts) return HF_MEMORY;
     hf_parallel_blocks(blocks, enumerate_block, &e);
     *count = (hf_relabel_count){0, 0, 0, 0};
     for (size_t i = 0; i < blocks; i++) merge(count, &e.parts[i]);
     unfold(problem, count);
-    free(e.parts);
+    hf_memory_free(e.parts);
     return HF_OK;
 }
 
@@ -184,13 +184,14 @@ static void draw_block(size_t block, int worker, void *context) {
 hf_status hf_relabel_count_random(const hf_relabel_problem *problem, size_t draws, uint64_t seed,
                                   hf_relabel_count *count) {
     size_t n = problem->n_a + problem->n_b, blocks = (draws + DRAWS_A_BLOCK - 1) / DRAWS_A_BLOCK;
-    drawing d = {problem, draws, seed, calloc(n * (size_t)hf_parallel_threads(), sizeof *d.scratch),
-                 calloc(blocks ? blocks : 1, sizeof *d.parts)};
+    drawing d = {problem, draws, seed,
+                 hf_memory_take_zeroed(n * (size_t)hf_parallel_threads(), sizeof *d.scratch),
+                 hf_memory_take_zeroed(blocks ? blocks : 1, sizeof *d.parts)};
     hf_status status = d.scratch && d.parts ? HF_OK : HF_MEMORY;
     if (status == HF_OK) hf_parallel_blocks(blocks, draw_block, &d);
     *count = (hf_relabel_count){0, 0, 0, 0};
     for (size_t i = 0; status == HF_OK && i < blocks; i++) merge(count, &d.parts[i]);
-    free(d.scratch);
-    free(d.parts);
+    hf_memory_free(d.scratch);
+    hf_memory_free(d.parts);
     return status;
 }

@@ -1,8 +1,8 @@
 #include "holdfast/comparing/relabel_power.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include "comparing/relabel_core.h"
+#include "holdfast/base/memory.h"
 #include "holdfast/comparing/power.h"
 #include "holdfast/comparing/relabel.h"
 #include "holdfast/numeric/parallel.h"
@@ -99,19 +99,19 @@ static void combine(const power_job *job, size_t blocks, double exact, double *p
 static hf_status simulate(power_job *job, double exact, double *power, double *standard_error) {
     size_t blocks = (job->replicates + REPLICATES_A_BLOCK - 1) / REPLICATES_A_BLOCK;
     size_t workers = (size_t)hf_parallel_threads();
-    job->values = calloc(2 * job->n * workers, sizeof *job->values);
-    job->items = calloc(4 * job->n * workers, sizeof *job->items);
-    job->found = calloc(blocks, sizeof *job->found);
-    job->control = calloc(blocks, sizeof *job->control);
+    job->values = hf_memory_take_zeroed(2 * job->n * workers, sizeof *job->values);
+    job->items = hf_memory_take_zeroed(4 * job->n * workers, sizeof *job->items);
+    job->found = hf_memory_take_zeroed(blocks, sizeof *job->found);
+    job->control = hf_memory_take_zeroed(blocks, sizeof *job->control);
     hf_status status = job->values && job->items && job->found && job->control ? HF_OK : HF_MEMORY;
     if (status == HF_OK) {
         hf_parallel_blocks(blocks, power_block, job);
         combine(job, blocks, exact, power, standard_error);
     }
-    free(job->values);
-    free(job->items);
-    free(job->found);
-    free(job->control);
+    hf_memory_free(job->values);
+    hf_memory_free(job->items);
+    hf_memory_free(job->found);
+    hf_memory_free(job->control);
     return status;
 }
 

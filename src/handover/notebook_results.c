@@ -172,7 +172,7 @@ static void add_pictures(hf_notebook_writer *w, const char *const *kinds, const 
         hf_text_addf(&w->text, "![%s](attachment:%s)\n\n", kind->summary, pictures[count].name);
         count++;
     }
-    if (count) hf_cell_pictures(&w->cells, w->text.bytes, pictures, count);
+    if (count) hf_cell_pictures(&w->cells, w->text.bytes ? w->text.bytes : "", pictures, count);
     hf_text_free(&w->text);
     for (size_t i = 0; i < PICTURES; i++) hf_text_free(&drawings[i]);
 }

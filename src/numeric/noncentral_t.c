@@ -2,7 +2,7 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
 #include "numeric/noncentral_t_far.h"
 #include "numeric/tail_sums.h"
@@ -229,11 +229,11 @@ typedef struct node_room {
 } node_room;
 
 static bool take_room(node_room *room, size_t count, hf_tail_nodes *nodes) {
-    free(room->heap);
+    hf_memory_free(room->heap);
     room->heap = NULL;
     *nodes = (hf_tail_nodes){room->fixed[0], room->fixed[1], room->fixed[2], count};
     if (count <= BLOCK) return true;
-    room->heap = malloc(3 * count * sizeof *room->heap);
+    room->heap = hf_memory_take(3 * count, sizeof *room->heap);
     *nodes = (hf_tail_nodes){room->heap, room->heap + count, room->heap + 2 * count, count};
     return room->heap != NULL;
 }
@@ -267,7 +267,7 @@ static hf_status solve_positive(const tail *law, double *out) {
         status = HF_OK;
         break;
     }
-    free(room.heap);
+    hf_memory_free(room.heap);
     return status;
 }
 

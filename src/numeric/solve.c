@@ -6,6 +6,7 @@
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_roots.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
 #include "numeric/library.h"
 
@@ -19,6 +20,12 @@ typedef struct call {
 static double evaluate(double x, void *context) {
     const call *c = context;
     return c->function(x, c->context);
+}
+
+/* GSL takes its workspaces itself. */
+static hf_status out_of_memory(void) {
+    hf_memory_count_refusal();
+    return HF_MEMORY;
 }
 
 /* Brent's iteration on a bracket that is known to hold a root. */
@@ -45,7 +52,7 @@ hf_status hf_solve_root(hf_function function, void *context, double low, double 
     call c = {function, context};
     gsl_function wrapped = {evaluate, &c};
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (solver == NULL) return HF_MEMORY;
+    if (solver == NULL) return out_of_memory();
     hf_status status = HF_NUMERIC;
     if (gsl_root_fsolver_set(solver, &wrapped, low, high) == GSL_SUCCESS)
         status = narrow(solver, absolute, relative, out);
@@ -59,7 +66,7 @@ hf_status hf_integrate(hf_function function, void *context, double low, double h
     call c = {function, context};
     gsl_function wrapped = {evaluate, &c};
     gsl_integration_workspace *space = gsl_integration_workspace_alloc(INTERVALS);
-    if (space == NULL) return HF_MEMORY;
+    if (space == NULL) return out_of_memory();
     double error = 0.0;
     int code;
     if (isinf(low) && isinf(high))

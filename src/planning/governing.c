@@ -1,7 +1,7 @@
 #include "planning/governing.h"
 
 #include <math.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/strength/order_statistic.h"
 
 static bool by_scatter(hf_sample sample, hf_governing_scatter scatter, double content, double confidence,
@@ -24,12 +24,12 @@ hf_status hf_stated_factor(size_t n, hf_stated_scatter scatter, double content, 
     const hf_observation alike = {HF_OBSERVED_EXACT, 1, 1, false, -1};
     hf_bound bound;
     if (n < 1 || n > SIZE_MAX / sizeof alike) return HF_RANGE;
-    hf_observation *items = malloc(n * sizeof *items);
+    hf_observation *items = hf_memory_take(n, sizeof *items);
     if (!items) return HF_MEMORY;
     for (size_t i = 0; i < n; i++) items[i] = alike;
     hf_status status =
         hf_bound_stated_scatter((hf_sample){items, n}, scatter, NULL, content, confidence, &bound);
     *k = status == HF_OK ? bound.k : NAN;
-    free(items);
+    hf_memory_free(items);
     return status;
 }

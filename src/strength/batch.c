@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/strength/sample.h"
 
 typedef struct tagged {
@@ -97,7 +98,7 @@ static double significance(double standardised, double m) {
 static double variance_share(const double *value, const int *batch, size_t count, size_t batches,
                              const double *size) {
     double grand = 0, between = 0, within = 0, squares = 0, n = (double)count, k = (double)batches;
-    double *mean = calloc(batches, sizeof *mean);
+    double *mean = hf_memory_take_zeroed(batches, sizeof *mean);
     if (!mean) return NAN;
     for (size_t i = 0; i < count; i++) {
         mean[batch[i]] += value[i] / size[batch[i]];
@@ -108,7 +109,7 @@ static double variance_share(const double *value, const int *batch, size_t count
         between += size[i] * (mean[i] - grand) * (mean[i] - grand);
         squares += size[i] * size[i];
     }
-    free(mean);
+    hf_memory_free(mean);
     between /= k - 1;
     within /= n - k;
     double component = fmax(0, (between - within) / ((n - squares / n) / (k - 1)));
@@ -123,8 +124,9 @@ hf_status hf_batch_test_values(const double *value, const int *batch, size_t cou
         out->between_share = NAN;
     if (batches < 2 || count < 4 || count <= batches) return HF_NO_RESULT;
     if (count > SIZE_MAX / sizeof(tagged)) return HF_MEMORY;
-    tagged *sorted = malloc(count * sizeof *sorted);
-    double *scratch = calloc(3 * batches, sizeof *scratch), *size = scratch ? scratch + 2 * batches : NULL;
+    tagged *sorted = hf_memory_take(count, sizeof *sorted);
+    double *scratch = hf_memory_take_zeroed(3 * batches, sizeof *scratch),
+           *size = scratch ? scratch + 2 * batches : NULL;
     hf_status status = HF_MEMORY;
     if (!sorted || !scratch) goto done;
     for (size_t i = 0; i < count; i++) {
@@ -149,8 +151,8 @@ hf_status hf_batch_test_values(const double *value, const int *batch, size_t cou
     out->reason = NULL;
     status = HF_OK;
 done:
-    free(sorted);
-    free(scratch);
+    hf_memory_free(sorted);
+    hf_memory_free(scratch);
     return status;
 }
 
@@ -204,12 +206,13 @@ hf_status hf_batch_test_run(hf_sample sample, hf_batch_test *out) {
     for (size_t i = 0; i < sample.count; i++)
         most = sample.items[i].batch > most ? sample.items[i].batch : most;
     if (counts.above + counts.below || most < 1) return HF_NO_RESULT;
-    batch_room room = {malloc(sample.count * sizeof *room.value), malloc(sample.count * sizeof *room.batch),
-                       malloc(((size_t)most + 1) * sizeof *room.number), (size_t)most + 1};
+    batch_room room = {hf_memory_take(sample.count, sizeof *room.value),
+                       hf_memory_take(sample.count, sizeof *room.batch),
+                       hf_memory_take(((size_t)most + 1), sizeof *room.number), (size_t)most + 1};
     hf_status status = HF_MEMORY;
     if (room.value && room.batch && room.number) status = both_tests(sample, &room, out);
-    free(room.value);
-    free(room.batch);
-    free(room.number);
+    hf_memory_free(room.value);
+    hf_memory_free(room.batch);
+    hf_memory_free(room.number);
     return status;
 }

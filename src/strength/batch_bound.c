@@ -1,7 +1,7 @@
 #include "holdfast/strength/batch_bound.h"
 
 #include <math.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/noncentral_t.h"
 #include "holdfast/numeric/special.h"
 #include "strength/mids.h"
@@ -107,10 +107,10 @@ hf_status hf_batch_bound_values(const double *y, const int *batch, size_t count,
     }
     if (out->batches > count) return refuse(out, HF_REASON_RANGE);
     if (out->batches < 2) return refuse(out, HF_REASON_TOO_FEW);
-    double *memory = calloc(2 * out->batches, sizeof *memory);
+    double *memory = hf_memory_take_zeroed(2 * out->batches, sizeof *memory);
     if (!memory) return HF_MEMORY;
     hf_status status = describe(y, batch, count, memory, out);
-    free(memory);
+    hf_memory_free(memory);
     if (status != HF_OK) return refuse(out, HF_REASON_RANGE);
     return hf_batch_bound_solve(content, confidence, out);
 }
@@ -121,7 +121,7 @@ static hf_status number_batches(hf_sample sample, int *batch, size_t *count) {
     *count = 0;
     for (size_t i = 0; i < sample.count; i++)
         if (sample.items[i].batch > highest) highest = sample.items[i].batch;
-    int *number = calloc((size_t)highest + 2, sizeof *number);
+    int *number = hf_memory_take_zeroed((size_t)highest + 2, sizeof *number);
     if (!number) return HF_MEMORY;
     for (size_t i = 0; i < sample.count; i++) {
         int stated = sample.items[i].batch;
@@ -129,7 +129,7 @@ static hf_status number_batches(hf_sample sample, int *batch, size_t *count) {
         if (number[stated] == 0) number[stated] = ++next;
         batch[(*count)++] = number[stated] - 1;
     }
-    free(number);
+    hf_memory_free(number);
     return HF_OK;
 }
 
@@ -140,8 +140,8 @@ hf_status hf_batch_bound_of(hf_sample sample, double content, double confidence,
     size_t count;
     clear(out);
     if (counts.above + counts.below > 0) return refuse(out, HF_REASON_OPEN_OBSERVATIONS);
-    hf_observation *items = malloc((sample.count + 1) * sizeof *items);
-    int *batch = malloc((sample.count + 1) * sizeof *batch);
+    hf_observation *items = hf_memory_take(sample.count + 1, sizeof *items);
+    int *batch = hf_memory_take(sample.count + 1, sizeof *batch);
     hf_status status = items && batch ? number_batches(sample, batch, &count) : HF_MEMORY;
     if (status == HF_OK) {
         size_t kept = 0;
@@ -154,8 +154,8 @@ hf_status hf_batch_bound_of(hf_sample sample, double content, double confidence,
         if (status == HF_OK) out->value = exp(out->value);
         hf_mids_free(&mids);
     }
-    free(batch);
-    free(items);
+    hf_memory_free(batch);
+    hf_memory_free(items);
     return status;
 }
 

@@ -2,7 +2,7 @@
  * sum of squares between batches, Σ T²/n of the batch totals T of values taken from their mean. */
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/strength/batch.h"
 
@@ -97,8 +97,9 @@ hf_status hf_batch_f_values(const double *y, const int *batch, size_t count, siz
     out->significance = out->least = NAN;
     if (batches < 2 || count <= batches) return HF_NO_RESULT;
     if (count > SIZE_MAX / sizeof *y) return HF_MEMORY;
-    double *work = malloc(count * sizeof *work), *total = calloc(batches, sizeof *total);
-    size_t *size = calloc(2 * batches, sizeof *size);
+    double *work = hf_memory_take(count, sizeof *work),
+           *total = hf_memory_take_zeroed(batches, sizeof *total);
+    size_t *size = hf_memory_take_zeroed(2 * batches, sizeof *size);
     hf_status status = HF_MEMORY;
     if (!work || !total || !size) goto done;
     status = HF_NO_RESULT;
@@ -119,8 +120,8 @@ hf_status hf_batch_f_values(const double *y, const int *batch, size_t count, siz
     judge(&d, squares, out);
     status = HF_OK;
 done:
-    free(work);
-    free(total);
-    free(size);
+    hf_memory_free(work);
+    hf_memory_free(total);
+    hf_memory_free(size);
     return status;
 }

@@ -1,8 +1,8 @@
 #include "strength/conditional.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 
@@ -235,12 +235,12 @@ static hf_status general_limit(const hf_family *family, const hf_open_data *data
     hf_gauss_legendre(NODES, p.nodes, p.weights);
     p.step = fmin(0.12, 0.34 / sqrt((double)data->count));
     if (!family->likelihood_reach) p.step *= 0.33; /* the double exponential bends sharply */
-    p.slices = malloc(MAXIMUM_SPREADS * sizeof *p.slices);
+    p.slices = hf_memory_take(MAXIMUM_SPREADS, sizeof *p.slices);
     if (p.slices) status = spread_slices(&p, m, s);
     if (status == HF_OK)
         status = hf_solve_tail(excess_of_posterior, density_of_posterior, &p,
                                (const double[3]){target, m + 1.5 * z * s, s}, limit);
-    free(p.slices);
+    hf_memory_free(p.slices);
     return status;
 }
 

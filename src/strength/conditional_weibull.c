@@ -7,7 +7,7 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
 
 enum { MAXIMUM_SPREADS = 2000, MAXIMUM_TERMS = 24 };
@@ -174,12 +174,12 @@ hf_status hf_weibull_limit(const hf_open_data *data, double content, double targ
     for (size_t i = 0; i < data->count; i++) mix.top = fmax(mix.top, data->y[i]);
     for (size_t i = 0; i < data->above_count; i++) mix.top = fmax(mix.top, data->above[i]);
     mix.room = MAXIMUM_SPREADS * terms.count;
-    mix.nodes = malloc(mix.room * sizeof *mix.nodes);
+    mix.nodes = hf_memory_take(mix.room, sizeof *mix.nodes);
     if (!mix.nodes) return HF_MEMORY;
     hf_status status = fill_mixture(&mix, data, &terms, s);
     if (status == HF_OK)
         status = hf_solve_tail(mixture_excess, mixture_density, &mix,
                                (const double[3]){target, m + 1.5 * s * mix.log_content, s}, limit);
-    free(mix.nodes);
+    hf_memory_free(mix.nodes);
     return status;
 }

@@ -6,7 +6,7 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
 #include "holdfast/numeric/special.h"
@@ -42,10 +42,10 @@ hf_status hf_weibull_pivots(size_t n, size_t count, uint64_t seed, double *m, do
     size_t workers = (size_t)hf_parallel_threads();
     if (n < 2 || count % HF_LANES != 0 || n > SIZE_MAX / (2 * HF_LANES * sizeof(double) * workers))
         return HF_RANGE;
-    pivot_job job = {n, count, seed, m, s, malloc(2 * n * HF_LANES * sizeof(double) * workers)};
+    pivot_job job = {n, count, seed, m, s, hf_memory_take(2 * n * HF_LANES * workers, sizeof(double))};
     if (!job.scratch) return HF_MEMORY;
     hf_parallel_blocks((count + HF_WEIBULL_BLOCK - 1) / HF_WEIBULL_BLOCK, pivot_block, &job);
-    free(job.scratch);
+    hf_memory_free(job.scratch);
     return HF_OK;
 }
 

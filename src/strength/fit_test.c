@@ -2,8 +2,8 @@
 #include "holdfast/strength/fit_test.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/random.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
@@ -28,12 +28,12 @@ static double statistic_of_sorted(const hf_family *family, const double *z, doub
 }
 
 double hf_anderson_darling(const hf_family *family, double *y, size_t n, double m, double s) {
-    double *work = malloc(2 * n * sizeof *work);
+    double *work = hf_memory_take(2 * n, sizeof *work);
     if (!work) return NAN;
     standardise(y, y, n, m, s);
     hf_vector_sort(y, n);
     double a2 = statistic_of_sorted(family, y, work, work + n, n);
-    free(work);
+    hf_memory_free(work);
     return a2;
 }
 

@@ -5,8 +5,8 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stdlib.h>
 #include <string.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/noncentral_t.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
@@ -250,7 +250,7 @@ static hf_status draw_asked(const hf_look_plan *plan, double content, double con
                        .groups = (bases + LANES - 1) / LANES};
     hf_status status = open_looks(job, plan, content);
     if (status != HF_OK) return status;
-    *memory = malloc((scratch + 2 * job->groups * WIDE) * sizeof **memory);
+    *memory = hf_memory_take(scratch + 2 * job->groups * WIDE, sizeof **memory);
     if (!*memory) return HF_MEMORY;
     job->scratch = *memory;
     job->highest = *memory + scratch;
@@ -268,10 +268,10 @@ hf_status hf_looks_running(const hf_look_plan *plan, double content, const doubl
                      .highest = asked};
     hf_status status = open_looks(&job, plan, content);
     if (status != HF_OK) return status;
-    job.scratch = malloc(scratch_size(plan) * sizeof *job.scratch);
+    job.scratch = hf_memory_take(scratch_size(plan), sizeof *job.scratch);
     if (!job.scratch) return HF_MEMORY;
     draw(&job);
-    free(job.scratch);
+    hf_memory_free(job.scratch);
     return HF_OK;
 }
 
@@ -283,7 +283,7 @@ hf_status hf_looks_simulated(const hf_look_plan *plan, double content, double co
     if (check(plan, content, confidence) != HF_OK) return HF_RANGE;
     hf_status status = draw_asked(plan, content, confidence, bases, &job, &memory);
     if (status == HF_OK) status = solve(&job, confidence, job.highest + job.groups * WIDE, out);
-    free(memory);
+    hf_memory_free(memory);
     return status;
 }
 
@@ -340,7 +340,7 @@ hf_status hf_looks_worth(const hf_look_plan *plan, double content, double each, 
     }
     hf_status status = draw_asked(plan, content, each, usual_bases(plan), &job, &memory);
     if (status == HF_OK) *worth = share_upto(&job, -INFINITY, standard_error);
-    free(memory);
+    hf_memory_free(memory);
     return status;
 }
 

@@ -2,7 +2,7 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 
 hf_status hf_mids_of(const hf_family *family, hf_sample sample, hf_mids *mids) {
     double squares = 0;
@@ -12,7 +12,7 @@ hf_status hf_mids_of(const hf_family *family, hf_sample sample, hf_mids *mids) {
     mids->h = 0;
     if (sample.count > HF_MIDS_SMALL) {
         if (sample.count > SIZE_MAX / sizeof *mids->y) return HF_MEMORY;
-        mids->y = malloc(sample.count * sizeof *mids->y);
+        mids->y = hf_memory_take(sample.count, sizeof *mids->y);
         if (!mids->y) return HF_MEMORY;
     }
     for (size_t i = 0; i < sample.count; i++) {
@@ -33,5 +33,5 @@ hf_status hf_mids_of(const hf_family *family, hf_sample sample, hf_mids *mids) {
 }
 
 void hf_mids_free(hf_mids *mids) {
-    if (mids && mids->y != mids->small) free(mids->y);
+    if (mids && mids->y != mids->small) hf_memory_free(mids->y);
 }

@@ -3,7 +3,7 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "strength/conditional.h"
 #include "strength/mids.h"
 
@@ -16,10 +16,10 @@ typedef struct open_sample {
 static hf_status open_sample_of(const hf_family *family, hf_sample sample, open_sample *open) {
     hf_sample_counts counts = hf_sample_count(sample);
     if (sample.count > SIZE_MAX / sizeof(double)) return HF_MEMORY;
-    open->ends = malloc(sample.count * sizeof *open->ends);
+    open->ends = hf_memory_take(sample.count, sizeof *open->ends);
     if (!open->ends) return HF_MEMORY;
     if (hf_mids_of(family, sample, &open->mids) != HF_OK) {
-        free(open->ends);
+        hf_memory_free(open->ends);
         return HF_MEMORY;
     }
     size_t above = 0, below = counts.above;
@@ -35,7 +35,7 @@ static hf_status open_sample_of(const hf_family *family, hf_sample sample, open_
 
 static void open_sample_free(open_sample *open) {
     hf_mids_free(&open->mids);
-    free(open->ends);
+    hf_memory_free(open->ends);
 }
 
 static bool all_equal(const double *y, size_t n) {

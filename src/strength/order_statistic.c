@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
@@ -23,7 +24,7 @@ size_t hf_order_statistic_rank(size_t n, double content, double confidence) {
 /* Lower ends of all parts; HF_MEMORY when there is no room. */
 static double *lower_ends(hf_sample sample) {
     if (sample.count == 0 || sample.count > SIZE_MAX / sizeof(double)) return NULL;
-    double *ends = malloc(sample.count * sizeof *ends);
+    double *ends = hf_memory_take(sample.count, sizeof *ends);
     for (size_t i = 0; ends && i < sample.count; i++) ends[i] = sample.items[i].lower;
     return ends;
 }
@@ -38,7 +39,7 @@ hf_status hf_bound_order_statistic(hf_sample sample, double content, double conf
     if (!ends) return HF_MEMORY;
     out->method = HF_BOUND_ORDER_STATISTIC;
     out->value = out->lower_end = hf_vector_select(ends, sample.count, out->rank - 1);
-    free(ends);
+    hf_memory_free(ends);
     return HF_OK;
 }
 
@@ -90,8 +91,8 @@ static int compare(const void *a, const void *b) {
 
 /* The smallest lower end and the r-th value's upper end. Sorted by lower end; an open part among the first r hides them. */
 static hf_status koopmans_ends(hf_sample sample, size_t r, hf_bound *out) {
-    hf_observation *sorted = malloc(sample.count * sizeof *sorted);
-    double *upper = malloc(sample.count * sizeof *upper);
+    hf_observation *sorted = hf_memory_take(sample.count, sizeof *sorted);
+    double *upper = hf_memory_take(sample.count, sizeof *upper);
     hf_status status = HF_MEMORY;
     if (!sorted || !upper) goto done;
     for (size_t i = 0; i < sample.count; i++) {
@@ -103,8 +104,8 @@ static hf_status koopmans_ends(hf_sample sample, size_t r, hf_bound *out) {
     out->upper_end = hf_vector_select(upper, sample.count, r - 1); /* infinite when open parts hide it */
     status = isfinite(out->upper_end) && out->lower_end > 0 ? HF_OK : HF_NO_RESULT;
 done:
-    free(sorted);
-    free(upper);
+    hf_memory_free(sorted);
+    hf_memory_free(upper);
     return status;
 }
 

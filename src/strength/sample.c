@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/vector.h"
 
 bool hf_same_load(double a, double b) {
@@ -64,7 +65,7 @@ hf_status hf_sample_join_neighbours(hf_observation *items, size_t count) {
     bool near;
     if (count == 0) return HF_OK;
     if (count > SIZE_MAX / (2 * sizeof(double))) return HF_MEMORY;
-    double *ends = malloc(2 * count * sizeof *ends);
+    double *ends = hf_memory_take(2 * count, sizeof *ends);
     if (!ends) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) {
         if (items[i].lower > 0) ends[found++] = items[i].lower;
@@ -78,7 +79,7 @@ hf_status hf_sample_join_neighbours(hf_observation *items, size_t count) {
         if (items[i].kind == HF_OBSERVED_CLOSED && items[i].lower == items[i].upper)
             items[i].kind = HF_OBSERVED_EXACT;
     }
-    free(ends);
+    hf_memory_free(ends);
     return HF_OK;
 }
 

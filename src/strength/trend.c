@@ -2,7 +2,7 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
+#include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
 
 static const double level = 0.05, tie = 1e-9;
@@ -86,11 +86,11 @@ hf_status hf_trend_test_values(const double *y, const double *place, size_t coun
     out->first_to_last = out->significance = NAN;
     if (count < HF_TREND_LEAST_PARTS) return HF_NO_RESULT;
     if (count > SIZE_MAX / (2 * sizeof *y)) return HF_MEMORY;
-    double *work = malloc(2 * count * sizeof *work);
+    double *work = hf_memory_take(2 * count, sizeof *work);
     if (!work) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) work[i] = y[i];
     ranks_of(place, count, work + count);
     hf_status status = judge(work, work + count, count, out);
-    free(work);
+    hf_memory_free(work);
     return status;
 }

@@ -158,9 +158,10 @@ static void about_laws(const context *c) {
     about_rejected(c, event);
     about_likelihood(c, event);
     if (event->stated_rejected)
-        hf_caution_raise(c->arena, c->list,
-                         (hf_caution){.code = HF_CAUTION_STATED_FAMILY_REJECTED,
-                                      .text = {event->stated_rejected->label, hf_family_governing(NULL)->label}});
+        hf_caution_raise(
+            c->arena, c->list,
+            (hf_caution){.code = HF_CAUTION_STATED_FAMILY_REJECTED,
+                         .text = {event->stated_rejected->label, hf_family_governing(NULL)->label}});
     if (event->governing_reason && strcmp(event->governing_reason, "stated") == 0) about_chosen_law(c, event);
     if (event->not_assured)
         add_named(c, HF_CAUTION_NOT_ASSURED, event->rejected_law->family->label, event->rejected_law->value,

@@ -38,9 +38,7 @@ static hf_status judge_rungs(hf_arena *arena, const hf_study_design *design, hf_
     if (!count || count > HF_LADDER_MOST) return HF_OK;
     for (size_t i = 0; i < count; i++)
         if (!(design->rungs[i].force > (i ? design->rungs[i - 1].force : 0))) return HF_OK;
-    if (hf_guess_of(hf_family_governing(s->family), s->mean, s->cv,
-                    &guess) != HF_OK)
-        return HF_OK;
+    if (hf_guess_of(hf_family_governing(s->family), s->mean, s->cv, &guess) != HF_OK) return HF_OK;
     hf_ladder_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_ladder_rung, count);
     double *loads = HF_ARENA_NEW_ARRAY(arena, double, count);
     if (!rungs || !loads) return HF_MEMORY;

@@ -107,6 +107,7 @@ hf_status hf_study_of(hf_arena *arena, const hf_campaign *campaign, const hf_fin
     const hf_assess_options wanted = {.designs = options->designs,
                                       .design_count = options->design_count,
                                       .family = options->family,
+                                      .by_rule = options->by_rule,
                                       .content = options->content,
                                       .confidence = options->confidence,
                                       .seed = options->seed};

@@ -29,10 +29,11 @@ static const char *location_words(hf_document *d, const hf_event_assessment *e) 
                                               : "mean",
                                        bound->family->label, from, unfinished_words(e)));
     if (bound->method == HF_BOUND_STATED_SCATTER) {
-        const char *what =
-            shape  ? hf_arena_format(d->arena, "scale of the %s law of the stated scatter, from", bound->family->label)
-            : logs ? "geometric mean of"
-                   : "mean of";
+        const char *what = shape
+                               ? hf_arena_format(d->arena, "scale of the %s law of the stated scatter, from",
+                                                 bound->family->label)
+                           : logs ? "geometric mean of"
+                                  : "mean of";
         bool held = bound->scatter.degrees == 0 && !bound->scatter.at_middles;
         return or_lost(
             hf_arena_format(d->arena, "%s the %s%s", or_lost(what), held ? "loads held" : from,

@@ -75,6 +75,16 @@ def include_problem(room, path, root, rest):
     return own_problem(room, root, match.group(2))
 
 
+# Memory is counted where it is taken. File names come from the system with memory of its own.
+TAKES_MEMORY = re.compile(r"(?<![\w.>])(malloc|calloc|realloc|strdup|free)\(")
+COUNTS_MEMORY = re.compile(r"src/(base/(memory|file)\.c|platform/)")
+
+
+def memory_problem(path, root, line):
+    match = None if COUNTS_MEMORY.match(str(path.relative_to(root))) else TAKES_MEMORY.search(line)
+    return match and f"{match.group(1)}() instead of holdfast/base/memory.h"
+
+
 def scan_file(path, root):
     room = room_of(path, root)
     if room not in RANK:
@@ -85,7 +95,7 @@ def scan_file(path, root):
         yield f"{path.relative_to(root)}:{text.count(chr(10), 0, match.start()) + 1}: {match.group(1)} is defined for platform alone"
     for number, line in enumerate(text.splitlines(), 1):
         match = HASH.match(line)
-        problem = match and include_problem(room, path, root, match.group(1))
+        problem = include_problem(room, path, root, match.group(1)) if match else memory_problem(path, root, line)
         if problem:
             yield f"{path.relative_to(root)}:{number}: {problem}"
 

@@ -55,12 +55,12 @@ def layers(root):
     write(root, "src/base/good.c", '#include "holdfast/strength/fit.h"\n  #  include <boost/any.hpp>\n#include NAME\n#include "base/none.h"\n#include <unistd.h>\n#define _GNU_SOURCE\n')
     write(root, "src/strength/gsl.c", '#include <gsl/gsl_math.h>\n#include "fit.h"\n#include "gsl/gsl_cdf.h"\n')
     write(root, "src/strength/unlisted.c", "#include <cjson/cJSON.h>\n")
-    write(root, "src/base/text.c", "#include <cjson/cJSON.h>\n")
+    write(root, "src/base/text.c", "#include <cjson/cJSON.h>\nvoid *piece(void) { return malloc(1); }\n")
     write(root, "src/astray.c", "int astray;\n")
     write(root, "src/cellar/astray.c", "int astray;\n")
     expect(run("layers.py", root), "good.c:1: base (rank 0) may not use strength (rank 2)", "<boost/any.hpp> is neither",
            "good.c:3: include NAME is not a plain", '"base/none.h" names no file', "gsl.c:1: GSL may only", "gsl.c:3: GSL may only",
-           'include "fit.h" is not of the form', "unlisted.c:1: cJSON may only", "text.c:1: cJSON may only", "unlisted.c: is not listed",
+           'include "fit.h" is not of the form', "unlisted.c:1: cJSON may only", "text.c:1: cJSON may only", "text.c:2: malloc() instead of", "unlisted.c: is not listed",
            "lists gone.c, which does not exist", "rank 3, expected 2", "good.c:5: <unistd.h> is not C17", "good.c:6: _GNU_SOURCE is defined", "src/astray.c: lies in no room", "src/cellar/astray.c: lies in no room")
 
 

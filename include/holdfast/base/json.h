@@ -39,6 +39,10 @@ typedef struct hf_json {
     size_t key_start;            /* byte of the key's opening quote */
 } hf_json;
 
+/* From now on the memory of the JSON tree is counted with ours (memory.h). It sets the hooks of cJSON, which are one for the whole process:
+ * for a program to call before its first thread, not for a library inside somebody else's. */
+void hf_json_count_memory(void);
+
 /* Parses text[0..length). On HF_OK *out lives in `arena`. HF_BAD_DATA with where {line, column, path} at
  * the first mistake otherwise. `file` is only carried into error->where. A byte order mark is a mistake. */
 hf_status hf_json_parse(hf_arena *arena, const char *file, const char *text, size_t length,

@@ -70,6 +70,7 @@ typedef struct hf_request {
     void *options;    /* the command's options struct */
     const char *kept; /* what has been done all the same when the output cannot be written; NULL: nothing */
     hf_error error;
+    size_t memory_refusals; /* before this request */
 } hf_request;
 
 struct hf_command {

@@ -59,7 +59,8 @@ typedef struct hf_event_assessment {
     const char *outlier_id; /* specimen */
     hf_batch_test batch;
     const hf_bound *
-        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "nothing_left" */
+        bounds; /* one per family, in the order of the list; order statistic, Hanson–Koopmans, survivors where none failed; then,
+                               where a scatter is stated, the one by it */
     size_t bound_count;
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
     const hf_bound *governing;              /* NULL when there is none */

@@ -109,7 +109,8 @@ HF_CAUTION(STATED_SCATTER, "stated_scatter", WEAKENS, "Stated scatter",
            SLOTS(SHARE(scatter), RATIO(degrees_of_freedom), NAME(source)),
            "The bound leans on a pooled scatter of {scatter} with {degrees_of_freedom} degrees of freedom "
            "(source: {source}). It is as good as that statement.")
-HF_CAUTION(STATED_FAMILY_REJECTED, "stated_family_rejected", WEAKENS, "Stated law rejected", SLOTS(NAME(law), NAME(rule)),
+HF_CAUTION(STATED_FAMILY_REJECTED, "stated_family_rejected", WEAKENS, "Stated law rejected",
+           SLOTS(NAME(law), NAME(rule)),
            "The stated {law} law is rejected by the pulls, so the {rule} bound governs.")
 HF_CAUTION(ONE_PART, "one_part", WEAKENS, "One part", NO_SLOTS,
            "One part shows no scatter at all. Only a scatter known from earlier parts (\"scatter\", with its "

@@ -26,6 +26,7 @@ typedef struct hf_study_options {
     const char *const *designs; /* ids; count 0: all of the file */
     size_t design_count;
     const hf_family *family;    /* NULL: the file's, else the rule */
+    bool by_rule;               /* the rule, whatever the file states */
     double content, confidence; /* of the bounds; 0: the file's */
     double level, same_within;  /* of the comparison, as in hf_comparison_options; 0: 0.05, not stated */
     uint64_t seed;
