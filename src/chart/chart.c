@@ -232,6 +232,7 @@ hf_status hf_chart_draw(const hf_chart_kind *kind, const hf_chart_subject *subje
         status = hf_error_set(error, HF_NO_RESULT, "no chart \"%s\": %s", kind->name, nothing);
     else
         hf_text_add_bytes(out, picture.bytes, picture.length);
+    if (out->failed) status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     hf_text_free(&picture);
     hf_arena_free(arena);
     return status;
