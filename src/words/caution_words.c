@@ -176,9 +176,9 @@ static void scatter_apart(const speaker *s) {
          isfinite(number(s, 0))
              ? "{design} scatters {times} times as much: an interval that claims 95 % then covers 90 to "
                "93 %. Compare the lower bounds, not only the means."
-             : "All pulls of {other} are alike, those of {design} are not: no number says how many times as "
-               "much it scatters, and the verdict leans on its scatter alone. Compare the lower bounds, not "
-               "only the means.");
+             : "{design} scatters[, while all pulls of {other} are alike]: no number says how many times as "
+               "much, and the verdict leans on its scatter alone. Compare the lower bounds, not only the "
+               "means.");
 }
 
 static void plan_luck(const speaker *s) {
