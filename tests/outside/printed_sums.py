@@ -79,7 +79,7 @@ def run(program, path, *options):
 def evaluate(expression):
     """The printed expression with plain doubles; the tree may hold nothing but numbers and the calculator's keys."""
     text = expression.replace(" ", "").replace("−", "-").replace("×", "*").replace("÷", "/").replace("²", "**2")
-    text = text.replace("√(", "root(").replace("e^(", "exp(")
+    text = text.replace("√(", "root(").replace("e^(", "exp(").replace("^", "**")
     known = {"root": math.sqrt, "exp": math.exp}
 
     def value(node):
