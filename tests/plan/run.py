@@ -384,7 +384,7 @@ def check_pilot_is_honest():
 
 
 def check_questions_refused_by_name():
-    one_clear_line(["plan", *GUESS, "--content", "0.99999", "--confidence", "0.999"], "0.99999", (2,))
+    one_clear_line(["plan", *GUESS, "--content", "0.99999", "--confidence", "0.99999"], "0.99999", (2,))
     one_clear_line(["plan", "proof", "--content", "0.9", "--confidence", "0.9", "--shape", "3"], "--overload", (2,))
 
 
