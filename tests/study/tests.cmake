@@ -1,2 +1,7 @@
 holdfast_script_test(study_properties quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/study/properties.py $<TARGET_FILE:holdfast_program> ${PROJECT_SOURCE_DIR}/datasets)
-holdfast_test(same_answer SOURCES study/test_same_answer.c study/random_campaign.c)
+# Five hundred campaigns are minutes under the sanitizers, which other tests keep busy.
+set(HOLDFAST_MANY quick)
+if(HOLDFAST_SANITIZE)
+  set(HOLDFAST_MANY full)
+endif()
+holdfast_test(same_answer SOURCES study/test_same_answer.c study/random_campaign.c LABELS ${HOLDFAST_MANY})
