@@ -388,7 +388,8 @@ def uncertainty_at(load):
 
 def check_governing(check, design, pulls, theirs):
     """Which bound governs: the Weibull law's unless another was
-    stated and is not rejected; returns it calibrated."""
+    stated and is not rejected; of a rejected law's and the one
+    that needs no law the lower. Returns it calibrated."""
     fits = {fit["family"]: fit for fit in theirs["fits"]}
     stated = design.get("family", "auto")
     wanted = stated
@@ -403,7 +404,12 @@ def check_governing(check, design, pulls, theirs):
         by_scatter = None
     order = next((row for row in theirs["bounds"]
                   if row["method"] == "order_statistic"), None)
-    row = by_scatter or law_rows.get(wanted) or order
+    free = order or next((row for row in theirs["bounds"]
+                          if row["method"] == "hanson_koopmans"), None)
+    by_law = law_rows.get(wanted)
+    if by_law and fits[wanted]["rejected"] and free:
+        by_law = min(by_law, free, key=lambda row: row["value"])
+    row = by_scatter or by_law or order
     check.same("governing: law", row and row["family"],
                theirs["governing"]["family"])
     check.number("governing: bound", row and row["value"],

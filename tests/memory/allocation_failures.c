@@ -1,10 +1,11 @@
 /* Refuses memory to the program, one allocation after the other, and looks at what it then says.
  *
- * usage: allocation_failures (--each | --sites | NUMBER) FOLDER FILE COMMAND [WORD…]
+ * usage: allocation_failures (--each | --sites[=MOST] | NUMBER) FOLDER FILE COMMAND [WORD…]
  *
  * NUMBER: that one alone and in this process, for a debugger.
  * The command runs in a child process, first with all the memory it wants. Then allocations are refused: one alone, and one with all
- * that follow it; with --each every one, with --sites the first, middle and last of each place in the code (told by the functions above it).
+ * that follow it; with --each every one, with --sites the first, middle and last of each place in the code (told by the functions above it),
+ * or MOST of these spread evenly over the run.
  * What may happen: the same bytes with the same exit code, or exit code 5 with nothing on standard output and one line that says why. A
  * shorter answer, another answer, or a good file called bad fails, and so does a signal. Only what our own objects and the JSON reader's
  * hooks ask for is counted: the linker puts __wrap_malloc in the place of malloc there. */
@@ -163,6 +164,10 @@ static bool is_chosen(size_t at, size_t total) {
 int main(int count, char **words) {
     if (count < 5 || chdir(words[2]) != 0) return 2;
     bool each = strcmp(words[1], "--each") == 0;
+    static const char sites_at_most[] = "--sites=";
+    size_t most = SIZE_MAX;
+    if (strncmp(words[1], sites_at_most, sizeof sites_at_most - 1) == 0)
+        most = strtoul(words[1] + sizeof sites_at_most - 1, NULL, 10);
     char *line[MOST_WORDS] = {words[0], words[4], words[3]};
     int length = 3;
     for (int i = 5; i < count && length < MOST_WORDS; i++) line[length++] = words[i];
@@ -183,10 +188,15 @@ int main(int count, char **words) {
         printf("no answer with all the memory wanted (%zu allocations): %s\n", total, whole.complained);
         return 1;
     }
-    for (size_t i = 0; i < total && faults < SHOWN; i++) {
-        if (!each && !is_chosen(i, total)) continue;
+    size_t chosen = 0, listed = 0;
+    static size_t list[MOST];
+    for (size_t i = 0; i < total; i++)
+        if (each || is_chosen(i, total)) list[listed++] = i + 1;
+    for (; chosen < listed && faults < SHOWN; chosen++) {
+        bool falls_due = most >= listed || (chosen + 1) * most / listed > chosen * most / listed;
+        if (!falls_due) continue;
         tried++;
-        faults += try_one(&whole, length, line, i + 1);
+        faults += try_one(&whole, length, line, list[chosen]);
     }
     printf("%s: %zu allocations, %zu refused once and from then on, %zu faults\n", words[4], total, tried,
            faults);
