@@ -5,7 +5,7 @@
 #include "campaign/parts.h"
 
 static const char *family_word(size_t at) {
-    const hf_family *family = at ? hf_family_at(at - 1) : NULL;
+    const hf_family *family = at ? hf_family_governing_at(at - 1) : NULL;
     return family ? family->name : at ? NULL : "auto";
 }
 
@@ -153,7 +153,7 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (!hf_read_object(reader, node, design_keys, HF_COUNT_OF(design_keys), &raw)) return;
     design->id = raw.id;
     design->name = raw.name ? raw.name : raw.id;
-    design->family = raw.family > 1 ? hf_family_at((size_t)raw.family - 2) : NULL;
+    design->family = raw.family > 1 ? hf_family_governing_at((size_t)raw.family - 2) : NULL;
     design->family_reason = raw.family_reason;
     design->info = raw.info;
     if (raw.guess) hf_read_guess(reader, raw.guess, &design->guess);

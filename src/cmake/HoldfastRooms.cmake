@@ -5,6 +5,9 @@ set(HOLDFAST_STRICT_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wst
 
 # holdfast_compile_options(target): the flags every target of ours is built with.
 function(holdfast_compile_options target)
+  if(HOLDFAST_EXTRA_LAW)
+    target_include_directories(${target} BEFORE PRIVATE ${PROJECT_BINARY_DIR}/generated/extra)
+  endif()
   target_compile_features(${target} PUBLIC c_std_17)
   set_target_properties(${target} PROPERTIES C_EXTENSIONS OFF C_STANDARD_REQUIRED ON)
   target_compile_options(${target} PRIVATE ${HOLDFAST_STRICT_WARNINGS} -ffp-contract=off

@@ -7,8 +7,13 @@ const char *hf_law_choice(size_t at) {
     return family ? family->name : NULL;
 }
 
+const char *hf_proven_choice(size_t at) {
+    const hf_family *family = hf_family_governing_at(at);
+    return family ? family->name : NULL;
+}
+
 const char *hf_family_choice(size_t at) {
-    return at == 0 ? "auto" : hf_law_choice(at - 1);
+    return at == 0 ? "auto" : hf_proven_choice(at - 1);
 }
 
 void hf_law_read(const hf_option_value *option, const hf_family **family, bool *by_rule) {

@@ -32,8 +32,9 @@ extern const hf_option hf_unit_rows[];
 /* Name of unit `at` of the table, NULL past the last: for rows whose choices are units. */
 const char *hf_unit_choice(size_t at);
 
-/* Name of choice `at`, NULL past the last: the strength laws; and "auto" before them. */
+/* Name of choice `at`, NULL past the last: the strength laws; those with a proven factor; and "auto" before these. */
 const char *hf_law_choice(size_t at);
+const char *hf_proven_choice(size_t at);
 const char *hf_family_choice(size_t at);
 /* The law of an option with these choices; NULL and by_rule: "auto" was asked for; NULL alone: nothing was. */
 void hf_law_read(const hf_option_value *option, const hf_family **family, bool *by_rule);

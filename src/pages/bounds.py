@@ -335,8 +335,7 @@ def check_free_row(check, pulls, theirs):
 def check_bounds(title, design, pulls, rows):
     check, weibull = Check(title), None
     for at, theirs in enumerate(rows):
-        law = next((law for law in LAWS
-                    if law.name == theirs["family"]), None)
+        law = law_named(theirs["family"])
         if theirs["method"] == "none":
             continue
         if theirs["method"] == "stated_scatter":

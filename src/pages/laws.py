@@ -90,6 +90,10 @@ class Weibull:
 LAWS = [Normal, Lognormal, Weibull]
 
 
+def law_named(name):
+    return next((law for law in LAWS if law.name == name), None)
+
+
 def grown(z):
     return math.exp(z) if z < 700 else math.inf
 
@@ -298,7 +302,11 @@ def check_fits(title, pulls, fits):
     """The maximum of the likelihood for each law, or the reason why
     there is none."""
     check = Check(title)
-    for law, theirs in zip(LAWS, fits):
+    for theirs in fits:
+        law = law_named(theirs["family"])
+        if law is None:
+            print(f"  {theirs['family']}: not computed again here")
+            continue
         data = for_fit(law, pulls)
         highest_low = max((low for _, low, _ in data),
                           default=math.inf)

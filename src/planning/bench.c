@@ -12,6 +12,7 @@ hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf
     double *error = HF_ARENA_NEW_ARRAY(arena, double, sizes[1] + 1);
     double *allowance = HF_ARENA_NEW_ARRAY(arena, double, sizes[1] + 1);
     if (!k || !error || !allowance) return HF_MEMORY;
+    if (!hf_family_may_govern(family)) return HF_NO_RESULT;
     for (size_t n = sizes[0]; n <= sizes[1] && !method->bound; n++) {
         hf_status status = family->factor(n, content, confidence, &k[n], &error[n]);
         if (status != HF_OK) return status;

@@ -148,8 +148,7 @@ static void block_of_samples(size_t block, int worker, void *context) {
 
 /* Law whose ln load has this mean and standard deviation. */
 static hf_guess law_of(const hf_family *family, double mean, double spread) {
-    double s = family->has_shape ? spread * sqrt(6.0) / HF_PI : spread;
-    double m = family->has_shape ? mean + HF_EULER * s : mean;
+    double s = spread / family->deviation_z, m = mean - s * family->mean_z;
     return (hf_guess){.family = family, .mean = exp(mean), .deviation = NAN, .m = m, .s = s};
 }
 

@@ -5,26 +5,17 @@
 #include "holdfast/numeric/special.h"
 #include "holdfast/strength/batch_bound.h"
 
-/* Mean and standard deviation of the standard law. */
-static double law_mean(const hf_family *law) {
-    return law->has_shape ? -HF_EULER : 0;
-}
-
-static double law_deviation(const hf_family *law) {
-    return law->has_shape ? HF_PI / sqrt(6.0) : 1;
-}
-
 /* A batch lies so far from the others on ln load, in normal scores; a law of the log scale is moved by it, the normal law multiplied. */
 static double moved(const hf_coverage_cell *cell, const hf_family *law, double z, double batch) {
-    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law_mean(law);
-    if (law->log_scale) return mean + shared * law_deviation(law) * batch + own * (z - mean);
+    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law->mean_z;
+    if (law->log_scale) return mean + shared * law->deviation_z * batch + own * (z - mean);
     return ((1 + cell->cv * own * z) * exp(cell->cv * shared * batch) - 1) / cell->cv;
 }
 
 /* And back: the z of a part within its batch that ends at `place`. */
 static double within(const hf_coverage_cell *cell, const hf_family *law, double place, double batch) {
-    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law_mean(law);
-    if (law->log_scale) return (place - mean - shared * law_deviation(law) * batch) / own + mean;
+    double shared = sqrt(cell->between_share), own = sqrt(1 - cell->between_share), mean = law->mean_z;
+    if (law->log_scale) return (place - mean - shared * law->deviation_z * batch) / own + mean;
     return ((1 + cell->cv * place) * exp(-cell->cv * shared * batch) - 1) / (cell->cv * own);
 }
 
@@ -70,7 +61,7 @@ double hf_coverage_batch_quantile(const hf_coverage_cell *cell, const hf_family 
     if (!cell->batches || cell->batches_skewed || cell->between_share == 0)
         return law->quantile_upper(cell->content);
     if (cell->between_share == 1)
-        return moved(cell, law, law_mean(law), -hf_normal_quantile_lower(cell->content));
+        return moved(cell, law, law->mean_z, -hf_normal_quantile_lower(cell->content));
     mixture m = {cell, law, 0};
     double low = law->log_scale ? -40 : fmax(-40, -1 / cell->cv), high = 40;
     return hf_solve_root(mixture_excess, &m, low, high, 1e-10, 0, &q) == HF_OK ? q : NAN;

@@ -9,21 +9,15 @@ hf_status hf_guess_of(const hf_family *family, double mean, double cv, hf_guess 
     double s = hf_stated_spread(family, cv, mean);
     if (!(s > 0 && isfinite(s))) return HF_RANGE;
     *out = (hf_guess){.family = family, .mean = mean, .deviation = cv * mean, .m = mean, .s = s};
-    if (family->has_shape)
-        out->m = log(mean) - hf_log_gamma(1 + s);
-    else if (family->log_scale)
-        out->m = log(mean) - 0.5 * s * s;
+    out->m = family->log_scale ? log(mean) - family->log_moment(s) : mean - s * family->mean_z;
     return HF_OK;
 }
 
 hf_status hf_guess_from_fit(const hf_family *family, double m, double s, hf_guess *out) {
-    double mean = m, cv = s / m;
-    if (family->has_shape) {
-        mean = exp(m + hf_log_gamma(1 + s));
-        cv = sqrt(expm1(hf_log_gamma(1 + 2 * s) - 2 * hf_log_gamma(1 + s)));
-    } else if (family->log_scale) {
-        mean = exp(m + 0.5 * s * s);
-        cv = sqrt(expm1(s * s));
+    double mean = m + s * family->mean_z, cv = s * family->deviation_z / mean;
+    if (family->log_scale) {
+        mean = exp(m + family->log_moment(s));
+        cv = sqrt(expm1(family->log_moment(2 * s) - 2 * family->log_moment(s)));
     }
     if (!(mean > 0 && isfinite(mean) && cv > 0 && cv <= 1)) return HF_RANGE;
     *out = (hf_guess){.family = family, .mean = mean, .deviation = cv * mean, .m = m, .s = s};

@@ -99,6 +99,7 @@ hf_status hf_looks_gain_of(const hf_looks_gain_setup *setup, const hf_look_plan 
     job.groups = (setup->replicates + HF_LANES - 1) / HF_LANES;
     job.required = hf_family_working(job.family, setup->required);
     *out = (hf_looks_gain){NAN, NAN, NAN, NAN};
+    if (!hf_family_may_govern(job.family)) return HF_NO_RESULT;
     if (check(setup, plan, job.required) != HF_OK) return HF_RANGE;
     for (size_t i = 0; i < plan->count; i++) {
         double error, confidence = plan->early > 0 && i + 1 < plan->count ? plan->early : each;

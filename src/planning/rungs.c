@@ -31,8 +31,8 @@ static hf_status equal_steps(hf_arena *arena, const hf_coverage_cell *cell, cons
     bool positive = !to_load && (law->family->log_scale || cell->family->log_scale);
     double deviation = law->deviation, base = law->mean, *loads;
     if (working && law->family->log_scale) {
-        deviation = law->family->has_shape ? law->s * HF_PI / sqrt(6.0) : law->s;
-        base = law->family->has_shape ? law->m - HF_EULER * law->s : law->m;
+        deviation = law->s * law->family->deviation_z;
+        base = law->m + law->s * law->family->mean_z;
     }
     double step = cell->step * deviation;
     span ends = whole_span(law, working);

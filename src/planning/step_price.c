@@ -60,7 +60,7 @@ static hf_status price_normal(size_t n, double h, margin_search *search, hf_step
     return status;
 }
 
-/* --- Weibull ---------------------------------------------------------------------------------------- */
+/* --- Other laws ------------------------------------------------------------------------------------- */
 
 typedef struct price_job {
     const hf_family *family;
@@ -159,6 +159,7 @@ hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double c
     margin_search search = {content, confidence, hf_bound_allowance(family, content, confidence, INFINITY),
                             0};
     *out = (hf_step_price){NAN, 0, NAN};
+    if (!hf_family_may_govern(family)) return HF_NO_RESULT;
     if (n < 2 || n > MOST_PARTS || !(h > 0 && h <= widest_step)) return HF_RANGE;
     if (!(content > 0.5 && content < 1 && confidence >= 0.5 && confidence < 1)) return HF_RANGE;
     return family->spread_divides_by_n_minus_1 ? price_normal(n, h, &search, out)

@@ -39,6 +39,7 @@ static const reason_row reasons[] = {
     [HF_REASON_FACTOR_UNKNOWN] = {"factor_unknown",
                                   "no factor is known for so strict a promise: content up to 0.999999, "
                                   "confidence up to 0.9999"},
+    [HF_REASON_LAW_NOT_PROVEN] = {"law_not_proven", "no factor is proven for this law, so it gives no bound"},
     [HF_REASON_NUMERIC] = {"numeric", "a numerical method did not reach its tolerance"},
 };
 
@@ -114,6 +115,7 @@ hf_status hf_bound_family(const hf_family *family, hf_sample sample, double cont
     hf_bound_clear(out, family, content, confidence);
     out->n = sample.count;
     if (hf_bound_range(content, confidence, false) != HF_OK) return hf_bound_refuse(out, HF_REASON_RANGE);
+    if (!hf_family_may_govern(family)) return hf_bound_refuse(out, HF_REASON_LAW_NOT_PROVEN);
     if (counts.above + counts.below > 0) return hf_bound_open(family, sample, out);
     hf_mids mids;
     if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;

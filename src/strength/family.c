@@ -25,6 +25,16 @@ const hf_family *hf_family_find(const char *name) {
     return NULL;
 }
 
+bool hf_family_may_govern(const hf_family *family) {
+    return family->factor != NULL;
+}
+
+const hf_family *hf_family_governing_at(size_t index) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
+        if (hf_family_may_govern(rows[i]) && index-- == 0) return rows[i];
+    return NULL;
+}
+
 const hf_family *hf_family_governing(const hf_family *stated) {
     return stated ? stated : &hf_family_weibull;
 }

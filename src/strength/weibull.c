@@ -5,6 +5,7 @@
 
 #include <float.h>
 #include <math.h>
+#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/numeric/vector.h"
 #include "numeric/kernel.h"
@@ -262,6 +263,24 @@ static double handbook_significance(double a2, size_t n) {
     return 1 / (1 + exp(-0.10 + 1.24 * log(star) + 4.48 * star));
 }
 
+static double log_moment(double s) {
+    return hf_log_gamma(1 + s);
+}
+
+static double cv_excess(double log_shape, void *context) {
+    double inverse = exp(-log_shape), cv = *(const double *)context;
+    return expm1(log_moment(2 * inverse) - 2 * log_moment(inverse)) - cv * cv;
+}
+
+/* cv² = ζ(2)s² − 2ζ(3)s³ …: below small_cv the gamma functions cancel. */
+static double spread_of_cv(double cv) {
+    static const double small_cv = 1e-4, apery = 1.2020569031595943; /* ζ(3) */
+    double log_shape, slope = sqrt(6.0) / HF_PI;
+    if (cv < small_cv) return slope * cv * (1 + apery * slope * slope * slope * cv);
+    bool found = hf_solve_root(cv_excess, &cv, log(0.5), log(1e7), 1e-14, 1e-14, &log_shape) == HF_OK;
+    return found ? exp(-log_shape) : NAN;
+}
+
 const hf_family hf_family_weibull = {
     .name = "weibull",
     .label = "Weibull",
@@ -269,6 +288,10 @@ const hf_family hf_family_weibull = {
     .step_allowance = 0.125,
     .step_allowance_unsure = 0.125,
     .has_shape = true,
+    .mean_z = -HF_EULER,
+    .deviation_z = 1.2825498301618641, /* π/√6 */
+    .log_moment = log_moment,
+    .spread_of_cv = spread_of_cv,
     .lower = hf_sev_lower,
     .upper = hf_sev_upper,
     .quantile_upper = hf_sev_quantile_upper,

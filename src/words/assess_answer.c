@@ -30,6 +30,7 @@ static const char *next_step(hf_bound_reason reason) {
         return "ask for less confidence, or state another law.";
     case HF_REASON_NUMERIC:
         return "report this with the file.";
+    case HF_REASON_LAW_NOT_PROVEN:
     case HF_REASON_TABLE_ENDS:
     case HF_REASON_NONE:
         break;
@@ -44,7 +45,7 @@ static const hf_bound *refused_bound(const hf_event_assessment *e) {
         const hf_bound *b = &e->bounds[i];
         if (!b->family || b->method != HF_BOUND_NONE) continue;
         if (b->family == hf_family_governing(NULL)) return b;
-        if (!found) found = b;
+        if (!found && hf_family_may_govern(b->family)) found = b;
     }
     return found;
 }

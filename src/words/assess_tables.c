@@ -189,9 +189,9 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
     case HF_BOUND_CONDITIONAL:
         return "conditional on what was seen";
     case HF_BOUND_STATED_SCATTER:
-        return b->scatter.degrees > 0 ? "earlier parts and these"
-               : b->family->has_shape ? "Weibull law of this scatter"
-                                      : "normal law of this scatter";
+        return b->scatter.degrees > 0
+                   ? "earlier parts and these"
+                   : or_question(hf_arena_format(d->arena, "%s law of this scatter", b->family->label));
     case HF_BOUND_ORDER_STATISTIC:
         return or_question(hf_arena_format(d->arena, "no. %zu from below of %zu loads", b->rank, b->n));
     case HF_BOUND_HANSON_KOOPMANS:

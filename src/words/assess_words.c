@@ -13,7 +13,7 @@ bool hf_governing_rejected(const hf_event_assessment *e) {
 
 bool hf_all_laws_rejected(const hf_event_assessment *e) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (!hf_law_rejected(e, hf_family_at(i))) return false;
+        if (hf_family_may_govern(hf_family_at(i)) && !hf_law_rejected(e, hf_family_at(i))) return false;
     return true;
 }
 

@@ -18,12 +18,13 @@ static void read_page(const char *name, hf_text *out) {
 
 /* --- Laws ----------------------------------------------------------------------------------------- */
 
-/* The words of "family" are "auto" and the laws, in the order of their list. */
+/* The words of "family" are "auto" and the laws that may govern, in the order of their list. */
 START_TEST(the_schema_lists_the_laws) {
     hf_text schema = {0}, wanted = {0};
     read_page("campaign.schema.json", &schema);
     hf_text_add(&wanted, "\"family\": { \"enum\": [\"auto\"");
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) hf_text_addf(&wanted, ", \"%s\"", hf_family_at(i)->name);
+    for (size_t i = 0; hf_family_governing_at(i); i++)
+        hf_text_addf(&wanted, ", \"%s\"", hf_family_governing_at(i)->name);
     hf_text_add(&wanted, "],");
     ck_assert_msg(strstr(schema.bytes, wanted.bytes) != NULL, "campaign.schema.json lacks %s", wanted.bytes);
     hf_text_free(&schema);

@@ -34,6 +34,7 @@ typedef enum hf_bound_reason {
     HF_REASON_NUMERIC,            /* numeric */
     HF_REASON_FACTOR_UNKNOWN,     /* factor_unknown: beyond the reach of a simulated factor (family.h) */
     HF_REASON_MORE_PARTS,         /* more_parts: a bound without a law needs more parts */
+    HF_REASON_LAW_NOT_PROVEN,     /* law_not_proven: the record of the law has no factor */
     HF_REASON_TABLE_ENDS          /* table_ends: Hanson–Koopmans is tabled for 2 … 28 parts */
 } hf_bound_reason;
 

@@ -34,6 +34,11 @@ struct hf_family {
     bool has_shape; /* shape 1/s and scale exp(m) are its usual parameters */
     bool
         spread_divides_by_n_minus_1; /* `estimate` gives the n − 1 deviation; else the maximum likelihood s */
+    /* Mean and standard deviation of Z; for laws of ln load ln E e^{sZ} (INFINITY where there is none) and the s whose load has this
+     * coefficient of variation, 0 < cv ≤ 1 (NaN: none). NULL for laws of the load itself. */
+    double mean_z, deviation_z;
+    double (*log_moment)(double s);
+    double (*spread_of_cv)(double cv);
     /* Standard law Z. q(p): value that the share p of all parts exceeds (upper-tail quantile). */
     double (*lower)(double z);
     double (*upper)(double z);
@@ -52,7 +57,8 @@ struct hf_family {
     /* The same from values with whole counts (0 allowed), sum 2 or more: what `estimate` says of each value so often. */
     hf_status (*estimate_counted)(const double *y, const double *count, size_t n, double *m, double *s);
     /* The tolerance factor k (normal, lognormal) or w (Weibull) with its standard error, 0 where it is exact. n ≥ 2. HF_NO_RESULT
-     * beyond `factor_reach` (HF_RANGE, HF_NUMERIC as usual). */
+     * beyond `factor_reach` (HF_RANGE, HF_NUMERIC as usual). NULL: none is proven; then the law is fitted, tested, drawn and simulated, but
+     * gives no bound, and nobody can let it govern. */
     hf_status (*factor)(size_t n, double content, double confidence, double *k, double *standard_error);
     /* How far a simulated factor is known, n = 3 or more; NULL: everywhere. */
     hf_factor_reach (*factor_reach)(void);
@@ -78,6 +84,9 @@ const hf_family *hf_family_at(size_t index);
 size_t hf_family_index(const hf_family *family);
 /* By the word that a person wrote; NULL when unknown ("auto" too). Code names a law by its record. */
 const hf_family *hf_family_find(const char *name);
+/* Whether a factor is proven for it: only then it may govern. Row `index` of those that may; NULL past the last. */
+bool hf_family_may_govern(const hf_family *family);
+const hf_family *hf_family_governing_at(size_t index);
 /* The law whose bound governs: `stated`, or by rule, where that is NULL, the Weibull (methods.md 3). The one place that says so. */
 const hf_family *hf_family_governing(const hf_family *stated);
 /* Working scale of a load and back. */
