@@ -53,7 +53,8 @@ static void add_wrapped(hf_text *out, const char *text, const hf_document *docum
     hf_text_free(&lines);
 }
 
-static void measure(const hf_block *table, size_t total, size_t *width) {
+/* Widths of the columns; false where the table cannot be as narrow as that. */
+static bool measure(const hf_block *table, size_t total, size_t *width) {
     size_t sum = 0;
     for (size_t i = 0; i < table->columns; i++) {
         width[i] = hf_text_columns(table->header[i]);
@@ -76,6 +77,7 @@ static void measure(const hf_block *table, size_t total, size_t *width) {
         width[widest]--;
         sum--;
     }
+    return sum <= total;
 }
 
 /* The last cell goes on in further lines under its own column. */
@@ -115,9 +117,43 @@ static void add_row(const hf_block *table, const char *const *cells, const size_
     hf_text_add(out, "\n");
 }
 
+/* Text whose blanks do not end a line. */
+static void add_whole(hf_text *out, const char *text) {
+    for (; *text; text++)
+        if (*text == ' ')
+            hf_text_add(out, no_break);
+        else
+            hf_text_add_bytes(out, text, 1);
+}
+
+/* A row of a table too wide for the terminal: its first cell, and below it what the others hold, each with its header. */
+static void add_folded(const hf_block *table, const char *const *cells, const hf_document *document,
+                       hf_text *out) {
+    static const char *const first[2] = {"", "  "}, *const others[2] = {"  ", "  "};
+    hf_text line = {0};
+    add_wrapped(out, cells[0], document, document->width, first);
+    for (size_t i = 1; i < table->columns; i++) {
+        if (!cells[i][0] || strcmp(cells[i], "-") == 0) continue;
+        if (line.length) hf_text_add(&line, "; ");
+        if (table->right[i]) {
+            add_whole(&line, table->header[i]);
+            hf_text_add(&line, no_break);
+            add_whole(&line, cells[i]);
+        } else {
+            hf_text_addf(&line, "%s: %s", table->header[i], cells[i]);
+        }
+    }
+    if (line.length) add_wrapped(out, line.bytes, document, document->width, others);
+    hf_text_free(&line);
+}
+
 static void add_table(const hf_block *table, const hf_document *document, hf_text *out) {
     size_t width[HF_TABLE_COLUMNS];
-    measure(table, document->width, width);
+    if (!measure(table, document->width, width)) {
+        for (const hf_row *row = table->rows; row; row = row->next)
+            add_folded(table, row->cells, document, out);
+        return;
+    }
     add_row(table, table->header, width, document, out);
     for (size_t i = 0; i < table->columns; i++) {
         if (i) hf_text_add(out, "  ");

@@ -269,15 +269,13 @@ static const hf_comparison_design *compared(const hf_study *study, const hf_desi
 
 static void add_modes(hf_document *d, const hf_study *study, const hf_chart_subject *subject) {
     const hf_comparison_design *design = compared(study, subject->design->design);
-    if (design && hf_compare_too_many_modes(design)) {
-        hf_compare_modes_table(d, design);
-        return;
-    }
     if (!design || !design->modes.result.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Ways of failing");
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        subject->design->break_event.counts.failed ? "How the parts failed is not stated."
-                                                                   : "No part has failed.");
+                        !subject->design->break_event.counts.failed ? "No part has failed."
+                        : subject->design->modes.named > HF_MODE_LIMIT
+                            ? "More ways of failing are named than can be told apart; see the cautions."
+                            : "How the parts failed is not stated.");
         return;
     }
     hf_comparison alone = *study->comparison;

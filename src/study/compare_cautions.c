@@ -52,6 +52,7 @@ static void about_modes(const context *c, const hf_comparison_design *design) {
     const hf_modes *modes = &design->modes.result;
     hf_text rare = {0};
     double rare_failures = 0;
+    hf_caution_many_modes(c->arena, c->list, &design->modes);
     for (size_t i = 0; i < modes->count; i++) {
         const char *name = design->modes.names[i];
         if (!name) add(c, HF_CAUTION_MODE_NOT_STATED, (double)modes->modes[i].failures, NAN);

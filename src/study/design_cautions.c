@@ -242,6 +242,7 @@ static void about_broken(const context *c) {
 static void about_modes(const context *c) {
     const hf_design_assessment *a = c->design;
     const hf_design_modes *modes = &a->modes;
+    hf_caution_many_modes(c->arena, c->list, modes);
     if (isnan(a->modes_share)) return;
     const hf_goal *goal = &a->design->goal;
     double share = a->modes_share;

@@ -66,6 +66,7 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     hf_status status = number_modes(arena, design, &names, &mode);
     if (status != HF_OK) return status;
     out->names = names.items;
+    out->named = names.count;
     if (names.count == 0) return refuse(out, "no_failure");
     if (names.count == 1 && !names.items[0]) return refuse(out, "no_mode_stated");
     if (names.count > HF_MODE_LIMIT) return refuse(out, "too_many_modes");

@@ -26,5 +26,7 @@ void hf_caution_first_rung(const hf_caution_subject *subject);
 /* How many batches the parts are of, and whether they differ. */
 void hf_caution_batches(const hf_caution_subject *subject);
 void hf_caution_outlier(const hf_caution_subject *subject);
+/* Ways of failing, more than can be told apart. */
+void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_modes *modes);
 
 #endif

@@ -82,3 +82,10 @@ void hf_caution_outlier(const hf_caution_subject *s) {
     hf_caution_raise(s->arena, s->list,
                      (hf_caution){HF_CAUTION_OUTLIER, {test->statistic, test->critical, load}, {id, side}});
 }
+
+void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_modes *modes) {
+    if (modes->named > HF_MODE_LIMIT)
+        hf_caution_raise(
+            arena, list,
+            (hf_caution){HF_CAUTION_MODES_TOO_MANY, {(double)modes->named, HF_MODE_LIMIT}, {NULL}});
+}

@@ -16,8 +16,6 @@ void hf_compare_verdicts(hf_document *document, const hf_comparison *result);
 void hf_compare_league(hf_document *document, const hf_comparison *result);
 void hf_compare_evidence(hf_document *document, const hf_comparison *result);
 void hf_compare_beside(hf_document *document, const hf_comparison *result);
-/* More ways of failing are named than are told apart: the table then says so. */
-bool hf_compare_too_many_modes(const hf_comparison_design *design);
 void hf_compare_modes_table(hf_document *document, const hf_comparison_design *design);
 void hf_compare_modes_tables(hf_document *document, const hf_comparison *result);
 void hf_compare_ends_tables(hf_document *document, const hf_comparison *result);

@@ -303,20 +303,7 @@ static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
                                        : "");
 }
 
-bool hf_compare_too_many_modes(const hf_comparison_design *design) {
-    return design->modes.reason && strcmp(design->modes.reason, "too_many_modes") == 0;
-}
-
 void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) {
-    if (hf_compare_too_many_modes(design)) {
-        hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_design_name(d, design->design));
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH,
-            "More than %d ways of failing are named: too many to tell apart, so neither shares nor "
-            "a bound by ways of failing are worked out. Give the same name to what is the same.",
-            HF_MODE_LIMIT);
-        return;
-    }
     const char *const header[] = {"way of failing",
                                   ">failures",
                                   ">share",
@@ -344,7 +331,7 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
     bool any = false;
     for (size_t i = 0; i < result->count; i++) {
         const hf_comparison_design *design = &result->designs[i];
-        if (design->modes.result.count == 0 && !hf_compare_too_many_modes(design)) continue;
+        if (design->modes.result.count == 0) continue;
         hf_compare_modes_table(d, design);
         any |= design->modes.result.count > 0;
     }

@@ -38,6 +38,13 @@ const char *hf_figures_text(hf_document *document, double value, int figures) {
     return or_dash(hf_arena_text(document->arena, number, strlen(number)));
 }
 
+const char *hf_ratio_text(hf_document *document, double ratio) {
+    enum { MOST_FIGURES = 17 };
+    int figures = 3;
+    while (ratio != 1 && hf_number_round(ratio, figures) == 1 && figures < MOST_FIGURES) figures++;
+    return hf_figures_text(document, ratio, figures);
+}
+
 const char *hf_bare_load(hf_document *document, double newtons, int figures) {
     return hf_figures_text(document, hf_in_unit(document->style, newtons), figures);
 }

@@ -131,7 +131,7 @@ static void contrast_document(const void *result, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed "
                      "with a chance of %s, at a %s level of %s.",
-                     p->by_ratio ? "ratio " : "", p->by_ratio ? hf_figures_text(d, p->ratio, 3) : "this size",
+                     p->by_ratio ? "ratio " : "", p->by_ratio ? hf_ratio_text(d, p->ratio) : "this size",
                      hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 6), side,
                      hf_percent_text(d, p->level, 3));
     say_theory(d, p);
@@ -141,7 +141,7 @@ static void contrast_document(const void *result, hf_document *d) {
                      "stated difference is then %s.",
                      p->visible_at, hf_figures_text(d, p->smallest_effect, 3),
                      isnan(p->smallest_ratio) ? "" : ", a ratio of ",
-                     isnan(p->smallest_ratio) ? "" : hf_figures_text(d, p->smallest_ratio, 3),
+                     isnan(p->smallest_ratio) ? "" : hf_ratio_text(d, p->smallest_ratio),
                      hf_percent_down(d, p->power_at_n, 3));
     if (p->step_sd > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,

@@ -13,6 +13,8 @@ const char *hf_load_text(hf_document *document, double newtons,
                          int figures); /* "588.4 N"; "-" when not finite */
 const char *hf_bare_load(hf_document *document, double newtons, int figures); /* "588.4" */
 const char *hf_figures_text(hf_document *document, double value, int figures);
+/* Three figures, and more where they would make it 1. */
+const char *hf_ratio_text(hf_document *document, double ratio);
 const char *hf_shortest_text(hf_document *document, double value);             /* "3", "1.25" */
 const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
 /* A chance that was worked out: "99.8 %", and "> 99.9 %" where so many figures would read 100. */

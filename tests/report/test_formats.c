@@ -101,6 +101,18 @@ START_TEST(text_should_stay_within_its_columns) {
 }
 END_TEST
 
+/* What is wider than the terminal folds: each row its first cell, and its numbers, none lost, below. */
+START_TEST(text_should_fold_into_forty_columns) {
+    fixture f;
+    fixture_fill(&f);
+    f.style.width = 40;
+    hf_text narrow = fixture_report(&f, "text");
+    check_lines(narrow.bytes, 40, "forty columns");
+    ck_assert_ptr_nonnull(strstr(narrow.bytes, "\nWeibull *\n  k "));
+    hf_text_free(&narrow);
+}
+END_TEST
+
 START_TEST(colour_should_change_nothing_but_escapes) {
     fixture f;
     fixture_fill(&f);
@@ -622,6 +634,7 @@ static Suite *suite(void) {
     tcase_add_test(formats, table_should_hold_each_format_once);
     tcase_add_loop_test(formats, assessment_should_match_golden_file, 0, 3);
     tcase_add_test(formats, text_should_stay_within_its_columns);
+    tcase_add_test(formats, text_should_fold_into_forty_columns);
     tcase_add_test(formats, colour_should_change_nothing_but_escapes);
     tcase_add_test(formats, answer_should_come_first_and_say_what_it_rests_on);
     tcase_add_test(formats, missing_factor_should_be_named);

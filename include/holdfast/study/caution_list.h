@@ -179,6 +179,11 @@ HF_CAUTION(
     "goal.set_factor.")
 HF_CAUTION(SET_WITHOUT_BOUND, "set_without_bound", WEAKENS, "Set without bound", NO_SLOTS,
            "First movement was watched, but its pulls give no bound; only breaking limits the working load.")
+HF_CAUTION(
+    MODES_TOO_MANY, "modes_too_many", WEAKENS, "Too many ways of failing", SLOTS(COUNT(named), COUNT(most)),
+    "{named} ways of failing are named, more than the {most} that can be told apart: no shares and no "
+    "bound by ways of failing are worked out, so nothing here says what other shares of them would do. "
+    "Give the same name to what is the same.")
 HF_CAUTION(MODE_NOT_FITTED, "mode_not_fitted", WEAKENS, "Rare ways of failing",
            SLOTS(COUNT(failures), NAME(modes)),
            "Too rare to be fitted: {modes} ({failures} {failures|failure|failures}). The bound by ways of "

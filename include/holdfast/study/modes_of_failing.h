@@ -14,7 +14,8 @@ typedef struct hf_design_modes {
         reason; /* when not: "no_mode_stated", "too_many_modes", "no_failure", "no_bound", "range"; the shares stand all the same
                                  where modes are named */
     const char *const
-        *names; /* result.count of them, by name; NULL, last: failures whose mode nobody noted */
+        *names;   /* result.count of them, by name; NULL, last: failures whose mode nobody noted */
+    size_t named; /* how many ways, "not noted" among them; more than HF_MODE_LIMIT are not told apart */
     hf_modes result;
     double undivided; /* N: the bound of the same law without telling modes apart; NaN: none */
 } hf_design_modes;
