@@ -44,6 +44,14 @@ hf_status hf_file_read(const char *path, size_t limit, hf_text *out, hf_error *e
     return status;
 }
 
+hf_status hf_file_read_if_any(const char *path, size_t limit, hf_text *out, hf_error *error) {
+    int file = hf_platform_open_read(path);
+    if (file < 0) return errno == ENOENT ? HF_OK : hf_file_error(error, path, "cannot be opened");
+    hf_status status = read_all(file, path, limit, out, error);
+    (void)hf_platform_close(file);
+    return status;
+}
+
 bool hf_file_is_pipe(const char *path) {
     hf_platform_about about;
     return strcmp(path, "-") != 0 && hf_platform_look(path, &about) && about.kind == HF_PLATFORM_PIPE;

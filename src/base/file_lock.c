@@ -36,6 +36,7 @@ static hf_status open_log(hf_file_lock *lock, hf_error *error) {
     lock->file = hf_platform_open_append(lock->log, about.mode, &made);
     if (lock->file < 0) return cannot_lock(lock, error);
     if (made && !hf_platform_give_rights(lock->file, &about)) return cannot_lock(lock, error);
+    if (made) hf_platform_sync_folder(lock->log); /* what will stand in it must be found after a power cut */
     if (hf_platform_look_open(lock->file, &log) && log.kind == HF_PLATFORM_REGULAR) return HF_OK;
     return hf_error_set(error, HF_FILE, "%s: is no regular file, but %s needs that name for its lock",
                         lock->log, lock->path);
@@ -70,6 +71,14 @@ static hf_status take(hf_file_lock *lock, hf_error *error) {
         lock->file = -1;
         if (hf_platform_seconds() >= until) return busy(lock, error);
     }
+}
+
+hf_status hf_file_log_name(const char *path, hf_text *out, hf_error *error) {
+    char *real = hf_platform_real_name(path);
+    if (!real) return hf_file_error(error, path, "cannot be opened");
+    hf_text_addf(out, "%s%s", real, log_ending);
+    hf_memory_free(real);
+    return out->failed ? hf_error_set(error, HF_MEMORY, "out of memory") : HF_OK;
 }
 
 bool hf_file_of_lock(const char *path, hf_text *file) {
@@ -125,10 +134,25 @@ static hf_status is_unchanged(const hf_file_lock *lock, const char sha256[65], b
     return status;
 }
 
+/* In one write, so that no line of another stands within it; behind what a run that was cut off has left. */
+hf_status hf_file_log_add(hf_file_lock *lock, const hf_text *line, hf_error *error) {
+    char last = '\n';
+    hf_text whole = {0};
+    bool good = hf_platform_last_byte(lock->file, &last) >= 0;
+    if (last != '\n') hf_text_add(&whole, "\n");
+    hf_text_add_bytes(&whole, line->bytes, line->length);
+    hf_status status = whole.failed ? hf_error_set(error, HF_MEMORY, "out of memory") : HF_OK;
+    if (status == HF_OK &&
+        !(good && hf_platform_write(lock->file, whole.bytes, whole.length) && hf_platform_sync(lock->file)))
+        status = hf_file_unwritten(error, lock->log, whole.length);
+    hf_text_free(&whole);
+    return status;
+}
+
 /* In this order, so that whatever ends the program leaves the old text or the new: the new text on the disk beside the old, a last
- * look at the old, the new name, the folder. What is to stand in the log before the new text counts belongs before the renaming. */
-hf_status hf_file_swap(hf_file_lock *lock, const char sha256[65], const hf_text *text, bool *changed,
-                       hf_error *error) {
+ * look at the old, the entry of the log on the disk, the new name, the folder. */
+hf_status hf_file_swap(hf_file_lock *lock, const char sha256[65], const hf_text *text, const hf_text *entry,
+                       bool *changed, hf_error *error) {
     hf_platform_about about;
     hf_temporary temporary;
     bool unchanged = false;
@@ -139,7 +163,8 @@ hf_status hf_file_swap(hf_file_lock *lock, const char sha256[65], const hf_text 
     status = hf_temporary_write(lock->real, &about, text->bytes, text->length, &temporary, error);
     if (status != HF_OK) return status;
     status = is_unchanged(lock, sha256, &unchanged, error);
-    if (unchanged && !hf_platform_rename(temporary.name, lock->real))
+    if (unchanged && entry) status = hf_file_log_add(lock, entry, error);
+    if (status == HF_OK && unchanged && !hf_platform_rename(temporary.name, lock->real))
         status = hf_file_unwritten(error, lock->path, text->length);
     *changed = status == HF_OK && !unchanged;
     hf_temporary_end(&temporary, status == HF_OK && unchanged);

@@ -13,7 +13,7 @@ void hf_json_writer_start(hf_json_writer *writer, hf_text *out) {
 }
 
 /* A result must stay valid JSON even when a file name is no UTF-8. */
-static void quote_repaired(hf_text *out, const char *value) {
+void hf_json_quote_repaired(hf_text *out, const char *value) {
     hf_text whole = {0};
     for (size_t left = strlen(value), step; left > 0; value += step, left -= step) {
         size_t bytes = hf_text_character(value, left);
@@ -59,7 +59,7 @@ static void begin(hf_json_writer *writer, const char *key) {
     }
     writer->first[writer->depth] = false;
     if (!key) return;
-    quote_repaired(writer->out, key);
+    hf_json_quote_repaired(writer->out, key);
     hf_text_add(writer->out, ": ");
 }
 
@@ -93,7 +93,7 @@ void hf_json_close(hf_json_writer *writer, bool is_array) {
 void hf_json_add_text(hf_json_writer *writer, const char *key, const char *value) {
     begin(writer, key);
     if (value)
-        quote_repaired(writer->out, value);
+        hf_json_quote_repaired(writer->out, value);
     else
         hf_text_add(writer->out, "null");
 }

@@ -4,9 +4,26 @@
 #include "holdfast/base/file.h"
 #include "holdfast/base/file_lock.h"
 #include "holdfast/base/memory.h"
+#include "holdfast/campaign/journal.h"
 
 /* Whoever saves the file more often than this while it is being changed is no person. */
 enum { MOST_TIMES = 5 };
+
+/* Nothing is written where nothing changes. */
+static hf_status put(hf_campaign_change *change, hf_file_lock *lock, const hf_text *text, bool *changed,
+                     hf_error *error) {
+    hf_text entry = {0};
+    *changed = false;
+    change->same = strcmp(change->before->sha256, change->after->sha256) == 0;
+    if (change->same) return HF_OK;
+    change->names = hf_file_names(change->path);
+    hf_journal_line(change->at, change->command, change->takes_back, change->before, change->after, &entry);
+    hf_status status = entry.failed
+                           ? hf_error_set(error, HF_MEMORY, "out of memory")
+                           : hf_file_swap(lock, change->before->sha256, text, &entry, changed, error);
+    hf_text_free(&entry);
+    return status;
+}
 
 static hf_status make_once(hf_arena *arena, hf_campaign_change *change, hf_file_lock *lock, bool *changed,
                            hf_error *error) {
@@ -22,8 +39,7 @@ static hf_status make_once(hf_arena *arena, hf_campaign_change *change, hf_file_
         status = hf_campaign_parse(arena, change->path, kept, text.length, &change->after, &change->findings);
     if (status == HF_OK && hf_memory_refusals() != refusals) /* then the change may not be whole */
         status = hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    if (status == HF_OK) change->names = hf_file_names(change->path);
-    if (status == HF_OK) status = hf_file_swap(lock, change->before->sha256, &text, changed, error);
+    if (status == HF_OK) status = put(change, lock, &text, changed, error);
     hf_text_free(&text);
     return status;
 }
@@ -32,6 +48,7 @@ hf_status hf_campaign_change_make(hf_arena *arena, hf_campaign_change *change, h
     hf_file_lock *lock;
     bool changed = true;
     change->before = change->after = NULL;
+    if (!change->at || !change->command) return hf_error_set(error, HF_MEMORY, "out of memory");
     memset(&change->findings, 0, sizeof change->findings);
     hf_status status = hf_file_lock_take(change->path, &lock, error);
     for (int i = 0; i < MOST_TIMES && status == HF_OK && changed; i++)

@@ -3,7 +3,6 @@
 
 #include <string.h>
 #include "holdfast/base/file.h"
-#include "holdfast/campaign/change.h"
 #include "holdfast/campaign/table.h"
 
 typedef struct import_options {
@@ -116,7 +115,7 @@ static hf_exit run(hf_request *request) {
     import_work work = {.request = request, .table_path = request->arguments[1]};
     const hf_report_format *format;
     const char *path = request->arguments[0];
-    work.change = (hf_campaign_change){.path = path, .edit = edit, .context = &work};
+    work.change = hf_request_change(request, path, edit, &work);
     if (strcmp(path, "-") == 0)
         hf_error_set(&request->error, HF_USAGE,
                      "found - for FILE, expected a file: import changes it in place");

@@ -2,7 +2,6 @@
 #include "command/common.h"
 #include "command/plan_options.h"
 #include <string.h>
-#include "holdfast/campaign/change.h"
 #include "holdfast/campaign/write_plan.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/study/sheet.h"
@@ -61,7 +60,7 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
     const plan_options *options = request->options;
     char date[11];
     plan_work work = {.request = request, .then = campaign};
-    hf_campaign_change change = {.path = request->arguments[0], .edit = edit, .context = &work};
+    hf_campaign_change change = hf_request_change(request, request->arguments[0], edit, &work);
     hf_platform_today(date);
     hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given,
                                             date, &work.made, &request->error);

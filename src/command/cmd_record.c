@@ -2,7 +2,6 @@
 #include "command/common.h"
 
 #include <string.h>
-#include "holdfast/campaign/change.h"
 
 typedef struct record_options {
     hf_option_value held, failed, peak, outcome, mode, set_held, set_seen, note, again;
@@ -135,7 +134,7 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
 /* The file with the change in it, on disk and in memory. */
 static hf_exit change_file(hf_request *request, const char *path, hf_campaign_change *change) {
     record_work work = {.request = request};
-    *change = (hf_campaign_change){.path = path, .edit = edit, .context = &work};
+    *change = hf_request_change(request, path, edit, &work);
     hf_status status = hf_campaign_change_make(request->arena, change, &request->error);
     request->error.status = status;
     if (status == HF_OK) hf_request_note_names(request, path, change->names);

@@ -3,6 +3,7 @@
 #define HF_COMMAND_COMMON_H
 
 #include "holdfast/campaign/campaign.h"
+#include "holdfast/campaign/change.h"
 #include "holdfast/command/command.h"
 #include "holdfast/study/study.h"
 #include "holdfast/words/report.h"
@@ -104,6 +105,10 @@ hf_exit hf_findings_print(const hf_request *request, const hf_findings *findings
 /* Reads the campaign and prints its findings; HF_EXIT_DONE when it can be worked with. */
 hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_campaign **campaign,
                             hf_findings *findings);
+
+/* A change of the campaign at `path`, as the journal is to know it: now, by this command line. */
+hf_campaign_change hf_request_change(hf_request *request, const char *path, hf_campaign_edit *edit,
+                                     void *context);
 
 /* Reads the campaign and studies it. The exit code is HF_EXIT_DONE, or that of the message it printed. */
 hf_exit hf_request_study(hf_request *request, const char *path, const hf_study_options *options,

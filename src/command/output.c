@@ -6,8 +6,8 @@
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/base/memory.h"
-#include "holdfast/campaign/change.h"
 #include "command/terminal.h"
+#include "platform/clock.h"
 
 enum { WORDS_SIZE = 16384 }; /* three file names of the longest kind */
 
@@ -109,6 +109,17 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
     return hf_request_fail(request);
 }
 
+hf_campaign_change hf_request_change(hf_request *request, const char *path, hf_campaign_edit *edit,
+                                     void *context) {
+    char now[26];
+    hf_platform_now(now);
+    return (hf_campaign_change){.path = path,
+                                .at = hf_arena_text(request->arena, now, strlen(now)),
+                                .command = hf_request_line(request),
+                                .edit = edit,
+                                .context = context};
+}
+
 hf_exit hf_request_study(hf_request *request, const char *path, const hf_study_options *options,
                          const hf_study **out) {
     const hf_campaign *campaign;
@@ -191,7 +202,7 @@ hf_status hf_request_check_output(hf_request *request) {
         row += !row->many;
     }
     if (hf_campaign_is_at(path)) return refuse_output(request, path, "holds a campaign");
-    if (hf_campaign_is_locked_by(path)) return refuse_output(request, path, "is the lock of a campaign");
+    if (hf_campaign_is_locked_by(path)) return refuse_output(request, path, "is the journal of a campaign");
     return HF_OK;
 }
 

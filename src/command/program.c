@@ -37,8 +37,10 @@ const hf_program_row hf_program_environment[] = {
                 "terminal, else 80"},
     {NULL, NULL}};
 
-const hf_program_row hf_program_files[] = {{"*.json", "campaign files, format holdfast-campaign/1"},
-                                           {NULL, NULL}};
+const hf_program_row hf_program_files[] = {
+    {"*.json", "campaign files, format holdfast-campaign/1"},
+    {"*.json.log", "beside each, made at its first change: its journal, one line of JSON a change"},
+    {NULL, NULL}};
 
 void hf_program_option_label(const hf_option *option, hf_text *out) {
     if (option->letter) hf_text_addf(out, "-%c, ", option->letter);

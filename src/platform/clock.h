@@ -8,6 +8,9 @@ double hf_platform_seconds(void);
 /* The day by the clock and zone of this machine, "2026-05-01"; "1970-01-01" when it has none. */
 void hf_platform_today(char out[11]);
 
+/* The same with the time, "2026-05-01T10:12:33+02:00". */
+void hf_platform_now(char out[26]);
+
 void hf_platform_wait(double seconds);
 
 #endif

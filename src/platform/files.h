@@ -55,6 +55,9 @@ int hf_platform_open_fresh(const char *path, unsigned mode);
 /* Bytes read, 0 at the end, -1 on failure. */
 long hf_platform_read(int file, char *bytes, size_t size);
 
+/* The last byte of an open file into *byte: 1, 0 when the file is empty, -1 on failure. */
+int hf_platform_last_byte(int file, char *byte);
+
 /* All of bytes[0..length), or false. */
 bool hf_platform_write(int file, const char *bytes, size_t length);
 

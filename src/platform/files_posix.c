@@ -90,6 +90,17 @@ long hf_platform_read(int file, char *bytes, size_t size) {
     return (long)count;
 }
 
+int hf_platform_last_byte(int file, char *byte) {
+    struct stat status;
+    ssize_t count;
+    if (fstat(file, &status) != 0) return -1;
+    if (status.st_size == 0) return 0;
+    do count = pread(file, byte, 1, status.st_size - 1);
+    while (count < 0 && errno == EINTR);
+    if (count == 0) errno = EIO;
+    return count == 1 ? 1 : -1;
+}
+
 bool hf_platform_write(int file, const char *bytes, size_t length) {
     while (length > 0) {
         ssize_t count = write(file, bytes, length);

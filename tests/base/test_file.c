@@ -455,7 +455,7 @@ static void swap_must(const char *read, const char *now, bool changed) {
     put_file(path, now);
     hf_file_sha256(read, strlen(read), sha256);
     ck_assert_int_eq(hf_file_lock_take(path, &lock, &error), HF_OK);
-    ck_assert_int_eq(hf_file_swap(lock, sha256, &text, &found, &error), HF_OK);
+    ck_assert_int_eq(hf_file_swap(lock, sha256, &text, NULL, &found, &error), HF_OK);
     hf_file_lock_release(lock);
     ck_assert_int_eq(found, changed);
     must_hold(path, changed ? now : "third", changed ? strlen(now) : 5);

@@ -114,6 +114,8 @@ def check_examples():
                 given = given.replace('"ring-0', '"first-0')
                 with open(sail, "w", encoding="utf-8") as file:
                     file.write(given)
+            if words[1] == "undo":
+                run("record", sail, "ring-01", "--held", "760", "--failed", "800")
             if words[1] == "import":
                 given = "812 790 845\n"
                 with open(os.path.join(scratch, "pulls.csv"), "w", encoding="utf-8") as file:

@@ -3,9 +3,12 @@
 usage: results.py PROGRAM SCHEMA_WRITER [--update]     --update writes the page anew"""
 import copy
 import json
+import os
 import pathlib
+import shutil
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 
@@ -17,6 +20,7 @@ PLANNED = ("planned-widely", "with-ladder", "kilograms", "01-all-in-one-step")
 ALONE = (("factor", "--n", "5", "--basis", "B"), ("factor", "--n", "5", "--family", "normal", "--basis", "A"), ("plan", "proof", "--basis", "B"), ("plan", "proof", "--basis", "B", "--n", "60"),
          ("plan", "contrast", "--ratio", "1.2", "--cv", "0.1"), ("plan", "contrast", "--effect", "1"),
          ("plan", "--mean", "900", "--cv", "0.12", "--max-n", "4"), ("coverage", "--n", "5", "--replicates", "64", "--basis", "B"))
+CHANGES = (("record", "s.json", "ring-01", "--held", "760", "--failed", "800"), ("undo", "s.json"), ("history", "s.json"))
 ANSWERED = (0, 1, 4)  # done, not met, no result: of these the first two, and often the third, come with a document
 
 
@@ -39,6 +43,14 @@ def result(program, command):
     if done.returncode not in ANSWERED and done.returncode not in (2, 3):
         sys.exit(f"{' '.join(command)}: exit {done.returncode}\n{done.stderr}")
     return json.loads(done.stdout) if done.stdout else None
+
+
+def changes(program):
+    """Results of commands that change the file, each upon the one before."""
+    with tempfile.TemporaryDirectory() as folder:
+        shutil.copy(ROOT / "tests/command/cases/sail.json", os.path.join(folder, "s.json"))
+        for words in CHANGES:
+            yield json.loads(subprocess.run([program, *words, "--json"], cwd=folder, capture_output=True, text=True, check=True).stdout)
 
 
 def broken(document):
@@ -71,6 +83,11 @@ def main():
         for error in valid[kind].iter_errors(document):
             bad += 1
             print(f"{' '.join(command)}: {error.json_path}: {error.message[:300]}")
+    for document in changes(program):
+        met.setdefault(document["kind"], document)
+        for error in valid[document["kind"]].iter_errors(document):
+            bad += 1
+            print(f"{document['kind']}: {error.json_path}: {error.message[:300]}")
     missing = set(valid) - set(met)
     if missing:
         sys.exit(f"no result of these kinds was seen: {sorted(missing)}")

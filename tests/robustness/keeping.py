@@ -155,6 +155,60 @@ def a_table_comes_into_the_edited_file():
     assert "edited meanwhile" in read() and parts()["late"]["failed"] == 800
 
 
+def undo_steps_back_and_keeps_what_an_editor_did():
+    first = read()
+    must(run(RECORD), 0)
+    second = read()
+    must(run(["record", "s.json", "ring-02", "--held", "760", "--failed", "800"]), 0)
+    must(run(["undo", "s.json"]), 0)
+    assert read() == second
+    must(run(PILOT), 0)
+    must(run(["undo", "s.json"]), 0)
+    assert read() == second
+    write("s.json", second.replace("invented", "edited since"))
+    result = run(["undo", "s.json", "--json"])
+    must(result, 0)
+    told = json.loads(result.stdout)
+    assert told["edited_since"] and told["taken_back"]["number"] == 1 and "undo_takes_back" not in told
+    assert read() == first.replace("invented", "edited since")
+    must(run(["undo", "s.json"]), 4, "nothing is left to take back")
+
+
+def undo_refuses_what_no_longer_fits():
+    must(run(RECORD), 0)
+    write("s.json", read().replace("800", "801"))
+    old = read()
+    must(run(["undo", "s.json"]), 3, "change 1", "does not stand there any more")
+    assert read() == old
+    shutil.copy("s.json", "copy.json")
+    must(run(["undo", "copy.json"]), 4, "copied or renamed", "copy.json.log")
+    write("s.json", read()[:-4])
+    history = run(["history", "s.json"])
+    must(history, 0)
+    assert "something else changed the file" in history.stdout
+    must(run(["undo", "-"]), 2)
+
+
+def a_line_that_was_cut_off_is_passed_over():
+    must(run(RECORD), 0)
+    log = read("s.json.log")
+    write("s.json.log", log + log[:200])
+    must(run(["record", "s.json", "ring-02", "--held", "760", "--failed", "800"]), 0)
+    assert read("s.json.log").startswith(log + log[:200] + "\n{")
+    history = run(["history", "s.json"])
+    assert "2 changes" in history.stdout and "1 line of the journal cannot be read" in history.stdout, history
+    must(run(["undo", "s.json"]), 0)
+    must(run(["undo", "s.json"]), 0)
+    assert all(part["outcome"] == "planned" for part in parts().values() if part["id"] in ("ring-01", "ring-02"))
+
+
+def what_changes_nothing_writes_nothing():
+    must(run(RECORD + ["--note", "same"]), 0)
+    log = read("s.json.log")
+    must(run(["record", "s.json", "ring-01", "--note", "same", "--again"]), 0)
+    assert read("s.json.log") == log
+
+
 PILOT = ["plan", "s.json", "--write", "--pilot-from", "100", "--pilot-to", "2000"]
 
 
@@ -203,7 +257,7 @@ def closed_output_says_what_is_kept():
     result = subprocess.run(["/bin/sh", "-c", '"$@" >&-', "sh", PROGRAM, *RECORD], env=environment(None), stdin=subprocess.DEVNULL,
                             stderr=subprocess.PIPE, text=True, check=False)
     must(result, 5, "standard output", "all the same the pull of ring-01 is in s.json")
-    assert parts()["ring-01"]["failed"] == 800 and read("s.json.log") == ""
+    assert parts()["ring-01"]["failed"] == 800 and read("s.json.log").count("\n") == 1
     write("t.csv", "id,held [N],failed [N]\nlate,760,800\n")
     for words, said in ((["import", "s.json", "t.csv", "--design", "ring"], "the new pulls are in s.json"),
                         (PILOT, "the plan is in s.json")):

@@ -113,6 +113,7 @@ STAND_IN(int, lstat, -1, (const char *restrict path, struct stat *restrict out),
 STAND_IN(int, fstat, -1, (int file, struct stat *out), (file, out))
 STAND_IN(int, faccessat, -1, (int folder, const char *path, int mode, int flags), (folder, path, mode, flags))
 STAND_IN(ssize_t, read, -1, (int file, void *bytes, size_t size), (file, bytes, size))
+STAND_IN(ssize_t, pread, -1, (int file, void *bytes, size_t size, off_t at), (file, bytes, size, at))
 STAND_IN(DIR *, opendir, NULL, (const char *path), (path))
 STAND_IN(char *, realpath, NULL, (const char *restrict path, char *restrict out), (path, out))
 

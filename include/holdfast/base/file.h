@@ -15,6 +15,9 @@
  * HF_FILE when it cannot be read; HF_BAD_DATA when it is longer than `limit`. out is the caller's. */
 hf_status hf_file_read(const char *path, size_t limit, hf_text *out, hf_error *error);
 
+/* The same, and an empty text where there is no such file. */
+hf_status hf_file_read_if_any(const char *path, size_t limit, hf_text *out, hf_error *error);
+
 /* Whether `path` leads to a pipe, from which nothing can be read twice and into which nothing can be put back. */
 bool hf_file_is_pipe(const char *path);
 

@@ -17,6 +17,13 @@ typedef struct hf_file_lock hf_file_lock;
  * cannot hold the log, or when another program does not let go. `path` must outlive the lock; hf_file_lock_release must follow HF_OK. */
 hf_status hf_file_lock_take(const char *path, hf_file_lock **out, hf_error *error);
 
+/* The name of the log of the file at `path`, links followed, appended to *out. HF_FILE when there is no such file. */
+hf_status hf_file_log_name(const char *path, hf_text *out, hf_error *error);
+
+/* Adds line[0..length), which ends with a line break, to the log. On the disk when HF_OK is returned; when HF_FILE is, a part of it may stand
+ * there: whatever is added later begins a line of its own. */
+hf_status hf_file_log_add(hf_file_lock *lock, const hf_text *line, hf_error *error);
+
 /* The name of the file whose lock would be the file at `path`, appended to *file; false when there is none of that name. */
 bool hf_file_of_lock(const char *path, hf_text *file);
 
@@ -24,8 +31,9 @@ bool hf_file_of_lock(const char *path, hf_text *file);
 void hf_file_lock_release(hf_file_lock *lock);
 
 /* Replaces the locked file by `text` as hf_file_replace does, if what it holds still has this SHA-256; else nothing is written and *changed
- * is true (HF_OK). HF_FILE when anything fails; the old file is then untouched. */
-hf_status hf_file_swap(hf_file_lock *lock, const char sha256[65], const hf_text *text, bool *changed,
-                       hf_error *error);
+ * is true (HF_OK). `entry` (NULL: none) is added to the log before the new text takes its place. HF_FILE when anything fails; the old file is
+ * then untouched, though the entry may stand. */
+hf_status hf_file_swap(hf_file_lock *lock, const char sha256[65], const hf_text *text, const hf_text *entry,
+                       bool *changed, hf_error *error);
 
 #endif

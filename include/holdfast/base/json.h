@@ -82,6 +82,8 @@ void hf_json_add_null(hf_json_writer *writer, const char *key, const char *reaso
 /* Appends `value` as a quoted JSON text with all escapes. Bytes that are no UTF-8 stay as they are, so that a reader refuses them;
  * the writer above puts U+FFFD in their place. */
 void hf_json_quote(hf_text *out, const char *value);
+/* The same with U+FFFD in their place. */
+void hf_json_quote_repaired(hf_text *out, const char *value);
 
 /* --- Splicing ------------------------------------------------------------------------------------
  * One edit replaces bytes [start, end) by `replacement`; start = end inserts. Edits must not overlap; any order. Insertions at

@@ -2,7 +2,7 @@
  *
  * A command says how a campaign's text changes; this reads the file under its lock, has the change made, and puts the new text in the
  * place of the old one in one step. Where an editor has saved the file meanwhile the change is made again on the new text, so that
- * nobody's work is lost. */
+ * nobody's work is lost. Before that it is written down in the journal (journal.h), so that it can be taken back. */
 #ifndef HOLDFAST_CAMPAIGN_CHANGE_H
 #define HOLDFAST_CAMPAIGN_CHANGE_H
 
@@ -14,12 +14,15 @@ typedef hf_status hf_campaign_edit(void *context, const hf_campaign *now, hf_tex
 
 typedef struct hf_campaign_change {
     const char *path;
+    const char *at, *command; /* for the journal: local time, and the command as a shell takes it */
     hf_campaign_edit *edit;
     void *context;
+    size_t takes_back; /* number of the change in the journal that this one takes back; `edit` may set it */
     /* What came of it, in the arena. */
     const hf_campaign *before, *after;
     hf_findings findings; /* of the file as it was when it cannot be read, else of the file as it is now */
     size_t names;         /* hard links the file had; the others keep the old text */
+    bool same;            /* the new text is the old one: nothing was written */
 } hf_campaign_change;
 
 /* Makes the change. HF_BAD_DATA with findings when the file is no campaign; what `edit` returns; HF_FILE when the file is no regular one,

@@ -7,6 +7,7 @@
 
 #include <stdbool.h>
 #include "holdfast/base/text.h"
+#include "holdfast/campaign/journal.h"
 #include "holdfast/document/format.h"
 #include "holdfast/load/unit.h"
 #include "holdfast/planning/coverage.h"
@@ -42,6 +43,20 @@ typedef struct hf_coverage_result {
     hf_coverage coverage;
 } hf_coverage_result;
 
+/* What `history` shows, and what `undo` did. */
+typedef struct hf_history_result {
+    const char *file, *sha256;
+    const hf_journal *journal;
+} hf_history_result;
+
+typedef struct hf_undo_result {
+    const hf_campaign *campaign; /* as it is now */
+    const hf_entry *taken_back;
+    const hf_entry *next; /* what would be taken back next; NULL: nothing */
+    size_t passed;        /* changes behind it that were written down but never took effect */
+    bool edited;          /* something else has changed the file since */
+} hf_undo_result;
+
 struct hf_record;
 
 /* A kind of result is one record: its content in reading order, and the fields of its JSON. `result` is the struct named beside it
@@ -61,6 +76,8 @@ extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+extern const hf_report_kind hf_report_history;       /* hf_history_result */
+extern const hf_report_kind hf_report_undo;          /* hf_undo_result */
 
 /* Appends the result in this format. */
 void hf_report_print(const hf_report_kind *kind, const void *result, const hf_report_format *format,

@@ -1,0 +1,51 @@
+/* The journal of a campaign file: what was changed, and how it is taken back.
+ *
+ * Every change that the program makes to a campaign is first written down in the log beside the file, as one line of JSON that is on the
+ * disk before the new text takes the place of the old: when, by which command, the piece of the text that was there and the piece that is
+ * there now, and the SHA-256 of the whole file before and after. Lines are only ever added. By the SHA-256 it is seen later which changes
+ * took effect (a program may have been cut off in between) and whether something else, such as an editor, changed the file. Taking a
+ * change back is a change of its own. */
+#ifndef HOLDFAST_CAMPAIGN_JOURNAL_H
+#define HOLDFAST_CAMPAIGN_JOURNAL_H
+
+#include "holdfast/campaign/campaign.h"
+
+typedef enum hf_entry_standing {
+    HF_ENTRY_STANDS,
+    HF_ENTRY_TAKEN_BACK,
+    HF_ENTRY_NEVER /* written down, but the new text never took its place */
+} hf_entry_standing;
+
+typedef struct hf_entry {
+    size_t number;              /* among the changes, from 1 */
+    const char *at;             /* local time, "2026-05-01T10:12:33+02:00" */
+    const char *command;        /* as a shell takes it */
+    const char *before, *after; /* SHA-256 of the file */
+    size_t start;               /* byte at which the piece stands */
+    const char *old, *now;      /* the piece before and after, whole lines where these are short */
+    size_t takes_back;          /* number of the change that this one takes back, 0: none */
+    hf_entry_standing standing;
+    bool edited; /* behind it something else changed the file */
+} hf_entry;
+
+typedef struct hf_journal {
+    const char *path; /* of the journal */
+    const hf_entry *entries;
+    size_t count;
+    size_t broken;        /* lines that were cut off; what they were to say never took effect */
+    const hf_entry *last; /* the change that would be taken back now, NULL: none */
+} hf_journal;
+
+/* Reads the journal of the file at `path` whose SHA-256 is `sha256`. No journal is an empty one. HF_FILE, HF_MEMORY. */
+hf_status hf_journal_read(hf_arena *arena, const char *path, const char sha256[65], const hf_journal **out,
+                          hf_error *error);
+
+/* The line for a change from `before` to `after`, appended to *out. takes_back as above. */
+void hf_journal_line(const char *at, const char *command, size_t takes_back, const hf_campaign *before,
+                     const hf_campaign *after, hf_text *out);
+
+/* The text of `now` with `entry` taken back, appended to *out: at its place where nothing else has changed the file since, else where its
+ * piece stands exactly once. HF_BAD_DATA when it stands nowhere or more than once. */
+hf_status hf_journal_take_back(const hf_campaign *now, const hf_entry *entry, hf_text *out, hf_error *error);
+
+#endif
