@@ -1,6 +1,6 @@
 #include "holdfast/numeric/parallel.h"
+#include "platform/clock.h"
 
-#include <time.h>
 #ifdef _OPENMP
 #include <omp.h>
 #endif
@@ -26,12 +26,6 @@ void hf_parallel_set_progress(hf_progress_function function, void *context) {
     progress_context = context;
 }
 
-static double seconds(void) {
-    struct timespec now;
-    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0) return 0.0;
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
 typedef struct watch {
     size_t done, blocks;
     double last;
@@ -39,14 +33,14 @@ typedef struct watch {
 
 static void count_block(watch *w) {
     w->done++;
-    double now = seconds();
+    double now = hf_platform_seconds();
     if (now - w->last < 0.1) return;
     w->last = now;
     progress_function((double)w->done / (double)w->blocks, progress_context);
 }
 
 void hf_parallel_blocks(size_t blocks, hf_parallel_function work, void *context) {
-    watch w = {0, blocks, seconds()};
+    watch w = {0, blocks, hf_platform_seconds()};
 #ifdef _OPENMP
     int threads = hf_parallel_threads();
 #pragma omp parallel for schedule(dynamic, 1) num_threads(threads) default(none)                             \
