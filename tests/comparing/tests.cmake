@@ -6,7 +6,7 @@ holdfast_test(comparing_open SOURCES comparing/test_open.c)
 holdfast_test(comparing_modes SOURCES comparing/test_modes.c)
 holdfast_test(comparing_reference SOURCES comparing/test_reference.c)
 holdfast_script_test(comparing_reference_scripts full ${HOLDFAST_PYTHON} comparing/reference_comparing.py --check)
-holdfast_test(comparing_cells SOURCES comparing/test_cells.c comparing/cells.c LABELS full)
+holdfast_test(comparing_cells SOURCES comparing/test_cells.c comparing/cells.c LABELS long)
 
 # The full study, some minutes: cmake --build --preset dev --target comparison_study > sections for docs/coverage.md.
 add_executable(comparison_study_program EXCLUDE_FROM_ALL comparing/comparison_study.c comparing/cells.c)

@@ -13,7 +13,7 @@ target_compile_definitions(allocation_failures_single PRIVATE HF_ARENA_SINGLE)
 set(HOLDFAST_MEMORY_COMMANDS "check" "assess --threads 1" "assess --json --threads 1" "compare --threads 1" "plan --threads 1"
   "report --threads 1" "notebook --threads 1")
 # Of every place in the code where memory is asked for, a spread of this many; target allocation_failures_all refuses each one.
-set(HOLDFAST_MEMORY_SPREAD 60)
+set(HOLDFAST_MEMORY_SPREAD 30)
 set(HOLDFAST_MEMORY_ALL)
 foreach(line IN LISTS HOLDFAST_MEMORY_COMMANDS)
   separate_arguments(words UNIX_COMMAND "${line}")
