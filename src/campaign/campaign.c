@@ -32,7 +32,8 @@ static const hf_key campaign_keys[] = {
     {.name = "info", .kind = HF_KEY_INFO, .offset = FILE_KEY(info)},
 };
 
-static const char format_name[] = "holdfast-campaign/1";
+static const char format_stem[] = "holdfast-campaign/";
+enum { NEWEST = 2 };
 
 static void read_unit(hf_reader *reader, const hf_json *node) {
     if (!node) return;
@@ -75,15 +76,23 @@ static int compare_findings(const void *a, const void *b) {
     return strcmp(x->message, y->message);
 }
 
+static bool read_version(const char *format, int *version) {
+    size_t length = strlen(format_stem);
+    if (strncmp(format, format_stem, length) != 0 || strlen(format) != length + 1) return false;
+    *version = format[length] - '0';
+    return *version >= 1 && *version <= NEWEST;
+}
+
 static void read_root(hf_reader *reader, const hf_json *root, hf_campaign *campaign) {
     raw_campaign raw = {0};
     /* The format and unit first: a file of another format is not worth a hundred findings. */
     if (!hf_read_object(reader, root, campaign_keys, HF_COUNT_OF(campaign_keys), &raw)) return;
-    if (raw.format && strcmp(raw.format, format_name) != 0) {
-        hf_reader_error(reader, hf_json_get(root, "format"), "found \"%.60s\", expected \"%s\"", raw.format,
-                        format_name);
+    if (raw.format && !read_version(raw.format, &reader->version)) {
+        hf_reader_error(reader, hf_json_get(root, "format"), "found \"%.60s\", expected \"%s1\" or \"%s%d\"",
+                        raw.format, format_stem, format_stem, NEWEST);
         return;
     }
+    campaign->version = reader->version;
     read_unit(reader, raw.unit);
     if (raw.gravity.given) reader->gravity = raw.gravity.value;
     campaign->title = raw.title ? raw.title : "";
@@ -119,8 +128,11 @@ static void syntax_finding(hf_reader *reader, const hf_error *error) {
 
 hf_status hf_campaign_parse(hf_arena *arena, const char *file, const char *text, size_t length,
                             const hf_campaign **out, hf_findings *findings) {
-    hf_reader reader = {
-        .arena = arena, .findings = findings, .unit = hf_unit_find("N", 1), .gravity = HF_GRAVITY_STANDARD};
+    hf_reader reader = {.arena = arena,
+                        .findings = findings,
+                        .unit = hf_unit_find("N", 1),
+                        .gravity = HF_GRAVITY_STANDARD,
+                        .version = 1};
     hf_campaign *campaign = HF_ARENA_NEW(arena, hf_campaign);
     const hf_json *root;
     hf_error error;

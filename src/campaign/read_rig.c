@@ -90,7 +90,7 @@ void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig) {
 
 typedef struct raw_goal {
     hf_maybe content, confidence, design_factor, set_factor, service_load, required_bound;
-    const hf_json *use_factors;
+    const hf_json *use_factors, *looks;
 } raw_goal;
 
 #define GOAL(field) offsetof(raw_goal, field)
@@ -117,6 +117,7 @@ static const hf_key goal_keys[] = {
     {.name = "service_load", .kind = HF_KEY_LOAD, .offset = GOAL(service_load), .low = 1},
     {.name = "required_bound", .kind = HF_KEY_LOAD, .offset = GOAL(required_bound), .low = 1},
     {.name = "use_factors", .kind = HF_KEY_LIST, .offset = GOAL(use_factors)},
+    {.name = "looks", .kind = HF_KEY_NODE, .offset = GOAL(looks), .since = 2},
 };
 
 typedef struct raw_factor {
@@ -153,6 +154,7 @@ void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
     merge(&goal->set_factor, raw.set_factor);
     merge(&goal->service_load, raw.service_load);
     merge(&goal->required_bound, raw.required_bound);
+    if (raw.looks) hf_read_looks(reader, raw.looks, &goal->looks);
     if (!raw.use_factors) return;
     struct hf_use_factor *factors =
         HF_ARENA_NEW_ARRAY(reader->arena, struct hf_use_factor, raw.use_factors->count);

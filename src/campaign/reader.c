@@ -238,6 +238,15 @@ static void unknown_key(hf_reader *reader, const hf_json *node, const hf_key *ke
     hf_reader_find(reader, finding, node);
 }
 
+/* An older program would refuse the key, so the file has to say that it is of the newer format. */
+static void check_version(hf_reader *reader, const hf_json *node, const hf_key *key) {
+    if (key->since > reader->version)
+        hf_reader_error(reader, node,
+                        "found \"%s\" in a file of format %d, expected \"format\": \"holdfast-campaign/%d\" "
+                        "at its top",
+                        key->name, reader->version, key->since);
+}
+
 bool hf_read_object(hf_reader *reader, const hf_json *node, const hf_key *keys, size_t count, void *into) {
     bool seen[MOST_KEYS] = {false};
     if (node->kind != HF_JSON_OBJECT) return hf_reader_wrong(reader, node, "an object in { }");
@@ -249,6 +258,7 @@ bool hf_read_object(hf_reader *reader, const hf_json *node, const hf_key *keys, 
             continue;
         }
         seen[i] = true;
+        check_version(reader, child, &keys[i]);
         read_member(reader, child, &keys[i], (char *)into + keys[i].offset);
     }
     for (size_t i = 0; i < count; i++)

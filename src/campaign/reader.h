@@ -12,6 +12,7 @@ typedef struct hf_reader {
     double gravity;
     const char **design_ids; /* ascending; what other parts may name */
     size_t design_id_count;
+    int version; /* of the file's format */
     bool out_of_memory;
 } hf_reader;
 
@@ -40,6 +41,7 @@ typedef struct hf_key {
     bool open_low, open_high;            /* ends excluded */
     const char *const *choices;          /* NULL-terminated */
     const char *(*choice_at)(size_t at); /* instead of choices; NULL from the last on */
+    int since;                           /* format that brought it; 0: the first */
 } hf_key;
 
 /* Reads every member of `node` (an object) into `into` by the rows; unknown, ill-typed, out-of-range and missing keys become

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
+#include "words/assess_words.h"
 #include "handover/handover_report.h"
 
 enum { STATED_FIGURES = 6 };
@@ -177,6 +178,8 @@ static void add_goal(hf_document *d, hf_block *table, const hf_goal *goal) {
     add_pair(d, table, "confidence wanted",
              or_lost(hf_arena_format(d->arena, "%s%s", hf_percent_text(d, goal->confidence, 5),
                                      goal->confidence_given ? "" : " (not stated; the usual one)")));
+    if (goal->looks.given)
+        add_pair(d, table, "looks stated before the pulls", hf_look_plan_text(d, &goal->looks));
     add_pair(d, table, "design factor", maybe_number(d, goal->design_factor, ""));
     add_pair(d, table, "set factor", maybe_number(d, goal->set_factor, ""));
     for (size_t i = 0; i < goal->use_factor_count; i++)

@@ -30,7 +30,7 @@ static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
     return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
                                    hf_percent_text(d, bound->content, 5),
                                    rejected ? "would be stronger" : "are stronger",
-                                   hf_percent_text(d, bound->confidence, 5), or_dash(law)));
+                                   hf_percent_text(d, a->confidence, 5), or_dash(law)));
 }
 
 /* What the step is called and why it is taken. */

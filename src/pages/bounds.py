@@ -385,7 +385,7 @@ def uncertainty_at(load):
     return math.sqrt(total)
 
 
-def check_governing(check, design, pulls, theirs):
+def check_governing(check, design, pulls, theirs, promised):
     """Which bound governs: the Weibull law's unless another was
     stated and is not rejected; of a rejected law's and the one
     that needs no law the lower. Returns it calibrated."""
@@ -417,7 +417,7 @@ def check_governing(check, design, pulls, theirs):
         return None
     value = row["value"]
     u = uncertainty_at(value) if value > 0 else 0.0
-    z = max(1.645, STANDARD.inv_cdf(row["confidence"]))
+    z = max(1.645, STANDARD.inv_cdf(promised))
     calibrated = value * max(0.0, 1 - z * u)
     check.number("rig: relative uncertainty", u,
                  theirs["calibration"]["relative_uncertainty"])
@@ -430,15 +430,17 @@ def check_working_load(title, design, theirs):
     """From the governing bounds to the working load."""
     check = Check(title)
     goal = {**CAMPAIGN.get("goal", {}), **design.get("goal", {})}
+    promised = theirs["answer"]["confidence"]
     by_break = check_governing(check, design, pulls_of(design),
-                               theirs)
+                               theirs, promised)
     by_set = None
     if "set" in theirs:
         by_set = check_governing(check, design,
                                  pulls_of(design, "set"),
-                                 theirs["set"])
+                                 theirs["set"], promised)
     load = None
-    positive = by_break is not None and by_break > 0
+    positive = (by_break is not None and by_break > 0 and
+                theirs["looks"]["stand"] != "before_first")
     if positive and "design_factor" in goal:
         load = by_break / goal["design_factor"]
         if by_set is not None and "set_factor" in goal:
@@ -459,6 +461,63 @@ def check_working_load(title, design, theirs):
     check.done()
 
 
+def simulated_looks(factors, content, samples, seed):
+    """How often all looks are right, and its error. factors: numbers
+    of parts, rising, and the k of each; parts of the normal law."""
+    draw, kept, at = random.Random(seed), 0, dict(factors)
+    shift, last = STANDARD.inv_cdf(content), max(at)
+    for _ in range(samples):
+        total = squares = 0.0
+        right = True
+        for n in range(1, last + 1):
+            y = draw.gauss(0, 1)
+            total, squares = total + y, squares + y * y
+            if n in at:
+                spread = max(squares - total * total / n, 0) / (n - 1)
+                right = right and (total / n - at[n] * math.sqrt(spread)
+                                   <= -shift)
+        kept += right
+    share = kept / samples
+    variance = max(share * (1 - share), 1 / samples)
+    return share, math.sqrt(variance / samples)
+
+
+def check_looks(title, design, theirs):
+    """The confidence of each look, tried on sequences of parts."""
+    looks, answer = theirs["looks"], theirs["answer"]
+    each, at = looks["per_look_confidence"], looks["at"]
+    if each is None:
+        return
+    check = Check(title)
+    goal = {**CAMPAIGN.get("goal", {}), **design.get("goal", {})}
+    stated = goal["looks"]
+    early = None
+    if isinstance(stated, dict):
+        early = stated.get("early")
+        step = stated.get("every", 1)
+        stated = list(range(stated["first"], stated["last"], step))
+        stated.append(goal["looks"]["last"])
+    check.same("looks", stated, at)
+    now, used = looks["now"], each
+    if early is not None and now < at[-1]:
+        used = early
+    if now > at[-1]:
+        used = answer["confidence"]
+    check.number("confidence used", used, answer["confidence_used"])
+    check.done()
+    content, promised = answer["content"], answer["confidence"]
+    factors = [(n, normal_factor(n, n - 1, content,
+                                 early if early and n < at[-1]
+                                 else each)) for n in at]
+    share, error = simulated_looks(factors, content,
+                                   max(2000, 400000 // at[-1]), SEED)
+    print(f"  each look at {each:.2%}: all {len(at)} of them right "
+          f"{share:.2%} of the time,")
+    print(f"  error {error:.2%}; promised {promised:.2%}")
+    contradicts = "the simulation contradicts the confidence of looks"
+    assert abs(share - promised) <= 4 * error, contradicts
+
+
 def check_design(design):
     """Everything about one design."""
     theirs = RESULTS[design["id"]]
@@ -471,5 +530,6 @@ def check_design(design):
                        found["fits"])
             check_bounds(f"{design['id']}{word}: bounds", design,
                          pulls, found["bounds"])
+    check_looks(f"{design['id']}: looks", design, theirs)
     check_working_load(f"{design['id']}: working load", design,
                        theirs)

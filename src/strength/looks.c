@@ -338,7 +338,7 @@ hf_status hf_looks_worth(const hf_look_plan *plan, double content, double each, 
         *standard_error = tabled.plain_error;
         return HF_OK;
     }
-    hf_status status = draw_asked(plan, content, each, usual_bases(plan), &job, &memory);
+    hf_status status = draw_asked(plan, content, each, FEWEST, &job, &memory);
     if (status == HF_OK) *worth = share_upto(&job, -INFINITY, standard_error);
     hf_memory_free(memory);
     return status;

@@ -64,10 +64,11 @@ static hf_answer_next about_batches(const hf_design_assessment *a) {
 /* Cautions about how little is known, which more pulls answer and nothing else does. */
 static bool to_be_settled(hf_caution_code code) {
     static const hf_caution_code known[] = {
-        HF_CAUTION_FEW_PARTS,   HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
-        HF_CAUTION_RIG_FAILURE, HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
-        HF_CAUTION_COARSE_STEP, HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
-        HF_CAUTION_TWO_ENDED,   HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75};
+        HF_CAUTION_FEW_PARTS,       HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
+        HF_CAUTION_RIG_FAILURE,     HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
+        HF_CAUTION_COARSE_STEP,     HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
+        HF_CAUTION_TWO_ENDED,       HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75,
+        HF_CAUTION_LOOKS_NOT_STATED};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++)
         if (known[i] == code) return false;
     return true;
@@ -85,11 +86,17 @@ static hf_answer_next without_bound(const hf_event_assessment *event) {
     return event->counts.below ? HF_NEXT_START_LIGHTER : HF_NEXT_FINER_STEPS;
 }
 
+static bool is_short(const hf_design_assessment *a) {
+    return a->promise.looks.stand == HF_LOOK_BEFORE_FIRST || have(a, HF_CAUTION_SERVICE_NOT_MET) ||
+           have(a, HF_CAUTION_REQUIRED_NOT_MET);
+}
+
 static hf_answer_next next_of(const hf_design_assessment *a, const hf_answer *answer) {
     const hf_event_assessment *event = answer->of_set ? &a->set_event : &a->break_event;
     const bool differ = have(a, HF_CAUTION_BATCHES_DIFFER);
     if (answer->verdict == HF_ANSWER_NONE) return without_bound(event);
     if (have(a, HF_CAUTION_ABOVE_WEIGHTS) || have(a, HF_CAUTION_ABOVE_RATING)) return HF_NEXT_CHECK_LOADS;
+    if (a->promise.looks.next && is_short(a)) return HF_NEXT_PULL_TO_LOOK;
     if (have(a, HF_CAUTION_SERVICE_NOT_MET)) return HF_NEXT_NOT_AT_SERVICE_LOAD;
     if (have(a, HF_CAUTION_REQUIRED_NOT_MET)) return HF_NEXT_STRONGER_OR_MORE;
     if (answer->by_law || answer->confirming)
@@ -135,7 +142,8 @@ void hf_answer_of(const hf_campaign *campaign, const hf_design_assessment *a, hf
     out->working_load = out->verdict == HF_ANSWER_WORKING_LOAD ? a->working_load : NAN;
     out->unrounded = out->verdict == HF_ANSWER_WORKING_LOAD ? a->working_load_unrounded : NAN;
     out->content = a->content;
-    out->confidence = out->confidence_used = a->confidence;
+    out->confidence = a->confidence;
+    out->confidence_used = a->promise.used;
     out->if_law = chosen_law(event);
     weigh(campaign, out);
     judge_both(a, out);
@@ -158,4 +166,9 @@ const char *hf_next_code(hf_answer_next next) {
     static const char *const codes[] = {HF_NEXT_LIST(HF_NEXT)};
 #undef HF_NEXT
     return codes[next];
+}
+
+bool hf_next_is_more(hf_answer_next next) {
+    return next == HF_NEXT_PULL_MORE || next == HF_NEXT_STRONGER_OR_MORE ||
+           next == HF_NEXT_NOT_AT_SERVICE_LOAD;
 }

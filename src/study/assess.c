@@ -42,6 +42,8 @@ static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
         out->working_load_reason = "bound_not_positive";
     } else if (at->not_assured) {
         out->working_load_reason = "not_assured";
+    } else if (out->promise.looks.stand == HF_LOOK_BEFORE_FIRST) {
+        out->working_load_reason = "before_first_look";
     } else if (!goal->design_factor.given) {
         out->working_load_reason = "no_design_factor";
     } else {
@@ -120,8 +122,8 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
     double needed = out->supported_load / hf_calibration_multiplier(u, out->confidence, &z), content;
     const hf_stated_scatter stated = {out->design->scatter.cv, out->design->scatter.degrees_of_freedom};
     hf_status status = by_scatter
-                           ? hf_stated_scatter_content_at(sample, stated, needed, out->confidence, &content)
-                           : hf_bound_content_at(family, sample, needed, out->confidence, &content);
+                           ? hf_stated_scatter_content_at(sample, stated, needed, out->promise.used, &content)
+                           : hf_bound_content_at(family, sample, needed, out->promise.used, &content);
     if (status == HF_OK) out->supported_content = content;
 }
 
@@ -144,8 +146,24 @@ static hf_status take_apart(hf_arena *arena, const hf_campaign *campaign, hf_des
 static hf_status describe_ends(hf_arena *arena, const hf_campaign *campaign, hf_sample sample,
                                hf_design_assessment *out) {
     hf_ends_subject subject = {out->design, sample, hf_family_governing(governing_family(out)), out->content,
-                               out->confidence};
+                               out->promise.used};
     return hf_describe_ends(arena, campaign, &subject, &out->ends);
+}
+
+static size_t count_planned(const hf_design *design) {
+    size_t planned = 0;
+    for (size_t i = 0; i < design->specimen_count; i++)
+        planned += design->specimens[i].outcome == HF_OUTCOME_PLANNED;
+    return planned;
+}
+
+/* Looks count the parts that the bound rests on. */
+static hf_status promise_of(hf_arena *arena, const hf_event_request *request, hf_design_assessment *out) {
+    hf_pulled pulled;
+    hf_status status = hf_gather_pulls(arena, request, HF_EXTRA_NONE, &pulled);
+    if (status != HF_OK) return status;
+    return hf_promise_of(&out->design->goal, out->content, out->confidence, pulled.sample.count,
+                         count_planned(out->design), &out->promise);
 }
 
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
@@ -157,9 +175,15 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     out->working_load = out->working_load_unrounded = NAN;
     hf_status status = take_apart(arena, campaign, out);
     if (status != HF_OK) return status;
-    hf_event_request request = {campaign,     out->pulled,     false,        stated_family(options, design),
-                                out->content, out->confidence, options->seed};
-    status = hf_event_assess(arena, &request, &out->break_event, &pulled);
+    hf_event_request request = {.campaign = campaign,
+                                .design = out->pulled,
+                                .family = stated_family(options, design),
+                                .content = out->content,
+                                .promised = out->confidence,
+                                .seed = options->seed};
+    status = promise_of(arena, &request, out);
+    request.confidence = out->promise.used;
+    if (status == HF_OK) status = hf_event_assess(arena, &request, &out->break_event, &pulled);
     out->sample = pulled.sample;
     out->specimens = pulled.specimens;
     out->break_event.of_fittings = out->two_ended;
@@ -265,6 +289,8 @@ hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findi
     for (size_t i = 0; status == HF_OK && i < result->count; i++) {
         hf_answer *answer = &designs[i].answer;
         hf_answer_of(campaign, &designs[i], answer);
+        if (hf_next_is_more(answer->next))
+            status = hf_promise_go_on(&designs[i].promise, count_planned(designs[i].design));
         if (answer->required > result->met) result->met = answer->required;
         if (answer->service > result->met) result->met = answer->service;
     }

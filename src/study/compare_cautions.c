@@ -77,6 +77,7 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design) {
     about_steps(&c, design);
     hf_caution_outlier(&subject);
     about_modes(&c, design);
+    hf_caution_looks(arena, &design->cautions, design->assessment);
     const hf_cautions *known = &design->assessment->cautions;
     for (size_t i = 0; i < known->count; i++) /* findings of the file itself */
         if (hf_caution_is_finding(known->items[i].code)) hf_caution_raise(arena, c.list, known->items[i]);

@@ -273,4 +273,5 @@ void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample 
     hf_caution_batches(&subject);
     about_modes(&c);
     about_broken(&c);
+    hf_caution_looks(arena, &design->cautions, design);
 }

@@ -161,7 +161,7 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
     status = fill_bounds(arena, request, sample, out);
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);
-    calibrate(&request->campaign->rig, request->confidence, out);
+    calibrate(&request->campaign->rig, request->promised, out);
     status = sensitivity(arena, request, HF_EXTRA_VOID, out, &out->with_void);
     return status != HF_OK ? status : sensitivity(arena, request, HF_EXTRA_REUSED, out, &out->with_reused);
 }

@@ -7,9 +7,10 @@
 typedef struct hf_event_request {
     const hf_campaign *campaign;
     const hf_design *design;
-    bool set_event;          /* set instead of break */
-    const hf_family *family; /* stated, or NULL */
-    double content, confidence;
+    bool set_event;             /* set instead of break */
+    const hf_family *family;    /* stated, or NULL */
+    double content, confidence; /* of the bounds */
+    double promised;            /* confidence that the rig's error is taken off with */
     uint64_t seed;
 } hf_event_request;
 

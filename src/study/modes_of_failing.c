@@ -71,7 +71,7 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     if (names.count == 1 && !names.items[0]) return refuse(out, "no_mode_stated");
     if (names.count > HF_MODE_LIMIT) return refuse(out, "too_many_modes");
     hf_mode_data data = {design->sample, mode, names.count};
-    status = hf_modes_of(arena, family, &data, design->content, design->confidence, seed, 0, &out->result);
+    status = hf_modes_of(arena, family, &data, design->content, design->promise.used, seed, 0, &out->result);
     if (status == HF_MEMORY) return status;
     out->available = status == HF_OK;
     if (!out->available) out->reason = status == HF_RANGE ? "range" : "no_bound";

@@ -97,7 +97,7 @@ hf_status hf_study_outlook(hf_arena *arena, const hf_study *study, hf_study_desi
     bool guessed = design->guess.mean.given && design->guess.cv.given;
     if (!guessed && !take_fit(out, hf_family_governing(family), plan)) return HF_OK;
     s->content = out->assessment->content;
-    s->confidence = out->assessment->confidence;
+    s->confidence = out->assessment->promise.used;
     s->seed = study->options.seed;
     plan->campaign = study->campaign;
     plan->price_step = NAN;

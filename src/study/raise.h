@@ -29,4 +29,7 @@ void hf_caution_outlier(const hf_caution_subject *subject);
 /* Ways of failing, more than can be told apart. */
 void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_modes *modes);
 
+/* Looks at these pulls that were not stated, or whose promise is not shown. */
+void hf_caution_looks(hf_arena *arena, hf_cautions *list, const hf_design_assessment *design);
+
 #endif

@@ -174,6 +174,15 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
     case HF_CAUTION_ABOVE_BROKEN_UNLIKELY:
         return hf_arena_format(d->arena, "%.0f parts that broke below the bound did so by chance",
                                caution->number[1]);
+    case HF_CAUTION_LOOKS_NOT_STATED:
+        return "no other look is taken at it";
+    case HF_CAUTION_LOOKS_BEFORE_FIRST:
+        return hf_arena_format(d->arena, "it still stands at the first stated look, after %.0f parts",
+                               caution->number[1]);
+    case HF_CAUTION_LOOKS_PAST_LAST:
+        return "nobody would have stopped at an earlier look";
+    case HF_CAUTION_LOOKS_UNPROVEN:
+        return hf_arena_format(d->arena, "looks keep their promise with %s too", caution->text[0]);
     case HF_CAUTION_LAW_UNLIKELY:
         return hf_arena_format(d->arena, "strength follows the %s law, which another fits far better",
                                caution->text[0]);
@@ -220,7 +229,7 @@ static void say_way_down(hf_document *d, const hf_design_assessment *a, const hf
         "%s (rounded down), with %s confidence%s%s; %s÷ %s (%s factor)%s and rounded down again, that is "
         "%s.%s",
         promise(d, a, e, e->governing, e->governing == e->rejected_law ? "By that law at least" : "At least"),
-        hf_percent_text(d, e->governing->confidence, 5), e->governing->family || !e->rejected_law ? "" : ", ",
+        hf_percent_text(d, a->confidence, 5), e->governing->family || !e->rejected_law ? "" : ", ",
         e->governing->family || !e->rejected_law ? "" : hf_whatever_law_words(e->governing),
         e->calibration_u > 0 ? "less the rig's load error, " : "",
         hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design",
@@ -254,6 +263,7 @@ static const char *missing_words(const char *reason) {
          "the load first movement must lie (set factor)."},
         {"nothing_left",
          "The factors stated divide this bound to less than any load: no working load can be given."},
+        {"before_first_look", "This is not yet a working load: the first stated look is still to come."},
         {"no_bound", "No working load follows: there is no bound to find it from."},
     };
     for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)
@@ -304,7 +314,7 @@ static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf
         e->rejected_law && !e->governing->family ? hf_whatever_law_words(e->governing) : "";
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s.",
                      hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
-                     hf_percent_text(d, e->governing->confidence, 5), whatever[0] ? ", " : "", whatever,
+                     hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
                      hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken);
     say_rejected(d, e);
     say_scatter(d, a, e->governing);
@@ -346,6 +356,7 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
 
 void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {
     add_answer(d, a);
+    hf_looks_words(d, a);
     if (a->two_ended) say_one_fitting(d, a);
     if (a->required_stated) hf_assess_required(d, a);
     if (a->service_stated) hf_assess_service(d, a);

@@ -505,6 +505,7 @@ static bool is_set_watched(const hf_place *p) {
 static const hf_field design_fields[] = {HF_FOUND(TEXT, "id", design_id),
                                          HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
                                          HF_OBJECT("answer", answer, &hf_json_answer),
+                                         HF_PART("looks", &hf_json_looks),
                                          {.key = "two_ended",
                                           .kind = HF_FIELD_OBJECT,
                                           HF_AT(ends),

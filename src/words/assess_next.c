@@ -115,5 +115,9 @@ static const char *const next_words[] = {
 
 void hf_assess_next(hf_document *d, const hf_design_assessment *a) {
     const char *words = next_words[a->answer.next];
-    if (words) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: %s", words);
+    if (a->answer.next == HF_NEXT_PULL_TO_LOOK)
+        words = hf_arena_format(d->arena, "pull on to the next stated look, after %zu parts.",
+                                a->promise.looks.next);
+    const char *cost = hf_next_is_more(a->answer.next) ? hf_going_on_words(d, a) : "";
+    if (words) hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: %s%s", words, cost);
 }

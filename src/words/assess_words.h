@@ -38,6 +38,15 @@ void hf_assess_required(hf_document *document, const hf_design_assessment *desig
 void hf_assess_service(hf_document *document, const hf_design_assessment *design);
 void hf_assess_next(hf_document *document, const hf_design_assessment *design);
 
+/* "after every part from 5 to 15", "after 5 and 10 parts" */
+const char *hf_look_plan_text(hf_document *document, const hf_stated_looks *looks);
+/* Where one stands among the stated looks, and at what confidence each is taken; nothing where none are stated. */
+void hf_looks_words(hf_document *document, const hf_design_assessment *design);
+/* " Going on costs: …", what more parts take from the promise where no looks are stated; "" where they take nothing. */
+const char *hf_going_on_words(hf_document *document, const hf_design_assessment *design);
+/* ", that of each look, so that all together keep 95 %"; "" where the confidence promised is used itself. */
+const char *hf_confidence_words(hf_document *document, const hf_design_assessment *design);
+
 /* Limits for a result that may hold working loads. */
 void hf_assess_limits(hf_document *document, const hf_assessment *assessment);
 

@@ -301,7 +301,7 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
     chain.sound = true;
     all_lines(design, event, &chain);
     if (bound->family)
-        hf_sum_explain(document, event, chain.inside, chain.strict);
+        hf_sum_explain(document, design, event, chain.inside, chain.strict);
     else if (bound->method == HF_BOUND_HANSON_KOOPMANS)
-        hf_sum_explain_pair(document, bound);
+        hf_sum_explain_pair(document, design, bound);
 }

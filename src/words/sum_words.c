@@ -84,17 +84,18 @@ static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
     return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts, how ? how : ""));
 }
 
-void hf_sum_explain_pair(hf_document *d, const hf_bound *bound) {
+void hf_sum_explain_pair(hf_document *d, const hf_design_assessment *a, const hf_bound *bound) {
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "The loads are the lowest that was held and no. %zu from below of %zu at its upper end; %s: the "
         "factor for so many parts, at least %s of "
-        "all parts stronger, %s confidence, for a wide class of strength laws. Results are rounded down.",
+        "all parts stronger, %s confidence%s, for a wide class of strength laws. Results are rounded down.",
         bound->rank, bound->n, hf_figures_text(d, bound->k, 5), hf_percent_text(d, bound->content, 5),
-        hf_percent_text(d, bound->confidence, 5));
+        hf_percent_text(d, bound->confidence, 5), hf_confidence_words(d, a));
 }
 
-void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, bool down) {
+void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e, int figures,
+                    bool down) {
     const hf_bound *bound = e->governing;
     bool logs = bound->family->log_scale;
     const char *m = hf_bare_load(d, logs ? exp(bound->m) : bound->m, figures);
@@ -108,11 +109,11 @@ void hf_sum_explain(hf_document *d, const hf_event_assessment *e, int figures, b
         allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
                                     hf_figures_text(d, bound->allowance, figures));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s. %s: %s.%s%s %s", m,
-                     location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
+                     "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s%s. %s: %s.%s%s %s",
+                     m, location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
                      hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
-                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(d, bound, figures),
-                     step ? step : "", allowance ? allowance : "",
+                     hf_confidence_words(d, a), hf_governing_rejected(e) ? " (law rejected)" : "", s,
+                     spread_words(d, bound, figures), step ? step : "", allowance ? allowance : "",
                      !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."
                                          : "Results are rounded so far that their line confirms them.");

@@ -47,8 +47,9 @@ bool hf_law_with_shape(const hf_family *family);
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
-void hf_sum_explain_pair(hf_document *document, const hf_bound *bound);
-void hf_sum_explain(hf_document *document, const hf_event_assessment *event, int figures, bool down);
+void hf_sum_explain_pair(hf_document *document, const hf_design_assessment *design, const hf_bound *bound);
+void hf_sum_explain(hf_document *document, const hf_design_assessment *design,
+                    const hf_event_assessment *event, int figures, bool down);
 
 /* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */
 void hf_assess_answer(hf_document *document, const hf_design_assessment *design);

@@ -71,7 +71,7 @@ END_TEST
 
 /* --- The schema ---------------------------------------------------------------------------------- */
 
-#define HEAD "{ \"format\": \"holdfast-campaign/1\", "
+#define HEAD "{ \"format\": \"holdfast-campaign/2\", "
 #define REST "\"designs\": [ { \"id\": \"ring\" } ] }"
 
 typedef struct object_place {
@@ -85,6 +85,7 @@ static const object_place places[] = {
     {"uncertainty", HEAD "\"rig\": { \"uncertainty\": [ ", " ] }, " REST},
     {"weight", HEAD "\"weights\": [ ", " ], " REST},
     {"goal", HEAD "\"goal\": ", ", " REST},
+    {"looks", HEAD "\"goal\": { \"looks\": ", " }, " REST},
     {"use_factor", HEAD "\"goal\": { \"use_factors\": [ ", " ] }, " REST},
     {"guess", HEAD "\"guess\": ", ", " REST},
     {"design", HEAD "\"designs\": [ ", " ] }"},

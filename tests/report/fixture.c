@@ -32,6 +32,14 @@ static void fill_campaign(fixture *f) {
     f->campaign.design_count = 1;
 }
 
+/* No looks are stated, and nothing is said of them. */
+static hf_promise no_looks(void) {
+    hf_promise out = {.content = 0.9, .confidence = 0.95, .used = 0.95};
+    out.looks = (hf_design_looks){.now = 10, .used = 0.95, .worth = NAN, .worth_every = NAN};
+    out.looks.each = (hf_look_confidence){NAN, NAN, NAN, NAN};
+    return out;
+}
+
 static void fill_event(fixture *f) {
     hf_event_assessment *e = &f->assessed.break_event;
     e->counts = (hf_assess_counts){.used = 10, .failed = 10, .planned = 1};
@@ -213,6 +221,7 @@ void fixture_fill(fixture *f) {
     f->assessed.design = &f->design;
     f->assessed.content = 0.9;
     f->assessed.confidence = 0.95;
+    f->assessed.promise = no_looks();
     f->assessed.required_stated = f->assessed.service_stated = true;
     f->assessed.modes_share = NAN;
     fixture_set_terms(f, (fixture_terms){2, 6.8284, 0.050241, 0.043774, 4.3672, 0.125, 0.011635, 3, 0});

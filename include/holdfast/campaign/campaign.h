@@ -78,6 +78,15 @@ typedef struct hf_specimen {
     const hf_json *node;
 } hf_specimen;
 
+/* At which numbers of parts a bound will be taken, stated before the pulls: holdfast/strength/looks.h says what that is for. */
+typedef struct hf_stated_looks {
+    bool given;
+    const size_t *parts; /* rising */
+    size_t count;
+    size_t first, last, every; /* as stated; every 0: a list */
+    double early;              /* confidence of every look but the last; 0: all alike */
+} hf_stated_looks;
+
 /* The goal; every field has its default from the schema filled in, `*_given` tells what was written. */
 typedef struct hf_goal {
     double content;    /* default 0.90 */
@@ -91,6 +100,7 @@ typedef struct hf_goal {
         double factor;
     } const *use_factors;
     size_t use_factor_count;
+    hf_stated_looks looks;
 } hf_goal;
 
 typedef struct hf_stated_guess {
@@ -165,6 +175,7 @@ typedef struct hf_plan_record {
 
 typedef struct hf_campaign {
     const char *file;  /* borrowed */
+    int version;       /* of its format: holdfast-campaign/1 or /2 */
     const char *title; /* "" when absent */
     const hf_unit *unit;
     double gravity;

@@ -36,6 +36,7 @@ typedef enum hf_met {
     X(START_LIGHTER, "start_lighter") /* no bound above 0: parts failed at the first load */                 \
     X(FINER_STEPS, "finer_steps")     /* no bound above 0 */                                                 \
     X(CHECK_LOADS, "check_loads")     /* a load that the rig or its weights cannot have made */              \
+    X(PULL_TO_LOOK, "pull_to_look")   /* not enough yet, and a stated look is still to come */               \
     X(NOT_AT_SERVICE_LOAD, "not_at_service_load")                                                            \
     X(STRONGER_OR_MORE, "stronger_or_more")           /* the required bound is not met */                    \
     X(FIND_WEAK_BATCH_FIRST, "find_weak_batch_first") /* the law is rejected, and batches differ */          \
@@ -78,5 +79,8 @@ typedef struct hf_answer {
 const char *hf_answer_verdict_code(hf_answer_verdict verdict);
 const char *hf_met_code(hf_met met);
 const char *hf_next_code(hf_answer_next next);
+
+/* What to do is, or may be, to pull more parts. */
+bool hf_next_is_more(hf_answer_next next);
 
 #endif

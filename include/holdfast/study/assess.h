@@ -20,6 +20,7 @@
 #include "holdfast/study/answer.h"
 #include "holdfast/study/caution.h"
 #include "holdfast/study/modes_of_failing.h"
+#include "holdfast/study/promise.h"
 #include "holdfast/study/two_ended.h"
 
 typedef struct hf_assess_options {
@@ -86,9 +87,10 @@ typedef struct hf_design_assessment {
         pulled; /* the same with each end of a two-ended part as a part of its own; `design` itself when there are none */
     bool
         two_ended; /* then all but the set event speaks of one fitting; set is that of the whole part, the weaker end's */
-    size_t ends_unknown;     /* parts left out: which of two different fittings broke is not stated */
-    hf_comparison_ends ends; /* when two_ended */
-    double content, confidence;
+    size_t ends_unknown;        /* parts left out: which of two different fittings broke is not stated */
+    hf_comparison_ends ends;    /* when two_ended */
+    double content, confidence; /* promised */
+    hf_promise promise;         /* and at which confidence the bounds are taken for it */
     hf_event_assessment break_event;
     hf_sample
         sample; /* that the break event's bound rests on, in its one order (holdfast/strength/sample.h) */
@@ -99,7 +101,7 @@ typedef struct hf_design_assessment {
     /* working load */
     double working_load, working_load_unrounded; /* N; NaN with reason */
     const char *
-        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "nothing_left" */
+        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "before_first_look", "nothing_left" */
     const char *limited_by;  /* "break" or "set" */
     const hf_load_step *steps;
     size_t step_count;

@@ -64,6 +64,21 @@ HF_CAUTION(ABOVE_BROKEN_UNLIKELY, "above_broken_unlikely", HANGS, "Above broken 
            "The bound of {bound} lies above the load at which {broken} of these {parts} parts broke, from "
            "{lowest} on. If it is true, so many break at or below it in {chance} of all tests like this one: "
            "rather doubt what it leans on.")
+HF_CAUTION(
+    LOOKS_BEFORE_FIRST, "looks_before_first", HANGS, "Before the first look",
+    SLOTS(COUNT(parts), COUNT(first), SHARE(promised), MAYBE(SHARE, worth)),
+    "The first stated look is after {first} parts; {parts|this is|these are} {parts}. So this is a "
+    "bound and no load to work with.[ Whoever acts on it takes one look more, and all of them together "
+    "are right {worth} of the time, not {promised}.] Pull on to {first}.")
+HF_CAUTION(
+    LOOKS_PAST_LAST, "looks_past_last", HANGS, "Past the last look",
+    SLOTS(COUNT(parts), COUNT(last), SHARE(promised), MAYBE(SHARE, worth)),
+    "The last stated look was after {last} parts; these are {parts}.[ The stated looks and this one are "
+    "all right {worth} of the time, not {promised}.] Beyond the last look only a new plan helps, with new "
+    "parts alone.")
+HF_CAUTION(LOOKS_UNPROVEN, "looks_unproven", HANGS, "Looks not proven", SLOTS(SHARE(each), NAME(what)),
+           "Each look is taken at {each}. That all of them together keep what is promised is shown for "
+           "finished pulls of one strength law, not with {what}.")
 HF_CAUTION(LAW_CHOSEN, "law_chosen", HANGS, "Law chosen by hand",
            SLOTS(LOAD_BOUND(bound), MAYBE(LOAD_BOUND, by_rule), NAME(law)),
            "The bound of {bound} holds if strength follows the {law} law, which was chosen by hand[; the law "
@@ -95,6 +110,19 @@ HF_CAUTION(
     "The bound of {bound} lies above the load at which {broken} of these {parts} parts broke, from "
     "{lowest} on. Chance alone does that in {chance} of all tests like this one: a bound lets a stated "
     "share of parts be weaker. Look at {broken|that part|those parts}.")
+HF_CAUTION(LOOKS_BETWEEN, "looks_between", WEAKENS, "Not a stated look",
+           SLOTS(COUNT(parts), COUNT(next), SHARE(promised), MAYBE(SHARE, worth)),
+           "A look after {parts} parts is not stated; the next one is after {next}.[ Taken as one more, all "
+           "looks together are right {worth} of the time, not {promised}.]")
+HF_CAUTION(
+    LOOKS_NOT_STATED, "looks_not_stated", WEAKENS, "Looks not stated",
+    SLOTS(COUNT(parts), COUNT(planned), COUNT(last), SHARE(promised), SHARE(worth),
+          MAYBE(SHARE, worth_every)),
+    "After {parts} parts {planned} planned {planned|one is|ones are} still to be pulled, and no looks are "
+    "stated. A bound taken now and again after {last} parts is right both times {worth} of the time, not "
+    "{promised}[; one "
+    "after every pull {worth_every}]. State \"looks\" in the goal before the pulls, or wait for the last "
+    "part.")
 HF_CAUTION(FIT_REJECTED, "fit_rejected", WEAKENS, "Law rejected",
            SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
            "The {law} {laws|law does|laws do} not fit these pulls ({laws||largest }significance "

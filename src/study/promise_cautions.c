@@ -1,0 +1,53 @@
+/* What looks cost, and where it is not known. */
+#include <math.h>
+#include "holdfast/strength/sample.h"
+#include "study/raise.h"
+
+static const double widest_shown =
+    2; /* steps in standard deviations, as far as looks are simulated (docs/coverage.md) */
+
+static void add(hf_arena *arena, hf_cautions *list, hf_caution_code code, const double number[4]) {
+    hf_caution_raise(arena, list, (hf_caution){code, {number[0], number[1], number[2], number[3]}, {NULL}});
+}
+
+/* What the simulation of looks does not cover; NULL: it covers these pulls. */
+static const char *not_shown(const hf_event_assessment *event) {
+    const hf_bound *bound = event->governing;
+    if (event->counts.failed < event->counts.used || event->counts.below > 0) return "pulls that ended open";
+    if (bound->method == HF_BOUND_STATED_SCATTER) return "a stated scatter";
+    if (!bound->family) return "a bound that needs no law";
+    if (event->step_rms > widest_shown * event->sd_mid * (1 + HF_SAME))
+        return "steps above two standard deviations";
+    return NULL;
+}
+
+static void about_stated(hf_arena *arena, hf_cautions *list, const hf_design_assessment *a) {
+    const hf_design_looks *looks = &a->promise.looks;
+    const double now = (double)looks->now, promised = a->confidence, worth = looks->worth;
+    if (looks->stand == HF_LOOK_BEFORE_FIRST)
+        add(arena, list, HF_CAUTION_LOOKS_BEFORE_FIRST,
+            (double[]){now, (double)looks->plan.first, promised, worth});
+    if (looks->stand == HF_LOOK_BETWEEN)
+        add(arena, list, HF_CAUTION_LOOKS_BETWEEN, (double[]){now, (double)looks->next, promised, worth});
+    if (looks->stand == HF_LOOK_PAST_LAST)
+        add(arena, list, HF_CAUTION_LOOKS_PAST_LAST,
+            (double[]){now, (double)looks->plan.last, promised, worth});
+    if (looks->plan.count < 2) return;
+    const char *what = isnan(looks->used) ? "so strict a promise" : not_shown(&a->break_event);
+    if (what)
+        hf_caution_raise(arena, list, (hf_caution){HF_CAUTION_LOOKS_UNPROVEN, {a->promise.used}, {what}});
+}
+
+void hf_caution_looks(hf_arena *arena, hf_cautions *list, const hf_design_assessment *a) {
+    const hf_design_looks *looks = &a->promise.looks;
+    const size_t planned = a->break_event.counts.planned;
+    if (!a->break_event.governing) return;
+    if (looks->plan.given)
+        about_stated(arena, list, a);
+    else if (planned && looks->on_to)
+        hf_caution_raise(arena, list,
+                         (hf_caution){HF_CAUTION_LOOKS_NOT_STATED,
+                                      {(double)looks->now, (double)planned, (double)looks->on_to,
+                                       a->confidence, looks->worth, looks->worth_every},
+                                      {NULL}});
+}

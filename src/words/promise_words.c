@@ -1,0 +1,84 @@
+/* Where one stands among the looks, and what going on costs. */
+#include <math.h>
+#include "words/assess_words.h"
+
+static const char *or_lost(const char *text) {
+    return text ? text : "?";
+}
+
+static const char *confidence_text(hf_document *d, double confidence) {
+    return hf_percent_text(d, confidence, 4);
+}
+
+const char *hf_look_plan_text(hf_document *d, const hf_stated_looks *looks) {
+    if (looks->count == 1) return or_lost(hf_arena_format(d->arena, "after %zu parts", looks->first));
+    if (looks->every == 1)
+        return or_lost(
+            hf_arena_format(d->arena, "after every part from %zu to %zu", looks->first, looks->last));
+    const char *all = "";
+    for (size_t i = 0; i < looks->count; i++)
+        all = or_lost(hf_arena_format(d->arena, "%s%s%zu", all,
+                                      !i                      ? ""
+                                      : i + 1 == looks->count ? " and "
+                                                              : ", ",
+                                      looks->parts[i]));
+    return or_lost(hf_arena_format(d->arena, "after %s parts", all));
+}
+
+static const char *stand_text(hf_document *d, const hf_design_looks *looks) {
+    const char *plan = hf_look_plan_text(d, &looks->plan);
+    switch (looks->stand) {
+    case HF_LOOK_STATED:
+        if (!looks->next)
+            return or_lost(hf_arena_format(d->arena, "Look %zu of %zu, the last one (stated: %s).",
+                                           looks->number, looks->plan.count, plan));
+        return or_lost(hf_arena_format(
+            d->arena, "Look %zu of %zu (stated: %s): stop when this is enough, or go on to %zu parts.",
+            looks->number, looks->plan.count, plan, looks->next));
+    case HF_LOOK_BEFORE_FIRST:
+    case HF_LOOK_BETWEEN:
+        return or_lost(hf_arena_format(d->arena, "Not a stated look (stated: %s): go on to %zu parts.", plan,
+                                       looks->next));
+    case HF_LOOK_PAST_LAST:
+        return or_lost(hf_arena_format(d->arena, "Past the last look (stated: %s).", plan));
+    case HF_LOOK_NOT_STATED:
+        break;
+    }
+    return "";
+}
+
+void hf_looks_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_design_looks *looks = &a->promise.looks;
+    if (!looks->plan.given || !looks->now) return;
+    const char *each = "";
+    if (a->promise.used != a->confidence)
+        each = or_lost(hf_arena_format(
+            d->arena, " Each look is taken at %s confidence%s, so that all of them together keep %s.",
+            confidence_text(d, looks->plan.early > 0 && looks->next ? looks->plan.early : looks->used),
+            looks->plan.early > 0 && looks->next
+                ? or_lost(hf_arena_format(d->arena, " and the last one at %s",
+                                          confidence_text(d, looks->each.confidence)))
+                : "",
+            hf_percent_text(d, a->confidence, 5)));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s", stand_text(d, looks), each);
+}
+
+const char *hf_going_on_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_design_looks *looks = &a->promise.looks;
+    if (looks->plan.given || !looks->on_to) return "";
+    const char *every = isnan(looks->worth_every) || looks->worth_every == looks->worth
+                            ? ""
+                            : or_lost(hf_arena_format(d->arena, ", and with a look after every pull %s",
+                                                      hf_percent_down(d, looks->worth_every, 3)));
+    return or_lost(hf_arena_format(
+        d->arena,
+        " Going on costs: with a look now and one after %zu parts, %s confidence is worth %s%s; looks that "
+        "are stated before the pulls cost nothing (key \"looks\").",
+        looks->on_to, hf_percent_text(d, a->confidence, 5), hf_percent_down(d, looks->worth, 3), every));
+}
+
+const char *hf_confidence_words(hf_document *d, const hf_design_assessment *a) {
+    if (a->promise.used == a->confidence) return "";
+    return or_lost(hf_arena_format(d->arena, ", that of each look, so that all together keep %s",
+                                   hf_percent_text(d, a->confidence, 5)));
+}
