@@ -126,6 +126,46 @@ static hf_status edit_design(plan_writer *w, const hf_plan_design *planned, hf_e
     return keep_edit(w, at, at, &text, error);
 }
 
+/* Looks as the file states them. */
+static void add_looks(const hf_stated_looks *looks, hf_text *out) {
+    char number[HF_NUMBER_SIZE];
+    if (looks->every) {
+        hf_text_addf(out, "{ \"first\": %zu, \"last\": %zu, \"every\": %zu", looks->first, looks->last,
+                     looks->every);
+        if (looks->early > 0) hf_text_addf(out, ", \"early\": %s", hf_number_shortest(looks->early, number));
+        hf_text_add(out, " }");
+        return;
+    }
+    for (size_t i = 0; i < looks->count; i++) hf_text_addf(out, "%s%zu", i ? ", " : "[", looks->parts[i]);
+    hf_text_add(out, "]");
+}
+
+/* In place of the old ones, as one more key of the design's goal, or as a goal. */
+static hf_status edit_looks(plan_writer *w, const hf_plan_design *planned, hf_error *error) {
+    if (!planned->looks) return HF_OK;
+    const hf_json *design = hf_campaign_design(w->campaign, planned->id)->node;
+    const hf_json *goal = hf_json_get(design, "goal"), *old = goal ? hf_json_get(goal, "looks") : NULL;
+    const hf_json *last = goal ? last_child(goal) : NULL;
+    const hf_json *id = hf_json_get(design, "id");
+    size_t at = old ? old->start : last ? last->end : goal ? goal->start + 1 : id->end;
+    hf_text text = {0};
+    if (!old) hf_text_add(&text, last ? ", \"looks\": " : goal ? "\"looks\": " : ", \"goal\": { \"looks\": ");
+    add_looks(planned->looks, &text);
+    if (!goal) hf_text_add(&text, " }");
+    return keep_edit(w, at, old ? old->end : at, &text, error);
+}
+
+/* The first key of a later format makes the file one of that format. */
+static hf_status edit_format(plan_writer *w, hf_error *error) {
+    const hf_json *format = hf_json_get(w->campaign->root, "format");
+    bool newer = false;
+    for (size_t i = 0; i < w->plan->count; i++) newer |= w->plan->designs[i].looks != NULL;
+    if (!newer || w->campaign->version >= 2) return HF_OK;
+    hf_text text = {0};
+    hf_json_quote(&text, "holdfast-campaign/2");
+    return keep_edit(w, format->start, format->end, &text, error);
+}
+
 static void add_rung(const plan_writer *w, double newtons, const char *weights, bool first, hf_text *out) {
     char number[HF_NUMBER_SIZE];
     double value = newtons / hf_unit_newtons(w->campaign->unit, w->campaign->gravity);
@@ -248,7 +288,10 @@ hf_status hf_campaign_write_plan(hf_arena *arena, const hf_campaign *campaign, c
     w->first_order = last_order(campaign);
     hf_status status = HF_OK;
     for (size_t i = 0; i < plan->count && status == HF_OK; i++)
+        status = edit_looks(w, &plan->designs[i], error);
+    for (size_t i = 0; i < plan->count && status == HF_OK; i++)
         status = edit_design(w, &plan->designs[i], error);
+    if (status == HF_OK) status = edit_format(w, error);
     if (status == HF_OK) status = edit_plan(w, error);
     if (status != HF_OK) return status;
     if (hf_json_splice(campaign->text, campaign->text_length, w->edits, w->edit_count, out) != HF_OK)

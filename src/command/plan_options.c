@@ -1,6 +1,7 @@
 #include "command/plan_options.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include "holdfast/load/weight_list.h"
 
@@ -45,6 +46,21 @@ const hf_option hf_plan_rows[] = {
      .maximum = 1000,
      .help = "last number of parts in the table, 2 or more; 1 only for a design with its scatter stated",
      VALUE(max_n)},
+    {.name = "looks",
+     .type = HF_OPTION_TEXT,
+     .value_name = "LIST",
+     .help = "numbers of parts at which a bound is to be taken: 5:15 for every one from 5 to 15, 5:15:5, or "
+             "5,10; "
+             "with --write they go into the file",
+     VALUE(looks)},
+    {.name = "early",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "C",
+     .minimum = 0.5,
+     .maximum = 1,
+     .open_ends = true,
+     .help = "confidence of every look but the last, such as 0.99: strict early looks make a cheap last one",
+     VALUE(early)},
     {.name = "tare",
      .type = HF_OPTION_LOAD,
      .value_name = "LOAD",
@@ -166,6 +182,58 @@ static hf_status read_loads(const load_reader *reader, const hf_plan_values *val
     return values->weights.given ? read_weights(reader, values->weights.text, setup) : HF_OK;
 }
 
+static hf_status wrong_looks(hf_request *request, const char *text) {
+    return hf_error_set(
+        &request->error, HF_USAGE,
+        "--looks: found \"%.60s\", expected 5:15, 5:15:2 or rising numbers such as 5,10,15, each "
+        "from 2 to %d, at most %d looks",
+        text, HF_LOOKS_LAST, HF_LOOKS_MOST);
+}
+
+/* Whole numbers parted by `mark`; 0 when it is anything else. */
+static size_t read_numbers(const char *text, char mark, size_t *out, size_t most) {
+    size_t count = 0;
+    while (count < most) {
+        size_t digits = strspn(text, "0123456789");
+        if (!digits || digits > 4) return 0;
+        out[count++] = (size_t)strtoul(text, NULL, 10);
+        text += digits;
+        if (!*text) return count;
+        if (*text++ != mark) return 0;
+    }
+    return 0;
+}
+
+static hf_status read_looks(hf_request *request, const hf_plan_values *values, hf_plan_setup *setup) {
+    size_t range[3] = {0, 0, 1}, *parts;
+    const char *text = values->looks.text;
+    if (values->early.given && (!values->looks.given || strchr(text, ',')))
+        return hf_error_set(&request->error, HF_USAGE,
+                            "--early: expected with --looks FIRST:LAST or FIRST:LAST:EVERY");
+    if (!values->looks.given) return HF_OK;
+    parts = HF_ARENA_NEW_ARRAY(request->arena, size_t, HF_LOOKS_MOST);
+    if (!parts) return hf_error_set(&request->error, HF_MEMORY, "out of memory");
+    hf_stated_looks looks = {
+        .given = true, .parts = parts, .early = values->early.given ? values->early.number : 0};
+    if (strchr(text, ':')) {
+        if (read_numbers(text, ':', range, 3) < 2 ||
+            hf_looks_list(range[0], range[1], range[2], parts, &looks.count) != HF_OK)
+            return wrong_looks(request, text);
+        looks.every = range[2];
+    } else {
+        looks.count = read_numbers(text, ',', parts, HF_LOOKS_MOST);
+        bool good = looks.count > 0;
+        for (size_t i = 0; good && i < looks.count; i++)
+            good = parts[i] > (i ? parts[i - 1] : 1) && parts[i] <= HF_LOOKS_LAST;
+        if (!good) return wrong_looks(request, text);
+    }
+    looks.first = parts[0];
+    looks.last = parts[looks.count - 1];
+    setup->looks = looks;
+    setup->looks_asked = true;
+    return HF_OK;
+}
+
 hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values,
                                const hf_subject_values *subject, const hf_promise_values *promise,
                                const hf_campaign *campaign, hf_plan_setup *setup) {
@@ -193,5 +261,6 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
         setup->force.records = HF_RIG_RECORDS_ADDED;
     const load_reader reader = {request, campaign ? campaign->unit : hf_unit_find("N", 1),
                                 campaign ? campaign->gravity : HF_GRAVITY_STANDARD};
-    return read_loads(&reader, values, setup);
+    status = read_looks(request, values, setup);
+    return status == HF_OK ? read_loads(&reader, values, setup) : status;
 }

@@ -16,6 +16,7 @@ static void from_campaign(const hf_campaign *campaign, const hf_design *design, 
     out->family = design->family;
     out->content = design->goal.content;
     out->confidence = design->goal.confidence;
+    out->looks = design->goal.looks;
     out->scatter = design->scatter;
     hf_plan_take_goal(&design->goal, out);
     out->uncertainty = campaign->rig.uncertainty;
@@ -100,8 +101,8 @@ hf_status hf_plan_check(const hf_plan_setup *s, hf_error *error) {
     return HF_OK;
 }
 
-static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_plan_scenario *out,
-                            hf_error *error) {
+hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double confidence, size_t most,
+                        hf_plan_scenario *out, hf_error *error) {
     const hf_plan_setup *s = &plan->setup;
     const hf_family *family = s->family;
     out->cv = cv;
@@ -112,11 +113,11 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
                                .cv = cv,
                                .family = family,
                                .content = s->content,
-                               .confidence = s->confidence,
+                               .confidence = confidence,
                                .required = plan->calibration.needed,
                                .scatter = s->scatter.given ? &scatter : NULL,
                                .assurance = s->assurance,
-                               .most = s->most,
+                               .most = most ? most : s->most,
                                .seed = s->seed};
     setup.minutes_per_pull = plan->stepped ? plan->ladder.minutes_per_pull : NAN;
     if (plan->stepped) {
@@ -130,13 +131,18 @@ static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_
                             "content %g with confidence %g and a scatter of %g: the factor of so strict a "
                             "promise cannot be worked out exactly enough; ask for less of both, such as "
                             "content 0.99 with confidence 0.95",
-                            s->content, s->confidence, cv);
+                            s->content, confidence, cv);
     if (status == HF_RANGE)
         return hf_error_set(error, HF_USAGE,
                             "content %g and confidence %g: stepped pulls allow content 0.90 and more with "
                             "confidence 0.75 and more, or 0.75 with 0.90",
-                            s->content, s->confidence);
+                            s->content, confidence);
     return status == HF_OK ? status : hf_error_set(error, status, "%s", hf_status_text(status));
+}
+
+static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_plan_scenario *out,
+                            hf_error *error) {
+    return hf_plan_table(arena, plan, cv, plan->setup.confidence, 0, out, error);
 }
 
 static void add_caution(hf_arena *arena, hf_plan *plan, hf_caution_code code, double first, double second) {
@@ -228,6 +234,8 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     if (isnan(plan->calibration.needed) && chosen)
         hf_plan_calibrate_at(&plan->setup, plan->base.parts.rows[chosen - 2].expected, &plan->calibration);
     price_of_step(plan);
+    status = hf_plan_make_looks(arena, plan, error);
+    if (status != HF_OK) return status;
     add_cautions(arena, plan);
     *out = plan;
     return HF_OK;

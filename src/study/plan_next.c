@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "study/event.h"
+#include "holdfast/study/promise.h"
 #include "study/plan_parts.h"
 
 /* What the pulls say themselves, where no guess is stated. */
@@ -62,9 +63,15 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
                           .more = more,
                           .seed = setup->seed};
     hf_pulled pulled;
+    hf_promise promise;
     hf_status status = hf_design_sample(arena, campaign, design, &pulled);
     if (status != HF_OK) return hf_error_set(error, status, "out of memory");
     next.sample = pulled.sample;
+    status = hf_promise_of(&(hf_goal){.looks = setup->looks}, setup->content, setup->confidence,
+                           pulled.sample.count, 0, &promise);
+    if (status != HF_OK) return hf_error_set(error, status, "out of memory");
+    plan->looks = promise.looks;
+    next.confidence = promise.used;
     if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, setup, &next, error);
     if (status != HF_OK) return status;
     status = hf_next_parts(arena, &next, &plan->next);

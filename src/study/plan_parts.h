@@ -28,6 +28,13 @@ bool hf_plan_has_pilot(const hf_design *design);
 /* Force on the part with nothing added. */
 double hf_plan_hanger(const hf_plan_setup *setup);
 
+/* What a number of parts brings, at this confidence and up to `most` parts (0: as asked), on the plan's ladder where it has one. */
+hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double confidence, size_t most,
+                        hf_plan_scenario *out, hf_error *error);
+
+/* Fills plan->looks where looks are stated. */
+hf_status hf_plan_make_looks(hf_arena *arena, hf_plan *plan, hf_error *error);
+
 /* The ladder for so many parts into plan->ladder. */
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error);
 

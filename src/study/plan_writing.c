@@ -76,7 +76,9 @@ static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const
                             .rungs = rungs,
                             .rung_count = plan->ladder.count,
                             .pilot = plan->setup.pilot};
-    out->wanted = plan->setup.pilot ? 1 : plan->base.parts.recommended;
+    const hf_stated_looks *looks = &plan->setup.looks;
+    out->wanted = plan->setup.pilot ? 1 : looks->given ? looks->last : plan->base.parts.recommended;
+    if (plan->setup.looks_asked && !plan->setup.pilot) out->looks = looks;
     fill_parts(campaign, out);
     return HF_OK;
 }
@@ -115,6 +117,7 @@ static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup 
     own.scatter = its.scatter;
     own.required = its.required;
     own.by_service = its.by_service;
+    if (!asked->looks_asked) own.looks = its.looks;
     if (asked->content == first.content) own.content = its.content;
     if (asked->confidence == first.confidence) own.confidence = its.confidence;
     if (asked->family == first.family) own.family = its.family;
@@ -160,7 +163,7 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, con
         }
         hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);
         if (status != HF_OK) return status;
-        if (!own.pilot && !plan->base.parts.recommended)
+        if (!own.pilot && !plan->base.parts.recommended && !own.looks.given)
             return hf_error_set(
                 error, HF_NO_RESULT,
                 "design \"%s\": no number of parts can be recommended, so nothing is written: %s", design->id,

@@ -357,6 +357,7 @@ static void plan_document(const void *result, hf_document *d) {
         add_answer(d, plan);
         add_calibration(d, plan);
         add_table(d, plan);
+        hf_plan_say_looks(d, plan);
     }
     add_ladder(d, plan);
     if (!s->pilot) {

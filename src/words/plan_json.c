@@ -209,6 +209,10 @@ static bool has_half(const hf_place *p) {
     return plan_of(p)->half.parts.count > 0;
 }
 
+static bool has_looks(const hf_place *p) {
+    return plan_of(p)->looks.rows != NULL;
+}
+
 static bool has_twice(const hf_place *p) {
     return plan_of(p)->twice.parts.count > 0;
 }
@@ -231,6 +235,7 @@ static const hf_field plan_fields[] = {
     HF_MAYBE(LOAD, "required", setup.required, "not_stated"),
     HF_OBJECT("calibration", calibration, &hf_json_calibration),
     HF_INLINE(base.parts, &samples_record),
+    {.key = "looks", .kind = HF_FIELD_OBJECT, .record = &hf_json_plan_looks, .given = has_looks},
     HF_LIST("ladder", next_rung, &rung_record),
     HF_PART("risk", &risk_record),
     HF_PART("pull", &pull_record),

@@ -24,4 +24,7 @@ void hf_plan_say_others(hf_document *document, const hf_plan *plan);
 /* The safety list of every plan and sheet. */
 void hf_rig_safety(hf_document *document);
 
+/* What looks buy, where some are stated or asked for. */
+void hf_plan_say_looks(hf_document *document, const hf_plan *plan);
+
 #endif

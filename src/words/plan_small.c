@@ -1,6 +1,7 @@
 /* What more pulls bring, a planned comparison, a planned proof, one cell of true confidence. */
 #include <math.h>
 #include "words/json_fields.h"
+#include "words/assess_words.h"
 #include "words/plan_report.h"
 
 static void next_document(const void *result, hf_document *d) {
@@ -53,9 +54,18 @@ static void next_document(const void *result, hf_document *d) {
         d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.%s%s%s", p->next.replicates,
         (unsigned long long)p->seed, isnan(p->required) ? "" : " Standard error of the last chance: ",
         isnan(p->required) ? "" : hf_percent_text(d, last->chance_error, 2), isnan(p->required) ? "" : ".");
-    hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                    "You are looking before the test is over. If you go on because of what you see here, say "
-                    "so in the report: a look more than planned weakens the confidence.");
+    if (p->looks.plan.given)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "Looks are stated %s; bounds are taken at %s confidence, so that all looks together keep "
+            "%s.",
+            hf_look_plan_text(d, &p->looks.plan), hf_percent_text(d, p->looks.used, 4),
+            hf_percent_text(d, p->confidence, 5));
+    else
+        hf_document_add(
+            d, HF_BLOCK_PARAGRAPH,
+            "You are looking before the test is over. If you go on because of what you see here, say "
+            "so in the report: a look more than planned weakens the confidence.");
 }
 
 static const hf_plan_next *next_of(const hf_place *p) {

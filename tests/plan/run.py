@@ -839,6 +839,44 @@ def check_next():
         assert "look" in run("plan", "next", path, "--design", "ring"), "looking early must be named"
 
 
+def check_looks():
+    five = ["plan", *GUESS, "--looks", "5:15", "--json"]
+    looks = json.loads(run(*five))["looks"]
+    near(looks["per_look_confidence"], 0.9871, 3e-4, "C' of looks 5 ... 15, 200 000 sequences of another program")
+    near(looks["worth_if_plain"], 0.848, 2e-3, "plain 95 % in looks 5 ... 15")
+    assert [row["n"] for row in looks["rows"]] == list(range(5, 16)) and "gain" not in looks
+    # The factor of each look is that of its own confidence (scipy), and the bound that is reached in eight of ten tests of ten parts
+    # is reached more often, after as many parts, by who looks from the fifth to the fifteenth.
+    normal = result("plan", *GUESS, "--family", "normal", "--looks", "5,10", "--require", "640")["looks"]
+    for row in normal["rows"]:
+        root = math.sqrt(row["n"])
+        k = stats.nct.ppf(normal["per_look_confidence"], row["n"] - 1, stats.norm.ppf(0.9) * root) / root
+        near(row["k"], k, 1e-6 * k, "factor of a look")
+    draw = numpy.random.default_rng(5).normal(MEAN, SD, (200000, 10))
+    reached = numpy.zeros(200000, bool)
+    parts = numpy.full(200000, 10)
+    for row in normal["rows"]:
+        y = draw[:, :row["n"]]
+        now = (y.mean(1) - row["k"] * y.std(1, ddof=1) >= 640) & ~reached
+        parts[now], reached = row["n"], reached | now
+    near(normal["gain"]["reached"], reached.mean(), 4 * math.hypot(normal["gain"]["reached_standard_error"], 1e-3), "reached with looks")
+    near(normal["gain"]["mean_parts"], parts.mean(), 4 * math.hypot(normal["gain"]["mean_parts_standard_error"], 5e-3), "parts with looks")
+    strict = result("plan", *GUESS, "--looks", "5:10:5", "--early", "0.99")["looks"]
+    near(strict["per_look_confidence"], 0.9568, 1e-3, "last look after a strict one")
+    for wrong in (["--looks", "4,2"], ["--looks", "1:5"], ["--looks", "5:70"], ["--looks", "five"], ["--early", "0.99"],
+                  ["--looks", "5:10", "--early", "0.9"]):
+        one_clear_line(["plan", *GUESS, *wrong], "looks", (2,))
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder, CAMPAIGN)
+        run("plan", path, "--design", "ring", "--looks", "4:8:2", "--write")
+        file = json.loads(read(path))
+        assert file["format"] == "holdfast-campaign/2" and file["designs"][0]["goal"]["looks"] == {"first": 4, "last": 8, "every": 2}
+        assert "looks" not in file["goal"], "the others keep their goal"
+        run("plan", path, "--design", "ring", "--looks", "4,8", "--write")
+        assert json.loads(read(path))["designs"][0]["goal"]["looks"] == [4, 8], "looks asked anew take the place of the old"
+        assert result("plan", path, "--design", "ring")["looks"]["last"] == 8, "looks of the file are planned for"
+
+
 def main():
     checks = {name[6:]: check for name, check in globals().items() if name.startswith("check_")}
     wanted = sys.argv[2:] or list(checks)

@@ -22,7 +22,8 @@ typedef struct hf_plan_design {
     const size_t *order; /* parts: 1 … of all planned parts together, added behind the orders in the file */
     const hf_plan_rung *rungs;
     size_t rung_count;
-    bool pilot; /* its one part is <design>-pilot */
+    const hf_stated_looks *looks; /* to be stated in its goal; NULL: its goal stays */
+    bool pilot;                   /* its one part is <design>-pilot */
 } hf_plan_design;
 
 typedef struct hf_plan_writing {

@@ -13,10 +13,12 @@
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/planning/how_many.h"
 #include "holdfast/planning/ladder.h"
+#include "holdfast/planning/looks_gain.h"
 #include "holdfast/planning/next.h"
 #include "holdfast/planning/pilot.h"
 #include "holdfast/planning/step_price.h"
 #include "holdfast/study/caution.h"
+#include "holdfast/study/promise.h"
 
 /* What is asked. Start from hf_plan_setup_of, then let flags override. Loads in newtons on the part unless said otherwise. */
 typedef struct hf_plan_setup {
@@ -39,7 +41,9 @@ typedef struct hf_plan_setup {
     const hf_weight *weights; /* owned */
     size_t weight_count;
     double dwell_s, handling_s, mount_s;
-    bool pilot; /* nothing is known: a geometric ladder for one part */
+    hf_stated_looks looks; /* of the goal, or as asked */
+    bool looks_asked;      /* by the one who asks */
+    bool pilot;            /* nothing is known: a geometric ladder for one part */
     double pilot_start, pilot_top, pilot_ratio;
     uint64_t seed;
 } hf_plan_setup;
@@ -76,6 +80,17 @@ typedef struct hf_plan_scenario {
     hf_how_many parts;
 } hf_plan_scenario;
 
+/* What looks buy: a bound at each of them, and how soon one is enough, beside a fixed number of parts. */
+typedef struct hf_plan_looks {
+    hf_look_confidence each;     /* of every look; with strict early ones of the last */
+    const hf_how_many_row *rows; /* one for each look, at its own confidence; NULL: no looks are stated */
+    size_t count;
+    hf_looks_gain gain,
+        fixed; /* with a requirement: with looks, and with `fixed_parts` looked at once; exact readings */
+    size_t fixed_parts,
+        samples; /* fixed_parts: as recommended, else as many as the last look has; samples 0: no requirement */
+} hf_plan_looks;
+
 typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
@@ -84,7 +99,8 @@ typedef struct hf_plan {
     hf_plan_pilot pilot;
     hf_plan_cv cv_source;
     hf_plan_scenario base, half,
-        twice;             /* the guessed scatter, half of it, double (left out above 1: count 0) */
+        twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
+    hf_plan_looks looks;
     hf_ladder ladder;      /* count 0 when continuous */
     hf_weight_kind *kinds; /* of `weights`, values in micronewtons */
     hf_step_price price;   /* at the recommended n and the widest fine step */
@@ -108,6 +124,7 @@ typedef struct hf_plan_next {
     double content, confidence, required; /* required NaN: none stated */
     hf_plan_calibration calibration;      /* at `needed`, else at the bound now */
     hf_next next;
+    hf_design_looks looks; /* where the pulls stand; bounds are taken at looks.used */
     uint64_t seed;
 } hf_plan_next;
 
