@@ -221,7 +221,11 @@ void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *fi
 
 enum { LONGEST_WORD = 63 };
 
-/* Edit distance with neighbouring letters swapped counting once (Damerau, adjacent form). */
+static char small_letter(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* Edit distance without regard to case, neighbouring letters swapped counting once (Damerau, adjacent form). */
 static size_t distance(const char *a, const char *b) {
     size_t n = strlen(a), m = strlen(b), row[3][LONGEST_WORD + 2];
     if (n > LONGEST_WORD || m > LONGEST_WORD) return SIZE_MAX;
@@ -230,27 +234,16 @@ static size_t distance(const char *a, const char *b) {
         size_t *now = row[i % 3], *before = row[(i - 1) % 3], *earlier = row[(i + 1) % 3];
         now[0] = i;
         for (size_t j = 1; j <= m; j++) {
-            size_t best = before[j - 1] + (a[i - 1] != b[j - 1]);
+            size_t best = before[j - 1] + (small_letter(a[i - 1]) != small_letter(b[j - 1]));
             if (before[j] + 1 < best) best = before[j] + 1;
             if (now[j - 1] + 1 < best) best = now[j - 1] + 1;
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] && earlier[j - 2] + 1 < best)
+            if (i > 1 && j > 1 && small_letter(a[i - 1]) == small_letter(b[j - 2]) &&
+                small_letter(a[i - 2]) == small_letter(b[j - 1]) && earlier[j - 2] + 1 < best)
                 best = earlier[j - 2] + 1;
             now[j] = best;
         }
     }
     return row[n % 3][m];
-}
-
-static char small_letter(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool same_but_for_case(const char *a, const char *b) {
-    while (*a && small_letter(*a) == small_letter(*b)) {
-        a++;
-        b++;
-    }
-    return *a == *b;
 }
 
 const char *hf_text_nearest(const char *word, const char *const *candidates, size_t count) {
@@ -259,8 +252,7 @@ const char *hf_text_nearest(const char *word, const char *const *candidates, siz
     for (size_t i = 0; i < count; i++) {
         size_t d = distance(word, candidates[i]);
         if (d > best || (nearest && d == best)) continue;
-        bool nothing_shared = d >= strlen(word) && d >= strlen(candidates[i]);
-        if (nothing_shared && !same_but_for_case(word, candidates[i])) continue;
+        if (d && d >= strlen(word) && d >= strlen(candidates[i])) continue; /* nothing shared */
         best = d;
         nearest = candidates[i];
     }

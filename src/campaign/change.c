@@ -30,6 +30,7 @@ static hf_status make_once(hf_arena *arena, hf_campaign_change *change, hf_file_
     hf_text text = {0};
     size_t refusals = hf_memory_refusals();
     hf_status status = hf_campaign_read(arena, change->path, &change->before, &change->findings, error);
+    change->old = change->findings;
     if (status == HF_OK) status = change->edit(change->context, change->before, &text, error);
     if (status == HF_OK && text.failed) status = hf_error_set(error, HF_MEMORY, "out of memory");
     char *kept = status == HF_OK ? hf_arena_text(arena, text.bytes, text.length) : NULL;

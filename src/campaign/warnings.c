@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "campaign/makeable.h"
 #include "campaign/parts.h"
 #include "holdfast/base/memory.h"
 #include "holdfast/base/number.h"
@@ -12,8 +13,7 @@ typedef struct warner {
     hf_reader *reader;
     const hf_campaign *campaign;
     const hf_design *design;
-    double *sums; /* loads the owned weights can make, ascending; NULL: not asked or too many */
-    size_t sum_count;
+    hf_makeable made;
 } warner;
 
 static void warn_of(const warner *w, hf_finding finding, const hf_json *node, const char *message) {
@@ -66,32 +66,6 @@ static void warn_rating(const warner *w) {
             worst->node, message);
 }
 
-enum { MOST_SUMS = 200000 };
-
-static int compare_doubles(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static size_t merge_equal(double *sums, size_t count) {
-    size_t kept = 0;
-    qsort(sums, count, sizeof *sums, compare_doubles);
-    for (size_t i = 0; i < count; i++)
-        if (kept == 0 || sums[i] - sums[kept - 1] > 1e-9 * sums[i]) sums[kept++] = sums[i];
-    return kept;
-}
-
-/* All sums with 0 … count of one weight more, none above `most`. 0: more than can be listed. */
-static size_t add_weight(const hf_weight *weight, double most, double *sums, size_t start) {
-    size_t count = start;
-    for (size_t times = 1; times <= weight->count && (double)times * weight->newtons <= most; times++)
-        for (size_t i = 0; i < start && sums[i] + (double)times * weight->newtons <= most; i++) {
-            if (count == MOST_SUMS) return 0;
-            sums[count++] = sums[i] + (double)times * weight->newtons;
-        }
-    return merge_equal(sums, count);
-}
-
 /* The highest load recorded on added weights; sums above it need not be known. */
 static double highest_record(const hf_campaign *campaign) {
     double highest = 0;
@@ -100,44 +74,6 @@ static double highest_record(const hf_campaign *campaign) {
             highest = fmax(highest, fmax(campaign->designs[i].specimens[j].held.value,
                                          campaign->designs[i].specimens[j].failed.value));
     return highest;
-}
-
-static void find_sums(warner *w) {
-    if (!w->campaign->weight_count || w->campaign->rig.force.records != HF_RIG_RECORDS_ADDED) return;
-    double *sums = hf_memory_take(MOST_SUMS, sizeof *sums);
-    if (!sums) return;
-    double most = highest_record(w->campaign) * (1 + 1e-6);
-    size_t count = 1;
-    sums[0] = 0;
-    for (size_t k = 0; k < w->campaign->weight_count; k++) {
-        const hf_weight *weight = &w->campaign->weights[k];
-        count = add_weight(weight, most, sums, count);
-        if (!count) {
-            hf_memory_free(sums); /* too many to list: no claim is made then */
-            return;
-        }
-    }
-    w->sums = sums;
-    w->sum_count = count;
-}
-
-static bool makeable(const warner *w, double load) {
-    size_t low = 0, high = w->sum_count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (w->sums[middle] < load * (1 - 1e-6))
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low < w->sum_count && w->sums[low] <= load * (1 + 1e-6);
-}
-
-static double all_weights(const hf_campaign *campaign) {
-    double sum = 0;
-    for (size_t i = 0; i < campaign->weight_count; i++)
-        sum += (double)campaign->weights[i].count * campaign->weights[i].newtons;
-    return sum;
 }
 
 /* Pulls that the listed weights cannot have made. */
@@ -152,7 +88,7 @@ static void add_unmade(unmade *list, const hf_specimen *specimen) {
 
 static void warn_above_weights(const warner *w, const unmade *above, double highest) {
     char message[HF_MESSAGE_SIZE], all[64], high[64];
-    double sum = all_weights(w->campaign);
+    double sum = hf_all_weights(w->campaign);
     if (!above->count) return;
     (void)snprintf(message, sizeof message, "%zu %s more than all the listed weights together, %s: up to %s",
                    above->count, above->count == 1 ? "pull records" : "pulls record", shown(w, sum, all),
@@ -164,9 +100,9 @@ static void warn_above_weights(const warner *w, const unmade *above, double high
 
 static void warn_weights(const warner *w) {
     unmade above = {0}, between = {0};
-    double highest = 0, most = all_weights(w->campaign) * (1 + 1e-6);
+    double highest = 0, most = hf_all_weights(w->campaign) * (1 + HF_MAKEABLE_TOLERANCE);
     char message[HF_MESSAGE_SIZE];
-    if (!w->sums) return;
+    if (!w->made.sums) return;
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
         double held = specimen->held.given ? specimen->held.value : 0,
@@ -174,7 +110,8 @@ static void warn_weights(const warner *w) {
         highest = fmax(highest, top);
         if (top > most)
             add_unmade(&above, specimen);
-        else if ((held > 0 && !makeable(w, held)) || (top > held && !makeable(w, top)))
+        else if ((held > 0 && !hf_makeable_is(&w->made, held)) ||
+                 (top > held && !hf_makeable_is(&w->made, top)))
             add_unmade(&between, specimen);
     }
     warn_above_weights(w, &above, highest);
@@ -316,7 +253,7 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
              "no uncertainty of the rig's loads is stated, so none is taken off the bound");
     warn_units(&w);
     warn_ladders(&w);
-    find_sums(&w);
+    w.made = hf_makeable_up_to(campaign, highest_record(campaign));
     for (size_t i = 0; i < campaign->design_count; i++) {
         w.design = &campaign->designs[i];
         warn_rating(&w);
@@ -324,5 +261,5 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
         warn_order(&w);
         warn_kinds(&w);
     }
-    hf_memory_free(w.sums);
+    hf_makeable_free(&w.made);
 }

@@ -18,7 +18,7 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
-    const hf_check_result result = {campaign, &findings, NULL};
+    const hf_check_result result = {.campaign = campaign, .findings = &findings};
     hf_report_print(&hf_report_check, &result, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }

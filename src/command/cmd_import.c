@@ -105,7 +105,7 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
     hf_request_note_names(request, change->path, change->names);
     (void)hf_findings_print(request, &change->findings, change->path);
     hf_report_style style = hf_request_style(request, change->after);
-    const hf_check_result shown = {change->after, &change->findings, echo};
+    const hf_check_result shown = {.campaign = change->after, .findings = &change->findings, .written = echo};
     hf_report_print(&hf_report_check, &shown, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }

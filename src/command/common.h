@@ -145,6 +145,9 @@ typedef struct hf_question {
 /* Whether a person sits there: questions go to stderr, answers come from stdin. */
 bool hf_request_can_ask(const hf_request *request);
 
+/* Whether the answer is yes; an empty one, and the end of the input, is no. */
+bool hf_request_confirm(hf_request *request, const char *words);
+
 /* Asks until the answer fits. HF_USAGE when the input ends before that. */
 hf_status hf_request_ask(hf_request *request, const hf_question *question);
 

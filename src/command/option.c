@@ -111,6 +111,11 @@ static bool is_choice(const hf_option *option, const char *text) {
     return false;
 }
 
+/* Text with a comma that is no decimal one for sure. */
+static const char *comma_hint(const char *text) {
+    return strchr(text, ',') ? "; write a decimal point, and nothing between thousands" : "";
+}
+
 /* The words of the load room are better than ours: they name the unit that was not known. */
 static hf_status read_load(const hf_option *option, const char *text, hf_error *error) {
     hf_load load;
@@ -133,9 +138,9 @@ static hf_status refuse(const hf_option *option, const char *text, hf_error *err
     hf_text expected = {0};
     hf_option_expected(option, &expected);
     const char *near = option->type == HF_OPTION_CHOICE ? nearest_choice(option, text) : NULL;
-    hf_error_set(error, HF_USAGE, "option --%s: found \"%.60s\", expected %s%s%s", option->name, text,
+    hf_error_set(error, HF_USAGE, "option --%s: found \"%.60s\", expected %s%s%s%s", option->name, text,
                  expected.bytes ? expected.bytes : "something else", near ? "; the nearest is " : "",
-                 near ? near : "");
+                 near ? near : "", option->type == HF_OPTION_NUMBER ? comma_hint(text) : "");
     hf_text_free(&expected);
     return HF_USAGE;
 }
@@ -144,6 +149,35 @@ static bool is_utf8(const char *text) {
     size_t length = strlen(text), at = 0, character = 1;
     while (at < length && (character = hf_text_character(text + at, length - at)) != 0) at += character;
     return character != 0;
+}
+
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* The one comma of a number that it can only part from its decimals: 58,5 and 0,125, but not 1,234. NULL: there is none. */
+static const char *decimal_comma(const char *text) {
+    const char *comma = strchr(text, ',');
+    if (!comma || comma == text || strchr(comma + 1, ',') || strchr(text, '.')) return NULL;
+    size_t after = strspn(comma + 1, "0123456789");
+    if (!is_digit(comma[-1]) || !after) return NULL;
+    return after == 3 && text[0] != '0' ? NULL : comma;
+}
+
+const char *hf_option_plain(hf_arena *arena, const hf_option *option, const char *text, const char *unit) {
+    bool load = option->type == HF_OPTION_LOAD;
+    char number[HF_NUMBER_SIZE];
+    double value;
+    if (!load && option->type != HF_OPTION_NUMBER) return text;
+    const char *comma = decimal_comma(text);
+    if (comma) text = hf_arena_format(arena, "%.*s.%s", (int)(comma - text), text, comma + 1);
+    if (text && load && unit) return hf_arena_format(arena, "%s %s", text, unit);
+    size_t length = text && !load ? strlen(text) : 0, digits = length;
+    if (!length || text[length - 1] != '%') return text;
+    for (digits--; digits && text[digits - 1] == ' ';) digits--;
+    if (!hf_number_read(text, digits, &value)) return text;
+    if (option->maximum == 1) value = hf_number_round(value / 100, 15);
+    return hf_arena_format(arena, "%s", hf_number_shortest(value, number));
 }
 
 hf_status hf_option_read(const hf_option *option, const char *text, hf_option_value *value, hf_error *error) {

@@ -35,6 +35,8 @@ const hf_program_row hf_program_environment[] = {
     {"TERM", "dumb: no colours"},
     {"COLUMNS", "width of text output in columns, from 40 to 1000 (less counts as 40); else that of the "
                 "terminal, else 80"},
+    {"SOURCE_DATE_EPOCH", "seconds since 1970 that stand for the present where a date is written, so that a "
+                          "script makes the same bytes again"},
     {NULL, NULL}};
 
 const hf_program_row hf_program_files[] = {

@@ -48,8 +48,17 @@ hf_status hf_request_ask(hf_request *request, const hf_question *question) {
                                 question->option);
         if (*answer == '\0' && question->preset) answer = question->preset;
         if (*answer == '\0' && question->preset) return HF_OK;
+        answer = hf_option_plain(request->arena, row, answer, NULL);
+        if (!answer) return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
         if (hf_option_read(row, answer, value, &request->error) == HF_OK) return HF_OK;
         hf_say("%s\n", request->error.message);
         hf_error_clear(&request->error);
     }
+}
+
+bool hf_request_confirm(hf_request *request, const char *words) {
+    hf_say("%s [y/N]: ", words);
+    fflush(stderr);
+    const char *answer = read_answer(request);
+    return answer && (answer[0] == 'y' || answer[0] == 'Y');
 }

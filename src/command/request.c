@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <string.h>
 #include "holdfast/command/help.h"
+#include "holdfast/load/unit.h"
 
 enum { OPTION_LIMIT = 64 };
 
@@ -77,10 +78,20 @@ static hf_status unknown_option(hf_request *request, const char *word, size_t le
                         (int)length, word, request->command->name);
 }
 
+/* "--held 56 kg": the unit behind a bare number is part of the load. */
+static const char *unit_word(const char *load, word_list *list) {
+    const char *word = list->at < list->count ? list->words[list->at] : NULL;
+    bool bare = load[0] && strspn(load, "+-.,0123456789eE") == strlen(load);
+    if (!bare || !word || !hf_unit_find(word, strlen(word))) return NULL;
+    list->at++;
+    return word;
+}
+
 /* `attached` is the text after "=" or after the letter, NULL when there is none. */
 static hf_status take_option(hf_request *request, const hf_option *option, size_t offset,
                              const char *attached, word_list *list) {
     hf_option_value *value = value_at(request, offset);
+    const char *unit = NULL;
     if (value->given)
         return hf_error_set(&request->error, HF_USAGE, "option --%s is given twice, expected once",
                             option->name);
@@ -97,8 +108,11 @@ static hf_status take_option(hf_request *request, const hf_option *option, size_
                                 option->value_name);
         attached = next;
         list->at++;
+        unit = option->type == HF_OPTION_LOAD ? unit_word(attached, list) : NULL;
     }
-    return hf_option_read(option, attached, value, &request->error);
+    const char *plain = hf_option_plain(request->arena, option, attached, unit);
+    if (!plain) return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    return hf_option_read(option, plain, value, &request->error);
 }
 
 static hf_status parse_option(hf_request *request, const char *word, word_list *list) {

@@ -94,6 +94,10 @@ hf_status hf_load_read(const char *text, size_t length, const hf_unit *bare, hf_
                             "found \"%.*s\", expected a load such as \"18 kg\" or \"1.2 kN\"", shown, text);
     while (at < length && is_space(text[at])) at++;
     const hf_unit *unit = at < length ? hf_unit_find(text + at, length - at) : bare;
+    if (at < length && !unit && text[at] == ',')
+        return hf_error_set(error, HF_BAD_DATA,
+                            "found \"%.*s\", expected a decimal point and nothing between thousands", shown,
+                            text);
     if (at < length && !unit) return unknown_unit(text + at, length - at, error);
     if (!unit)
         return hf_error_set(error, HF_BAD_DATA,

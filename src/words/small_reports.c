@@ -1,5 +1,6 @@
 /* The short results: one factor, and the echo of a campaign's pulls. */
 #include <math.h>
+#include <string.h>
 #include "words/assess_words.h"
 #include "words/json_fields.h"
 
@@ -125,10 +126,21 @@ static void check_answer(const hf_check_result *check, hf_document *d) {
                      plural(written, "part", "parts"), counts);
 }
 
+static void add_changes(hf_document *d, const hf_check_result *check) {
+    for (size_t i = 0; i < check->change_count; i++) {
+        const hf_field_change *change = &check->changes[i];
+        bool was_planned =
+            strcmp(change->key, "outcome") == 0 && change->was && strcmp(change->was, "planned") == 0;
+        if (!change->was || was_planned) continue;
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s %s was %s, now %s", change->part, change->key, change->was,
+                         change->now ? change->now : "not stated");
+    }
+}
+
 static void check_document(const void *result, hf_document *d) {
     const hf_check_result *check = result;
     const hf_campaign *campaign = check->campaign;
-    const hf_findings *findings = check->findings;
+    const hf_findings *findings = check->fresh ? check->fresh : check->findings;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
     check_answer(check, d);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
@@ -136,6 +148,7 @@ static void check_document(const void *result, hf_document *d) {
                      "> held and did not fail.",
                      d->style->unit->name, hf_shortest_text(d, d->style->gravity));
     add_pulls(d, check->written ? check->written : campaign);
+    add_changes(d, check);
     if (findings->count == findings->errors) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Warnings");
     for (size_t i = 0; i < findings->count; i++)
@@ -232,13 +245,65 @@ static const void *next_design(const hf_place *p, size_t at) {
 }
 
 static const void *next_warning(const hf_place *p, size_t at) {
-    const hf_findings *findings = ((const hf_check_result *)p->item)->findings;
+    const hf_check_result *check = p->item;
+    const hf_findings *findings = check->fresh ? check->fresh : check->findings;
     return at < findings->count ? &findings->items[at] : NULL;
 }
 
-static const hf_field check_fields[] = {HF_FILE(check_file), HF_LIST("designs", next_design, &design_record),
-                                        HF_LIST("warnings", next_warning, &warning_record), HF_FIELDS_END};
+#define OF hf_field_change
+static const hf_field change_fields[] = {HF_MEMBER(TEXT, "part", part), HF_MEMBER(TEXT, "key", key),
+                                         HF_MAYBE(TEXT, "was", was, "not_stated"),
+                                         HF_MAYBE(TEXT, "now", now, "not_stated"), HF_FIELDS_END};
+#undef OF
+static const hf_record change_record = {.name = "field_change", .fields = change_fields};
+
+static const void *next_change(const hf_place *p, size_t at) {
+    const hf_check_result *check = p->item;
+    return at < check->change_count ? &check->changes[at] : NULL;
+}
+
+static bool is_written(const hf_place *p) {
+    return ((const hf_check_result *)p->item)->written != NULL;
+}
+
+static const hf_field check_fields[] = {HF_FILE(check_file),
+                                        HF_LIST("designs", next_design, &design_record),
+                                        {.key = "changes",
+                                         .kind = HF_FIELD_ARRAY,
+                                         .next = next_change,
+                                         .record = &change_record,
+                                         .given = is_written},
+                                        HF_LIST("warnings", next_warning, &warning_record),
+                                        HF_FIELDS_END};
 static const hf_record check_record = {.name = "check", .fields = check_fields};
 
 const hf_report_kind hf_report_factor = {"factor", factor_document, &factor_record};
 const hf_report_kind hf_report_check = {"check", check_document, &check_record};
+
+/* --- Questions before a pull is written -------------------------------------------------------------- */
+
+static void questions_document(const void *result, hf_document *d) {
+    const hf_questions_result *questions = result;
+    for (size_t i = 0; i < questions->count; i++)
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s", questions->doubts[i].part, questions->doubts[i].words);
+}
+
+#define OF hf_doubt
+static const hf_field doubt_fields[] = {HF_MEMBER(TEXT, "code", code),
+                                        HF_MEMBER(TEXT, "part", part),
+                                        HF_MEMBER(TEXT, "option", option),
+                                        HF_MEMBER(TEXT, "said", said),
+                                        HF_MAYBE(TEXT, "nearest", nearest, "not_known"),
+                                        HF_MEMBER(TEXT, "text", words),
+                                        HF_FIELDS_END};
+#undef OF
+static const hf_record doubt_record = {.name = "question", .fields = doubt_fields};
+
+static const void *next_doubt(const hf_place *p, size_t at) {
+    const hf_questions_result *questions = p->item;
+    return at < questions->count ? &questions->doubts[at] : NULL;
+}
+
+static const hf_field questions_fields[] = {HF_LIST("questions", next_doubt, &doubt_record), HF_FIELDS_END};
+static const hf_record questions_record = {.name = "questions", .fields = questions_fields};
+const hf_report_kind hf_report_questions = {"questions", questions_document, &questions_record};

@@ -106,7 +106,7 @@ static const bad_load bad[] = {
     {"5 n", "found unit \"n\", " UNITS "; nearest is \"N\""},
     {"5 x", "found unit \"x\", " UNITS},
     {"5 newtons", "found unit \"newtons\", " UNITS},
-    {"1,5 kg", "found unit \",5 kg\", " UNITS},
+    {"1,5 kg", "found \"1,5 kg\", expected a decimal point and nothing between thousands"},
     {"1.2.3 kg", "found unit \".3 kg\", " UNITS},
     {"5 kg kg", "found unit \"kg kg\", " UNITS},
     {"0x10 N", "found unit \"x10 N\", " UNITS},

@@ -67,16 +67,58 @@ static const record_case cases[] = {
      "\"held\": 760, \"failed\": 800 }",
      {.held = "760", .failed = "800"},
      false},
-    /* again: the old result goes as a whole, the note stays */
+    /* again: what is not said anew stays, but for what cannot stand beside it */
     {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"mode\": \"stitch\", \"dropped\": true, \"note\": "
      "\"n\" }",
-     "{ \"id\": \"a\", \"note\": \"n\", \"peak\": 812 }",
+     "{ \"id\": \"a\", \"mode\": \"stitch\", \"note\": \"n\", \"peak\": 812 }",
      {.peak = "812"},
      true},
     {"{ \"peak\": 812, \"id\": \"a\", \"duration_s\": 3 }",
-     "{ \"id\": \"a\", \"held\": 760, \"failed\": 800 }",
+     "{ \"id\": \"a\", \"duration_s\": 3, \"held\": 760, \"failed\": 800 }",
      {.held = "760", .failed = "800"},
      true},
+    {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"mode\": \"stitch\" }",
+     "{ \"id\": \"a\", \"held\": 760, \"failed\": 840, \"mode\": \"stitch\" }",
+     {.failed = "840"},
+     true},
+    {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"mode\": \"stitch\", \"phase\": \"dwell\" }",
+     "{ \"id\": \"a\", \"held\": 800, \"outcome\": \"held\" }",
+     {.held = "800", .outcome = "held"},
+     true},
+    {"{ \"id\": \"a\", \"held\": 760, \"outcome\": \"held\" }",
+     "{ \"id\": \"a\", \"held\": 760, \"outcome\": \"failed\", \"failed\": 800 }",
+     {.failed = "800"},
+     true},
+    {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"note\": \"n\", \"batch\": \"b\" }",
+     "{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"batch\": \"b\" }",
+     {.without = "note"},
+     true},
+    /* every field; what is of no key of its own stands in info */
+    {"{ \"id\": \"a\", \"outcome\": \"planned\", \"batch\": \"roll 3\" }",
+     "{ \"id\": \"a\", \"outcome\": \"failed\", \"batch\": \"roll 4\", \"held\": 760, \"failed\": 800, "
+     "\"phase\": \"dwell\", "
+     "\"dropped\": true, \"duration_s\": 240, \"reused\": true, \"tare\": \"3 kg\", \"order\": 7, \"date\": "
+     "\"2026-05-02\", "
+     "\"info\": { \"operator\": \"A\", \"photo\": \"1.jpg\" } }",
+     {.held = "760",
+      .failed = "800",
+      .phase = "dwell",
+      .dropped = "true",
+      .duration = "240",
+      .reused = "true",
+      .tare = "3 kg",
+      .order = "7",
+      .date = "2026-05-02",
+      .batch = "roll 4",
+      .by = "A",
+      .photo = "1.jpg"},
+     false},
+    {"{ \"id\": \"a\", \"info\": { \"mould\": \"M\", \"operator\": \"B\" }, \"outcome\": \"planned\" }",
+     "{ \"id\": \"a\", \"info\": { \"mould\": \"M\", \"operator\": \"A\", \"photo\": \"1.jpg\" }, "
+     "\"outcome\": \"failed\", "
+     "\"failed\": 800 }",
+     {.failed = "800", .by = "A", .photo = "1.jpg"},
+     false},
     {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800 }",
      "{ \"id\": \"a\", \"held\": 720, \"outcome\": \"rig\" }",
      {.held = "720", .outcome = "rig"},
@@ -147,6 +189,44 @@ static const refusal refusals[] = {
      "the pull of \"ring-02\" cannot be so; the file is unchanged",
      "found \"torn\", expected \"failed\", \"held\", \"rig\", \"void\" or \"planned\""},
 };
+
+typedef struct clearing {
+    const char *before, *to, *after;
+} clearing;
+
+static const clearing clearings[] = {
+    {"{ \"id\": \"a\", \"held\": 760, \"failed\": 800, \"mode\": \"stitch\", \"batch\": \"b\", \"note\": "
+     "\"n\" }",
+     NULL, "{ \"id\": \"a\", \"batch\": \"b\", \"outcome\": \"planned\" }"},
+    {"{ \"id\": \"a\", \"outcome\": \"void\", \"note\": \"n\", \"info\": { \"operator\": \"A\" } }", NULL,
+     "{ \"id\": \"a\", \"outcome\": \"planned\" }"},
+    {"{ \"id\": \"a\", \"order\": 1, \"held\": 760, \"failed\": 800, \"batch\": \"b\" }, { \"id\": \"c\", "
+     "\"order\": 2, "
+     "\"outcome\": \"planned\" }",
+     "c",
+     "{ \"id\": \"a\", \"order\": 2, \"batch\": \"b\", \"outcome\": \"planned\" }, { \"id\": \"c\", "
+     "\"order\": 1, "
+     "\"held\": 760, \"failed\": 800 }"},
+};
+
+START_TEST(a_result_is_taken_away_or_given_to_another_part) {
+    const clearing *c = &clearings[_i];
+    hf_text before = {0}, expected = {0}, out = {0};
+    hf_findings findings;
+    hf_error error;
+    hf_text_addf(&before, FRONT "%s" BACK, c->before);
+    hf_text_addf(&expected, FRONT "%s" BACK, c->after);
+    read_campaign read = read_good(before.bytes);
+    ck_assert_msg(hf_campaign_record_clear(read.arena, read.campaign, "a", c->to, &out, &findings, &error) ==
+                      HF_OK,
+                  "%s", error.message);
+    ck_assert_str_eq(out.bytes, expected.bytes);
+    hf_text_free(&before);
+    hf_text_free(&expected);
+    hf_text_free(&out);
+    hf_arena_free(read.arena);
+}
+END_TEST
 
 START_TEST(what_cannot_be_is_refused) {
     const refusal *r = &refusals[_i];
@@ -311,6 +391,8 @@ static Suite *record_suite(void) {
     Suite *suite = suite_create("record and start");
     TCase *tests = tcase_create("record");
     tcase_add_loop_test(tests, only_the_named_members_change, 0, sizeof cases / sizeof *cases);
+    tcase_add_loop_test(tests, a_result_is_taken_away_or_given_to_another_part, 0,
+                        (int)(sizeof clearings / sizeof *clearings));
     tcase_add_loop_test(tests, what_cannot_be_is_refused, 0, sizeof refusals / sizeof *refusals);
     tcase_add_test(tests, every_part_of_the_demo_keeps_the_rest);
     tcase_add_test(tests, numbers_read_back_to_the_same_bits);

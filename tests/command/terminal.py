@@ -63,19 +63,36 @@ def check_new(folder):
 
 def check_record(folder):
     shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
-    code, shown = run(["record", "sail.json", "ring-01"], ["broke", "", "760", "800", "stitch", ""], folder)
+    code, shown = run(["record", "sail.json", "ring-01"], ["broke", "", "760", "800", "dwell", "stitch", "roll 3", "A", ""], folder)
     assert code == 0, shown
     assert 'found "broke"' in shown, shown
     with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
         part = json.load(file)["designs"][0]["specimens"][0]
-    assert (part["held"], part["failed"], part["mode"]) == (760, 800, "stitch"), part
+    assert (part["held"], part["failed"], part["mode"], part["phase"], part["batch"]) == (760, 800, "stitch", "dwell", "roll 3"), part
+    assert part["info"] == {"operator": "A"} and len(part["date"]) == 10, part
     assert "note" not in part, part
+
+
+def check_doubts(folder):
+    """What does not look right is asked about; no leaves the file as it is."""
+    shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
+    words = ["record", "sail.json", "ring-01", "--held", "7600", "--failed", "8000"]
+    with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
+        old = file.read()
+    code, shown = run(words, ["n"], folder)
+    assert code == 3 and "ring-01: --failed 8000 N puts 8025 N on the part, above the rig's rating of 2500 N. Is it so? [y/N]" in shown, shown
+    with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
+        assert file.read() == old
+    code, shown = run(words, ["y", "yes"], folder)
+    assert code == 0 and "more than three times" in shown, shown
+    with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
+        assert json.load(file)["designs"][0]["specimens"][0]["failed"] == 8000
 
 
 def check_bad_bytes(folder):
     """Bytes that are no UTF-8 are refused where they are typed, not when all has been asked."""
     shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
-    code, shown = run(["record", "sail.json", "ring-01"], ["", "760", "800", "sti\udcfftch", "stitch", ""], folder)
+    code, shown = run(["record", "sail.json", "ring-01"], ["", "760", "800", "", "sti\udcfftch", "stitch", "", "", ""], folder)
     assert code == 0, shown
     assert "--mode: found bytes that are no UTF-8" in shown, shown
     with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
@@ -119,6 +136,6 @@ def check_color(folder):
 
 
 if __name__ == "__main__":
-    for check in (check_new, check_record, check_bad_bytes, check_visible, check_color):
+    for check in (check_new, check_record, check_doubts, check_bad_bytes, check_visible, check_color):
         with tempfile.TemporaryDirectory() as scratch:
             check(scratch)

@@ -104,7 +104,7 @@ def run(step, scratch, before):
     script = f"(exit {before})\n{step.command}\n"
     done = subprocess.run(["bash", "-c", script], cwd=scratch / "here", stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
                           stderr=subprocess.STDOUT, text=True, timeout=120,
-                          env={"PATH": f"{scratch / 'bin'}:/usr/bin:/bin", "LC_ALL": "C.UTF-8", "HOME": str(scratch)})
+                          env={"PATH": f"{scratch / 'bin'}:/usr/bin:/bin", "LC_ALL": "C.UTF-8", "SOURCE_DATE_EPOCH": "1777708800", "HOME": str(scratch)})
     return [line.rstrip() for line in done.stdout.splitlines()], done.returncode
 
 

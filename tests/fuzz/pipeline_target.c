@@ -154,7 +154,7 @@ static void run(pipeline *p) {
                                      .same_within = 0.1,
                                      .seed = 1,
                                      .command = "holdfast report"};
-    const hf_check_result check = {p->campaign, &p->findings, NULL};
+    const hf_check_result check = {.campaign = p->campaign, .findings = &p->findings};
     hf_error error = {0};
     p->style = (hf_report_style){.unit = p->campaign->unit, .gravity = p->campaign->gravity, .width = 80};
     print_all(p, &hf_report_check, &check);

@@ -50,7 +50,7 @@ void hf_text_wrap(hf_text *text, const char *words, size_t width, const char *fi
 /* Bytes of `text` (UTF-8) that fit into `columns` columns, never cutting a character. */
 size_t hf_text_cut(const char *text, size_t columns);
 
-/* The candidate nearest to `word` by edit distance (a swap of neighbours counts once), or NULL when none is within a third of
+/* The candidate nearest to `word` by edit distance (without regard to case; a swap of neighbours counts once), or NULL when none is within a third of
  * the word's length plus one, or none shares anything with it. Of equally near ones the first. */
 const char *hf_text_nearest(const char *word, const char *const *candidates, size_t count);
 

@@ -241,21 +241,66 @@ void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out)
 
 /* --- Changing the file --------------------------------------------------------------------------- */
 
-/* One pull to be written into a specimen; NULL and empty fields are left alone. Loads are texts as a person types them
- * ("18 kg", "760"); they are written as typed when they carry a unit, else as a bare number. */
+/* What can be written of a pull: HF_RECORD(member, "key", KIND, result), in the order in which new keys are written. KIND: a LOAD as a person
+ * types it ("18 kg", "760"), which is written as typed when it carries a unit, else as a bare number; a NUMBER; a TEXT; a FLAG ("true" or
+ * "false"); an END (1, 2 or both); INFO, a text in the object "info". result: it tells of the pull, not of the part, and goes when the part is planned again. */
+#define HF_RECORD_LIST(HF_RECORD)                                                                            \
+    HF_RECORD(held, "held", LOAD, true)                                                                      \
+    HF_RECORD(failed, "failed", LOAD, true)                                                                  \
+    HF_RECORD(peak, "peak", LOAD, true)                                                                      \
+    HF_RECORD(set_held, "set_held", LOAD, true)                                                              \
+    HF_RECORD(set_seen, "set_seen", LOAD, true)                                                              \
+    HF_RECORD(outcome, "outcome", TEXT, true)                                                                \
+    HF_RECORD(mode, "mode", TEXT, true)                                                                      \
+    HF_RECORD(phase, "phase", TEXT, true)                                                                    \
+    HF_RECORD(dropped, "dropped", FLAG, true)                                                                \
+    HF_RECORD(broke, "broke", END, true)                                                                     \
+    HF_RECORD(duration, "duration_s", NUMBER, true)                                                          \
+    HF_RECORD(batch, "batch", TEXT, false)                                                                   \
+    HF_RECORD(reused, "reused", FLAG, false)                                                                 \
+    HF_RECORD(tare, "tare", LOAD, false)                                                                     \
+    HF_RECORD(order, "order", NUMBER, false)                                                                 \
+    HF_RECORD(date, "date", TEXT, true)                                                                      \
+    HF_RECORD(note, "note", TEXT, true)                                                                      \
+    HF_RECORD(by, "operator", INFO, true)                                                                    \
+    HF_RECORD(photo, "photo", INFO, true)
+
+/* One pull to be written into a specimen; NULL and empty fields are left alone. */
 typedef struct hf_record_change {
-    const char *held, *failed, *peak, *outcome, *mode, *set_held, *set_seen, *note;
+#define HF_RECORD_MEMBER(member, key, kind, result) const char *member;
+    HF_RECORD_LIST(HF_RECORD_MEMBER)
+#undef HF_RECORD_MEMBER
+    const char *without; /* a key of the list to be taken away; NULL: none */
 } hf_record_change;
 
 /* The campaign's text with `change` written into the specimen `id`, every other byte as it was, appended to *out.
  * The result is validated before it is returned. HF_BAD_DATA when no such specimen exists (nearest id named) or when the
- * result would not be a valid campaign (its findings in *findings). An outcome "planned" is replaced. Refuses to overwrite a
- * specimen that already has a result unless `again` is true; a new load or outcome then takes the place of the whole old result
- * (held, failed, peak, outcome, mode, set_held, set_seen, phase, duration_s, dropped, broke; the note stays), while a change of mode, set or note alone leaves the
- * rest as it was. *out is untouched unless HF_OK. */
+ * result would not be a valid campaign (its findings in *findings). An outcome "planned" is replaced, by "failed" unless the change says
+ * another. Refuses to overwrite a specimen that already has a result unless `again` is true; then what is not said anew stays, but for what
+ * cannot stand beside it: held and failed beside a peak and the other way round, and beside the outcome held or rig how and at what it failed.
+ * *out is untouched unless HF_OK. */
 hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id,
                              const hf_record_change *change, bool again, hf_text *out, hf_findings *findings,
                              hf_error *error);
+
+/* The same where the result of `id` is taken away: it is planned again, or, with `to`, the whole result becomes that of the planned specimen
+ * `to`, and the two change their places in the order. */
+hf_status hf_campaign_record_clear(hf_arena *arena, const hf_campaign *campaign, const char *id,
+                                   const char *to, hf_text *out, hf_findings *findings, hf_error *error);
+
+/* The campaign's text with a planned specimen `id` at the end of `design`, appended to *out; last in the order where the file has one.
+ * HF_BAD_DATA when the id is taken. */
+hf_status hf_campaign_record_new(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                                 const char *id, hf_text *out, hf_error *error);
+
+/* What a change made of one field of a part: texts as they stand in the file, NULL: not stated. */
+typedef struct hf_field_change {
+    const char *part, *key, *was, *now;
+} hf_field_change;
+
+/* The fields in which the specimens differ, into *list in the arena; returns how many. */
+size_t hf_record_differences(hf_arena *arena, const hf_campaign *before, const hf_specimen *was,
+                             const hf_campaign *after, const hf_specimen *now, const hf_field_change **list);
 
 /* What `new` asks for; every field may be NULL and then takes the default. Loads as texts with unit. */
 typedef struct hf_campaign_start {

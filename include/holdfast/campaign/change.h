@@ -20,6 +20,7 @@ typedef struct hf_campaign_change {
     size_t takes_back; /* number of the change in the journal that this one takes back; `edit` may set it */
     /* What came of it, in the arena. */
     const hf_campaign *before, *after;
+    hf_findings old;      /* of the file as it was */
     hf_findings findings; /* of the file as it was when it cannot be read, else of the file as it is now */
     size_t names;         /* hard links the file had; the others keep the old text */
     bool same;            /* the new text is the old one: nothing was written */

@@ -10,6 +10,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include "holdfast/base/arena.h"
 #include "holdfast/base/error.h"
 #include "holdfast/base/text.h"
 
@@ -60,6 +61,11 @@ const char *hf_option_choice(const hf_option *option, size_t at);
 /* Reads `text` as a value of this option into *value (given becomes true; the text is borrowed).
  * HF_USAGE, with what was found and what was expected, when it is none. */
 hf_status hf_option_read(const hf_option *option, const char *text, hf_option_value *value, hf_error *error);
+
+/* `text` as this option reads it, where people write it otherwise: a decimal comma ("58,5kg"; not where it could part thousands, as in 1,234), per
+ * cent of a share ("12%"), and the unit as a word of its own (`unit`, NULL: none follows). Lives in `arena`; `text` itself where nothing
+ * is to change; NULL: out of memory. */
+const char *hf_option_plain(hf_arena *arena, const hf_option *option, const char *text, const char *unit);
 
 /* Appends what the option expects: "a number above 0 and below 1", "text, json or md". */
 void hf_option_expected(const hf_option *option, hf_text *out);

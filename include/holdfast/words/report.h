@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include "holdfast/base/text.h"
 #include "holdfast/campaign/journal.h"
+#include "holdfast/campaign/sanity.h"
 #include "holdfast/document/format.h"
 #include "holdfast/load/unit.h"
 #include "holdfast/planning/coverage.h"
@@ -35,7 +36,16 @@ typedef struct hf_check_result {
     const hf_findings *findings; /* of the whole file */
     const hf_campaign
         *written; /* only the parts that were just written, and shown alone; NULL: all are shown */
+    const hf_findings *fresh;       /* with `written`: what is odd since then, and shown alone; NULL: all */
+    const hf_field_change *changes; /* what the change made of fields that were there */
+    size_t change_count;
 } hf_check_result;
+
+/* What has to be answered before a pull is written. */
+typedef struct hf_questions_result {
+    const hf_doubt *doubts;
+    size_t count;
+} hf_questions_result;
 
 /* One cell of true confidence. */
 typedef struct hf_coverage_result {
@@ -76,6 +86,7 @@ extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+extern const hf_report_kind hf_report_questions;     /* hf_questions_result */
 extern const hf_report_kind hf_report_history;       /* hf_history_result */
 extern const hf_report_kind hf_report_undo;          /* hf_undo_result */
 

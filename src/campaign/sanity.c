@@ -1,0 +1,205 @@
+#include "holdfast/campaign/sanity.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include "campaign/makeable.h"
+#include "holdfast/base/number.h"
+
+static const char *const codes[] = {
+#define HF_DOUBT_CODE(name, code) [HF_DOUBT_##name] = code,
+    HF_DOUBT_LIST(HF_DOUBT_CODE)};
+
+typedef struct doubter {
+    hf_arena *arena;
+    const hf_campaign *campaign;
+    const hf_design *design;
+    const hf_specimen *specimen;
+    hf_doubt *list;
+    size_t count;
+} doubter;
+
+/* A recorded load in the unit in which `key` stands there, else in the file's. */
+static const char *shown(const doubter *d, const char *key, double newtons) {
+    const hf_json *node = hf_json_get(d->specimen->node, key);
+    const hf_unit *unit = d->campaign->unit;
+    hf_load load;
+    char number[HF_NUMBER_SIZE];
+    if (node && node->kind == HF_JSON_TEXT &&
+        hf_load_read(node->text, strlen(node->text), unit, &load, NULL) == HF_OK)
+        unit = load.unit;
+    double value = newtons / hf_unit_newtons(unit, d->campaign->gravity);
+    const char *text =
+        hf_arena_format(d->arena, "%s %s", hf_number_shortest(hf_number_round(value, 4), number), unit->name);
+    return text ? text : "";
+}
+
+/* "set_held" is said by --set-held. */
+static const char *option_of(const doubter *d, const char *key) {
+    char *option = hf_arena_text(d->arena, key, strlen(key));
+    for (char *at = option; at && *at; at++)
+        if (*at == '_') *at = '-';
+    return option ? option : key;
+}
+
+static void doubt(doubter *d, hf_doubt_code code, const char *key, double load, double nearest,
+                  const char *words) {
+    if (d->count == HF_DOUBTS_MOST || !words) return;
+    d->list[d->count++] = (hf_doubt){.code = codes[code],
+                                     .part = d->specimen->id,
+                                     .option = option_of(d, key),
+                                     .said = shown(d, key, load),
+                                     .nearest = isnan(nearest) ? NULL : shown(d, key, nearest),
+                                     .words = words};
+}
+
+/* Newtons typed into a file of kilograms: what was said, taken as newtons, could be. */
+static const char *as_newtons(const doubter *d, const char *key, double load, double most) {
+    const hf_json *node = hf_json_get(d->specimen->node, key);
+    bool bare = node && node->kind == HF_JSON_NUMBER && d->campaign->unit->is_mass;
+    if (!bare || node->number > most) return "";
+    double kilograms = load / hf_unit_newtons(d->campaign->unit, d->campaign->gravity) / d->campaign->gravity;
+    char number[HF_NUMBER_SIZE], other[HF_NUMBER_SIZE];
+    const char *text = hf_arena_format(
+        d->arena, " (read in newtons it is %s N, about %s kg)", hf_number_shortest(node->number, number),
+        hf_number_shortest(hf_number_round(kilograms * d->campaign->unit->factor, 3), other));
+    return text ? text : "";
+}
+
+static void doubt_weights(doubter *d, const char *key, hf_maybe load) {
+    double all = hf_all_weights(d->campaign);
+    if (!load.given || load.value == 0 || !d->campaign->weight_count ||
+        d->campaign->rig.force.records != HF_RIG_RECORDS_ADDED)
+        return;
+    if (load.value > all * (1 + HF_MAKEABLE_TOLERANCE)) {
+        doubt(d, HF_DOUBT_ABOVE_WEIGHTS, key, load.value, all,
+              hf_arena_format(d->arena, "--%s %s is more than all the listed weights together, %s%s",
+                              option_of(d, key), shown(d, key, load.value), shown(d, key, all),
+                              as_newtons(d, key, load.value, all)));
+        return;
+    }
+    hf_makeable made = hf_makeable_up_to(d->campaign, fmin(all, 2 * load.value));
+    if (made.sums && !hf_makeable_is(&made, load.value)) {
+        double nearest = hf_makeable_nearest(&made, load.value);
+        doubt(d, HF_DOUBT_NOT_MAKEABLE, key, load.value, nearest,
+              hf_arena_format(d->arena,
+                              "--%s %s cannot be made from the listed weights; the nearest that can is %s",
+                              option_of(d, key), shown(d, key, load.value), shown(d, key, nearest)));
+    }
+    hf_makeable_free(&made);
+}
+
+static const char *top_key(const hf_specimen *s) {
+    return s->failed.given ? "failed" : s->peak.given ? "peak" : "held";
+}
+
+static double top_load(const hf_specimen *s) {
+    return s->failed.given ? s->failed.value : s->peak.given ? s->peak.value : s->held.value;
+}
+
+static void doubt_rating(doubter *d) {
+    const hf_specimen *s = d->specimen;
+    const hf_pull *pull = s->pull.kind != HF_PULL_NONE ? &s->pull : &s->voided;
+    hf_maybe rating = d->campaign->rig.rating;
+    double top = isinf(pull->upper) ? pull->lower : pull->upper;
+    char force[HF_NUMBER_SIZE], most[HF_NUMBER_SIZE];
+    if (!rating.given || pull->kind == HF_PULL_NONE || top <= rating.value) return;
+    doubt(d, HF_DOUBT_ABOVE_RATING, top_key(s), top_load(s), NAN,
+          hf_arena_format(d->arena, "--%s %s puts %s N on the part, above the rig's rating of %s N",
+                          top_key(s), shown(d, top_key(s), top_load(s)), hf_number_figures(top, 4, force),
+                          hf_number_figures(rating.value, 4, most)));
+}
+
+static const hf_written_ladder *ladder_of(const hf_campaign *campaign, const hf_design *design) {
+    for (size_t i = 0; i < campaign->plan.count; i++)
+        if (strcmp(campaign->plan.ladders[i].design, design->id) == 0) return &campaign->plan.ladders[i];
+    return NULL;
+}
+
+size_t hf_rungs_between(const hf_campaign *campaign, const hf_design *design, const hf_specimen *specimen,
+                        double *below, double *above) {
+    const hf_written_ladder *ladder = ladder_of(campaign, design);
+    size_t count = 0;
+    double held = specimen->held.given ? specimen->held.value : 0;
+    *below = *above = NAN;
+    if (!ladder || !specimen->failed.given) return 0;
+    for (size_t i = 0; i < ladder->count; i++) {
+        double rung = ladder->rungs[i].newtons;
+        if (rung <= held * (1 + HF_MAKEABLE_TOLERANCE)) continue;
+        if (isnan(*above)) *above = rung;
+        if (rung >= specimen->failed.value * (1 - HF_MAKEABLE_TOLERANCE)) break;
+        *below = rung;
+        count++;
+    }
+    return count;
+}
+
+static void doubt_ladder(doubter *d) {
+    const hf_specimen *s = d->specimen;
+    double below, above;
+    size_t count = hf_rungs_between(d->campaign, d->design, s, &below, &above);
+    if (!count) return;
+    const char *held = s->held.given ? hf_arena_format(d->arena, "--held %s", shown(d, "held", s->held.value))
+                                     : "no load held";
+    doubt(d, HF_DOUBT_RUNGS_BETWEEN, "held", s->held.given ? s->held.value : 0, below,
+          hf_arena_format(
+              d->arena, "between %s and --failed %s %s %zu %s of the plan's ladder, from %s to %s",
+              held ? held : "", shown(d, "failed", s->failed.value), count == 1 ? "lies" : "lie", count,
+              count == 1 ? "rung" : "rungs", shown(d, "failed", above), shown(d, "failed", below)));
+}
+
+double hf_pull_middle(const hf_specimen *s) {
+    if (s->pull.kind == HF_PULL_NONE || s->outcome == HF_OUTCOME_RIG) return 0;
+    return isinf(s->pull.upper) ? s->pull.lower : (s->pull.lower + s->pull.upper) / 2;
+}
+
+static int compare_doubles(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+double hf_known_strength(hf_arena *arena, const hf_design *design, const hf_specimen *but) {
+    double *middles = HF_ARENA_NEW_ARRAY(arena, double, design->specimen_count);
+    size_t count = 0;
+    for (size_t i = 0; middles && i < design->specimen_count; i++) {
+        const hf_specimen *s = &design->specimens[i];
+        bool other = !but || strcmp(s->id, but->id) != 0;
+        if (other && hf_pull_middle(s) > 0) middles[count++] = hf_pull_middle(s);
+    }
+    if (count < HF_UNLIKE_PULLS) return design->guess.mean.given ? design->guess.mean.value : 0;
+    qsort(middles, count, sizeof *middles, compare_doubles);
+    return count % 2 ? middles[count / 2] : (middles[count / 2 - 1] + middles[count / 2]) / 2;
+}
+
+/* A part that stayed whole may have been meant to hold little. */
+static void doubt_likeness(doubter *d) {
+    const hf_specimen *s = d->specimen;
+    double known = hf_known_strength(d->arena, d->design, s), middle = hf_pull_middle(s);
+    bool high = middle > HF_UNLIKE_RATIO * known,
+         low = middle * HF_UNLIKE_RATIO < known && !isinf(s->pull.upper);
+    char pull[HF_NUMBER_SIZE], other[HF_NUMBER_SIZE];
+    if (!(known > 0) || !(middle > 0) || !(high || low)) return;
+    doubt(d, HF_DOUBT_UNLIKE_DESIGN, top_key(s), top_load(s), NAN,
+          hf_arena_format(d->arena, "--%s %s makes about %s N on the part, %s the %s N known of %s",
+                          top_key(s), shown(d, top_key(s), top_load(s)), hf_number_figures(middle, 3, pull),
+                          high ? "more than three times" : "less than a third of",
+                          hf_number_figures(known, 3, other), d->design->id));
+}
+
+size_t hf_sanity_check(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
+                       const hf_specimen *specimen, hf_doubt *list) {
+    doubter d = {arena, campaign, design, specimen, list, 0};
+    doubt_weights(&d, "held", specimen->held);
+    doubt_weights(&d, "failed", specimen->failed);
+    if (!specimen->peak.given) { /* else read on the scale */
+        doubt_weights(&d, "set_held", specimen->set_held);
+        doubt_weights(&d, "set_seen", specimen->set_seen);
+    }
+    doubt_rating(&d);
+    if (specimen->outcome == HF_OUTCOME_FAILED || specimen->outcome == HF_OUTCOME_HELD) {
+        doubt_ladder(&d);
+        doubt_likeness(&d);
+    }
+    return d.count;
+}
