@@ -90,7 +90,7 @@ void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig) {
 
 typedef struct raw_goal {
     hf_maybe content, confidence, design_factor, set_factor, service_load, required_bound;
-    const hf_json *use_factors, *looks;
+    const hf_json *use_factors, *looks, *choose_best;
 } raw_goal;
 
 #define GOAL(field) offsetof(raw_goal, field)
@@ -118,6 +118,7 @@ static const hf_key goal_keys[] = {
     {.name = "required_bound", .kind = HF_KEY_LOAD, .offset = GOAL(required_bound), .low = 1},
     {.name = "use_factors", .kind = HF_KEY_LIST, .offset = GOAL(use_factors)},
     {.name = "looks", .kind = HF_KEY_NODE, .offset = GOAL(looks), .since = 2},
+    {.name = "choose_best", .kind = HF_KEY_NODE, .offset = GOAL(choose_best), .since = 2},
 };
 
 typedef struct raw_factor {
@@ -143,6 +144,14 @@ static void merge(hf_maybe *into, hf_maybe from) {
     if (from.given) *into = from;
 }
 
+/* One that a design may take back. */
+static void read_flag(hf_reader *reader, const hf_json *node, bool *into) {
+    if (node->kind == HF_JSON_TRUE || node->kind == HF_JSON_FALSE)
+        *into = node->kind == HF_JSON_TRUE;
+    else
+        (void)hf_reader_wrong(reader, node, "true or false");
+}
+
 void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
     raw_goal raw = {0};
     if (!hf_read_object(reader, node, goal_keys, HF_COUNT_OF(goal_keys), &raw)) return;
@@ -155,6 +164,7 @@ void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal) {
     merge(&goal->service_load, raw.service_load);
     merge(&goal->required_bound, raw.required_bound);
     if (raw.looks) hf_read_looks(reader, raw.looks, &goal->looks);
+    if (raw.choose_best) read_flag(reader, raw.choose_best, &goal->choose_best);
     if (!raw.use_factors) return;
     struct hf_use_factor *factors =
         HF_ARENA_NEW_ARRAY(reader->arena, struct hf_use_factor, raw.use_factors->count);

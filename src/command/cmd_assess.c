@@ -4,6 +4,7 @@
 
 typedef struct assess_options {
     hf_subject_values subject;
+    hf_option_value best_of;
     hf_strict_values strict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -21,6 +22,7 @@ static hf_status read_options(hf_request *request, hf_study_options *wanted,
     wanted->designs = &options->subject.design.text;
     wanted->design_count = options->subject.design.given;
     hf_law_read(&options->subject.family, &wanted->family, &wanted->by_rule);
+    wanted->best_of = (size_t)options->best_of.count;
     wanted->seed = options->run.seed.count;
     hf_parallel_set_threads((int)options->run.threads.count);
     return hf_promise_read(&options->promise, &wanted->content, &wanted->confidence, &request->error);
@@ -43,7 +45,20 @@ static hf_exit run(hf_request *request) {
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"}, {.name = NULL}};
 
-static const hf_option_group groups[] = {{hf_subject_rows, offsetof(assess_options, subject)},
+static const hf_option own_rows[] = {
+    {.name = "best-of",
+     .type = HF_OPTION_COUNT,
+     .value_name = "D",
+     .minimum = 1,
+     .maximum = 1000,
+     .help =
+         "the best of so many designs is picked by this test, here or elsewhere: every bound is taken at a "
+         "confidence that keeps the promise whichever it is",
+     .offset = offsetof(assess_options, best_of)},
+    {.name = NULL}};
+
+static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_subject_rows, offsetof(assess_options, subject)},
                                          {hf_promise_rows, offsetof(assess_options, promise)},
                                          {hf_strict_rows, offsetof(assess_options, strict)},
                                          {hf_unit_rows, offsetof(assess_options, unit)},

@@ -45,6 +45,7 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
         {"family", options->family.given, kind->needs_probability},
         {"same-within", options->verdict.same_within.given, kind->needs_comparison},
         {"level", options->verdict.level.given, kind->needs_comparison},
+        {"choose-best", options->verdict.choose_best.given, kind->needs_comparison},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (rows[i].given && !rows[i].known)
@@ -92,6 +93,7 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
         wanted.designs = request->arguments + 2;
         wanted.design_count = request->argument_count - 2;
         wanted.level = options->verdict.level.number;
+        wanted.choose_best = options->verdict.choose_best.given;
         wanted.same_within = hf_same_within(&options->verdict);
     }
     if (kind->needs_probability) wanted.what |= HF_STUDY_PLOTS;

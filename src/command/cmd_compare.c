@@ -20,6 +20,7 @@ static hf_status read_options(hf_request *request, hf_study_options *wanted,
     wanted->designs = request->arguments + 1;
     wanted->design_count = request->argument_count - 1;
     wanted->level = options->verdict.level.number;
+    wanted->choose_best = options->verdict.choose_best.given;
     wanted->same_within = hf_same_within(&options->verdict);
     wanted->seed = options->run.seed.count;
     hf_parallel_set_threads((int)options->run.threads.count);

@@ -25,6 +25,7 @@ static hf_exit run(hf_request *request) {
     const notebook_options *options = request->options;
     hf_study_options wanted = {.what = HF_STUDY_PAIRS | HF_STUDY_PLOTS,
                                .level = options->verdict.level.number,
+                               .choose_best = options->verdict.choose_best.given,
                                .same_within = hf_same_within(&options->verdict),
                                .seed = options->run.seed.count,
                                .command = hf_request_line(request)};

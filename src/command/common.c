@@ -139,6 +139,11 @@ const hf_option hf_verdict_rows[] = {
      .open_ends = true,
      .help = "chance to see a difference between two designs where there is none; intervals hold with 1 − A",
      SHARED(hf_verdict_values, level)},
+    {.name = "choose-best",
+     .help = "the design that comes out best of all these is picked: take every bound at a confidence that "
+             "keeps the "
+             "promise whichever it is",
+     SHARED(hf_verdict_values, choose_best)},
     {.name = NULL}};
 
 double hf_same_within(const hf_verdict_values *values) {

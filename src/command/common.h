@@ -56,7 +56,7 @@ typedef struct hf_strict_values {
 extern const hf_option hf_strict_rows[];
 
 typedef struct hf_verdict_values {
-    hf_option_value same_within, level;
+    hf_option_value same_within, level, choose_best;
 } hf_verdict_values;
 extern const hf_option hf_verdict_rows[];
 

@@ -483,12 +483,18 @@ def simulated_looks(factors, content, samples, seed):
 
 
 def check_looks(title, design, theirs):
-    """The confidence of each look, tried on sequences of parts."""
+    """The confidence of the bounds: the d-th root of the promise where
+    the best of d designs is picked; that of each look is tried on
+    sequences of parts."""
     looks, answer = theirs["looks"], theirs["answer"]
     each, at = looks["per_look_confidence"], looks["at"]
-    if each is None:
-        return
+    promised = answer["confidence"] ** (1 / (theirs["picked_from"] or 1))
     check = Check(title)
+    if each is None:
+        check.number("confidence used", promised,
+                     answer["confidence_used"])
+        check.done()
+        return
     goal = {**CAMPAIGN.get("goal", {}), **design.get("goal", {})}
     stated = goal["looks"]
     early = None
@@ -502,10 +508,10 @@ def check_looks(title, design, theirs):
     if early is not None and now < at[-1]:
         used = early
     if now > at[-1]:
-        used = answer["confidence"]
+        used = promised
     check.number("confidence used", used, answer["confidence_used"])
     check.done()
-    content, promised = answer["content"], answer["confidence"]
+    content = answer["content"]
     factors = [(n, normal_factor(n, n - 1, content,
                                  early if early and n < at[-1]
                                  else each)) for n in at]

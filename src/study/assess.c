@@ -158,12 +158,45 @@ static size_t count_planned(const hf_design *design) {
 }
 
 /* Looks count the parts that the bound rests on. */
-static hf_status promise_of(hf_arena *arena, const hf_event_request *request, hf_design_assessment *out) {
+static hf_status promise_of(hf_arena *arena, const hf_event_request *request, size_t picked_from,
+                            hf_design_assessment *out) {
     hf_pulled pulled;
     hf_status status = hf_gather_pulls(arena, request, HF_EXTRA_NONE, &pulled);
     if (status != HF_OK) return status;
     return hf_promise_of(&out->design->goal, out->content, out->confidence, pulled.sample.count,
-                         count_planned(out->design), &out->promise);
+                         count_planned(out->design), picked_from, &out->promise);
+}
+
+/* Designs of the file of which the best is picked, whichever are assessed. */
+static size_t picked_from(const hf_campaign *campaign, const hf_design *design,
+                          const hf_assess_options *options) {
+    size_t count = 0;
+    if (options->best_of || !design->goal.choose_best) return options->best_of;
+    for (size_t i = 0; i < campaign->design_count; i++) count += campaign->designs[i].goal.choose_best;
+    return count;
+}
+
+static hf_event_request request_of(const hf_campaign *campaign, const hf_assess_options *options,
+                                   const hf_design_assessment *design) {
+    return (hf_event_request){.campaign = campaign,
+                              .design = design->pulled,
+                              .family = stated_family(options, design->design),
+                              .content = design->content,
+                              .promised = design->confidence,
+                              .seed = options->seed};
+}
+
+hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
+                             const hf_design_assessment *design, size_t best_of, double *bound,
+                             double *used) {
+    hf_event_request request = request_of(assessment->campaign, &assessment->options, design);
+    hf_promise promise;
+    *bound = *used = NAN;
+    hf_status status = hf_promise_of(&design->design->goal, design->content, design->confidence,
+                                     design->sample.count, 0, best_of, &promise);
+    if (status != HF_OK) return status;
+    *used = request.confidence = promise.used;
+    return hf_event_bound(arena, &request, design->sample, &design->break_event, bound);
 }
 
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
@@ -175,13 +208,8 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     out->working_load = out->working_load_unrounded = NAN;
     hf_status status = take_apart(arena, campaign, out);
     if (status != HF_OK) return status;
-    hf_event_request request = {.campaign = campaign,
-                                .design = out->pulled,
-                                .family = stated_family(options, design),
-                                .content = out->content,
-                                .promised = out->confidence,
-                                .seed = options->seed};
-    status = promise_of(arena, &request, out);
+    hf_event_request request = request_of(campaign, options, out);
+    status = promise_of(arena, &request, picked_from(campaign, design, options), out);
     request.confidence = out->promise.used;
     if (status == HF_OK) status = hf_event_assess(arena, &request, &out->break_event, &pulled);
     out->sample = pulled.sample;

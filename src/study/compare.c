@@ -89,25 +89,42 @@ static hf_status choose_designs(hf_arena *arena, const hf_assessment *assessment
 
 /* Designs are independent: each is one block of work with an arena of its own, adopted at the end. */
 typedef struct design_job {
+    const hf_assessment *assessment;
+    size_t picked_from;
     hf_comparison_design *designs;
     hf_arena **arenas;
     hf_status *status;
 } design_job;
 
+/* The bound of a design used for what it is, and if it is picked as the best. What was assessed is one of them. */
+static hf_status fill_picked(hf_arena *arena, const design_job *job, hf_comparison_design *design) {
+    const hf_design_assessment *assessed = design->assessment;
+    const hf_promise *promise = &assessed->promise;
+    double *missing = &design->if_picked, *used = &design->picked_confidence;
+    design->own_bound = design->if_picked = design->bound;
+    design->own_confidence = design->picked_confidence = promise->used;
+    if (promise->picked_from) {
+        missing = &design->own_bound;
+        used = &design->own_confidence;
+    }
+    return hf_bound_if_picked(arena, job->assessment, assessed, promise->picked_from ? 0 : job->picked_from,
+                              missing, used);
+}
+
 static void design_block(size_t block, int worker, void *context) {
     const design_job *job = context;
     (void)worker;
-    job->arenas[block] = hf_arena_create();
-    job->status[block] =
-        job->arenas[block] ? hf_compare_design(job->arenas[block], &job->designs[block]) : HF_MEMORY;
+    hf_arena *arena = job->arenas[block] = hf_arena_create();
+    hf_status status = arena ? hf_compare_design(arena, &job->designs[block]) : HF_MEMORY;
+    job->status[block] = status == HF_OK ? fill_picked(arena, job, &job->designs[block]) : status;
 }
 
-static hf_status fill_designs(hf_arena *arena, const hf_comparison *comparison,
-                              hf_comparison_design *designs) {
+static hf_status fill_designs(hf_arena *arena, const hf_assessment *assessment,
+                              const hf_comparison *comparison, hf_comparison_design *designs) {
     hf_arena **arenas = HF_ARENA_NEW_ARRAY(arena, hf_arena *, comparison->count);
     hf_status *statuses = HF_ARENA_NEW_ARRAY(arena, hf_status, comparison->count), status = HF_OK;
     if (!arenas || !statuses) return HF_MEMORY;
-    design_job job = {designs, arenas, statuses};
+    design_job job = {assessment, comparison->picked_from, designs, arenas, statuses};
     hf_parallel_blocks(comparison->count, design_block, &job);
     for (size_t i = 0; i < comparison->count; i++) {
         hf_arena_adopt(arena, arenas[i]);
@@ -244,6 +261,19 @@ hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison) {
     return HF_OK;
 }
 
+/* Of how many the best would be picked: as the assessment says, else of all that are compared. */
+static void count_picked(hf_comparison *comparison) {
+    const hf_design_assessment *first = comparison->count ? comparison->designs[0].assessment : NULL;
+    comparison->picked_from = comparison->count;
+    comparison->picked_worth = NAN;
+    for (size_t i = 0; i < comparison->count; i++) {
+        const hf_promise *promise = &comparison->designs[i].assessment->promise;
+        if (promise->picked_from) comparison->picked_from = promise->picked_from;
+        if (promise->confidence != first->confidence || promise->content != first->content) return;
+    }
+    if (first) comparison->picked_worth = hf_best_of_worth(first->confidence, comparison->picked_from);
+}
+
 hf_status hf_compare(hf_arena *arena, const hf_assessment *assessment, const hf_comparison_options *options,
                      const hf_comparison **out, hf_error *error) {
     hf_status status = hf_comparison_check(assessment->campaign, options, error);
@@ -255,7 +285,8 @@ hf_status hf_compare(hf_arena *arena, const hf_assessment *assessment, const hf_
     result->options = *options;
     if (!(options->level > 0)) result->options.level = usual_level;
     status = choose_designs(arena, assessment, result, &designs);
-    if (status == HF_OK) status = fill_designs(arena, result, designs);
+    if (status == HF_OK) count_picked(result);
+    if (status == HF_OK) status = fill_designs(arena, assessment, result, designs);
     if (status == HF_OK) status = fill_pairs(arena, result);
     if (status == HF_OK) status = rank(arena, result, designs);
     if (status == HF_OK) status = hf_compare_matches(arena, result);

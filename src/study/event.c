@@ -81,12 +81,10 @@ static void survivors_bound(hf_sample sample, double lowest, double confidence, 
     out->upper_end = NAN;
 }
 
-static hf_status fill_laws(const hf_event_request *request, hf_sample sample, hf_bound *bounds,
-                           hf_event_assessment *out) {
+/* Fits and their tests, which no promise enters. */
+static hf_status fill_fits(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
         const hf_family *family = hf_family_at(i);
-        if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) == HF_MEMORY)
-            return HF_MEMORY;
         if (hf_fit_maximum(family, sample, &out->fits[i]) == HF_MEMORY) return HF_MEMORY;
         if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY)
             return HF_MEMORY;
@@ -99,8 +97,12 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 1);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
-    if (!bounds || fill_laws(request, sample, bounds, out) != HF_OK) return HF_MEMORY;
-    size_t count = HF_FAMILY_COUNT;
+    size_t count = 0;
+    if (!bounds) return HF_MEMORY;
+    for (; count < HF_FAMILY_COUNT; count++)
+        if (hf_bound_family(hf_family_at(count), sample, request->content, request->confidence,
+                            &bounds[count]) == HF_MEMORY)
+            return HF_MEMORY;
     (void)hf_bound_order_statistic(sample, request->content, request->confidence, &bounds[count++]);
     (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
     if (sample.count > 0 && counts.above == sample.count)
@@ -129,9 +131,23 @@ static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, h
     if (sample.count == event->counts.used) return HF_OK;
     other.counts.used = sample.count;
     describe(sample, &other);
+    if (fill_fits(request, sample, &other) != HF_OK) return HF_MEMORY;
     if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
     hf_event_choose(request->family, &other);
     if (other.governing) *out = other.governing->value;
+    return HF_OK;
+}
+
+hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
+                         const hf_event_assessment *event, double *bound) {
+    hf_event_assessment other = *event;
+    *bound = NAN;
+    if (!event->governing) return HF_OK;
+    other.rejected_law = other.confirming = other.governing = NULL;
+    other.not_assured = false;
+    if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
+    hf_event_choose(request->family, &other);
+    if (other.governing && !other.not_assured) *bound = other.governing->value;
     return HF_OK;
 }
 
@@ -158,7 +174,8 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
     describe(sample, out);
     hf_outlier_test_run(sample, &out->outlier);
     if (out->outlier.available) out->outlier_id = pulled->specimens[out->outlier.index]->id;
-    status = fill_bounds(arena, request, sample, out);
+    status = fill_fits(request, sample, out);
+    if (status == HF_OK) status = fill_bounds(arena, request, sample, out);
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);
     calibrate(&request->campaign->rig, request->promised, out);

@@ -68,7 +68,7 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
     if (status != HF_OK) return hf_error_set(error, status, "out of memory");
     next.sample = pulled.sample;
     status = hf_promise_of(&(hf_goal){.looks = setup->looks}, setup->content, setup->confidence,
-                           pulled.sample.count, 0, &promise);
+                           pulled.sample.count, 0, 0, &promise);
     if (status != HF_OK) return hf_error_set(error, status, "out of memory");
     plan->looks = promise.looks;
     next.confidence = promise.used;

@@ -80,15 +80,19 @@ hf_status hf_promise_go_on(hf_promise *promise, size_t planned) {
 }
 
 hf_status hf_promise_of(const hf_goal *goal, double content, double confidence, size_t now, size_t planned,
-                        hf_promise *out) {
+                        size_t picked_from, hf_promise *out) {
     hf_design_looks *looks = &out->looks;
-    *out = (hf_promise){.content = content, .confidence = confidence, .used = confidence};
-    *looks = (hf_design_looks){.now = now, .used = confidence, .worth = NAN, .worth_every = NAN};
+    const double own = picked_from > 1 ? hf_best_of_confidence(confidence, picked_from) : confidence;
+    *out = (hf_promise){.content = content,
+                        .confidence = confidence,
+                        .used = own,
+                        .picked_from = picked_from > 1 ? picked_from : 0};
+    *looks = (hf_design_looks){.now = now, .used = own, .worth = NAN, .worth_every = NAN};
     looks->each = (hf_look_confidence){NAN, NAN, NAN, NAN};
     if (!goal->looks.given) return planned ? hf_promise_go_on(out, planned) : HF_OK;
     looks->plan = goal->looks;
     stand_of(&goal->looks, looks);
-    hf_status status = stated_looks(&goal->looks, content, confidence, looks);
+    hf_status status = stated_looks(&goal->looks, content, own, looks);
     if (isfinite(looks->used)) out->used = looks->used;
     return status;
 }

@@ -91,6 +91,10 @@ static hf_status compare(hf_arena *arena, hf_study *study, hf_error *error) {
     return hf_compare(arena, study->assessment, &options, &study->comparison, error);
 }
 
+static size_t designs_of(const hf_study *study) {
+    return study->options.design_count ? study->options.design_count : study->campaign->design_count;
+}
+
 hf_status hf_study_of(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                       const hf_study_options *options, const hf_study **out, hf_error *error) {
     hf_study *study = HF_ARENA_NEW(arena, hf_study);
@@ -110,6 +114,7 @@ hf_status hf_study_of(hf_arena *arena, const hf_campaign *campaign, const hf_fin
                                       .by_rule = options->by_rule,
                                       .content = options->content,
                                       .confidence = options->confidence,
+                                      .best_of = options->choose_best ? designs_of(study) : options->best_of,
                                       .seed = options->seed};
     hf_status status = hf_assess(arena, campaign, findings, &wanted, &study->assessment, error);
     if (status == HF_OK && fill_designs(arena, study) != HF_OK)

@@ -493,6 +493,11 @@ static hf_found design_name(const hf_place *p) {
     return hf_found_text(((const hf_design_assessment *)p->item)->design->name, NULL);
 }
 
+static hf_found picked_from(const hf_place *p) {
+    size_t count = ((const hf_design_assessment *)p->item)->promise.picked_from;
+    return hf_found_number(count ? (double)count : NAN, NULL);
+}
+
 static bool is_two_ended(const hf_place *p) {
     return ((const hf_design_assessment *)p->item)->two_ended;
 }
@@ -506,6 +511,7 @@ static const hf_field design_fields[] = {HF_FOUND(TEXT, "id", design_id),
                                          HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
                                          HF_OBJECT("answer", answer, &hf_json_answer),
                                          HF_PART("looks", &hf_json_looks),
+                                         HF_FOUND_OR(NUMBER, "picked_from", picked_from, "not_stated"),
                                          {.key = "two_ended",
                                           .kind = HF_FIELD_OBJECT,
                                           HF_AT(ends),

@@ -74,6 +74,27 @@ static void say_rejected_laws(hf_document *d, const hf_comparison *result) {
     hf_text_free(&names);
 }
 
+/* Whoever takes the best of several takes a lucky one more often than the others. */
+static void say_picked(hf_document *d, const hf_comparison *result) {
+    const hf_comparison_design *first = &result->designs[0];
+    if (isnan(result->picked_worth)) {
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "picked: the bound to use for the one picked because it came out best of %zu, at a "
+                         "confidence that keeps what is promised whichever that is.",
+                         result->picked_from);
+        return;
+    }
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "picked: the bound to use for the one picked because it came out best of %zu. Its "
+                     "own bound, promised "
+                     "with %s, is then right %s of the time; taken at %s it keeps the promise, whichever is "
+                     "picked. Or pull "
+                     "the winner again, with fresh parts, and use only those.",
+                     result->picked_from, hf_percent_text(d, first->confidence, 5),
+                     hf_percent_down(d, result->picked_worth, 3),
+                     hf_percent_text(d, hf_best_of_confidence(first->confidence, result->picked_from), 4));
+}
+
 static void league_notes(hf_document *d, const hf_comparison *result) {
     bool more = result->count > 2 && result->group_count > 0;
     hf_document_addf(
@@ -83,15 +104,16 @@ static void league_notes(hf_document *d, const hf_comparison *result) {
         "which one is called stronger than the other. scatter: of the logarithms of load, the "
         "unfinished pulls counted in, so not quite the standard deviation given with the pulls.%s",
         more ? " Designs that share a letter cannot be told apart." : "");
+    say_picked(d, result);
     say_rejected_laws(d, result);
 }
 
 void hf_compare_league(hf_document *d, const hf_comparison *result) {
     const char *const header[] = {">rank",
                                   "design",
-                                  ">parts",
                                   ">failed",
                                   load_header(d, "bound"),
+                                  load_header(d, "picked"),
                                   load_header(d, "typical"),
                                   ">scatter",
                                   result->count > 2 ? "group" : NULL,
@@ -115,9 +137,10 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
         const hf_comparison_design *design = &result->designs[result->league[i]];
         const char *cells[] = {design->rank ? or_dash(hf_arena_format(d->arena, "%zu", design->rank)) : "-",
                                hf_design_name(d, design->design),
-                               or_dash(hf_arena_format(d->arena, "%zu", design->sample.count)),
-                               or_dash(hf_arena_format(d->arena, "%zu", design->event.counts.failed)),
-                               hf_bound_cell(d, design->bound, 4),
+                               or_dash(hf_arena_format(d->arena, "%zu of %zu", design->event.counts.failed,
+                                                       design->sample.count)),
+                               hf_bound_cell(d, design->own_bound, 4),
+                               hf_bound_cell(d, design->if_picked, 4),
                                hf_bare_load(d, design->geometric_mean, 4),
                                hf_percent_text(d, design->scatter, 2),
                                group_letters(d, result, result->league[i]),

@@ -47,19 +47,35 @@ static const char *stand_text(hf_document *d, const hf_design_looks *looks) {
     return "";
 }
 
+static void say_picked(hf_document *d, const hf_design_assessment *a) {
+    if (!a->promise.picked_from) return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "The best of %zu designs is picked: so each bound is %s, and whichever comes out best keeps "
+        "%s.",
+        a->promise.picked_from,
+        a->promise.looks.plan.count > 1 && a->promise.looks.stand != HF_LOOK_PAST_LAST
+            ? "taken at more than that"
+            : or_lost(
+                  hf_arena_format(d->arena, "taken at %s confidence", confidence_text(d, a->promise.used))),
+        hf_percent_text(d, a->confidence, 5));
+}
+
 void hf_looks_words(hf_document *d, const hf_design_assessment *a) {
     const hf_design_looks *looks = &a->promise.looks;
+    say_picked(d, a);
     if (!looks->plan.given || !looks->now) return;
     const char *each = "";
-    if (a->promise.used != a->confidence)
+    if (looks->plan.count > 1 && a->promise.used != a->confidence)
         each = or_lost(hf_arena_format(
-            d->arena, " Each look is taken at %s confidence%s, so that all of them together keep %s.",
+            d->arena, " Each look is taken at %s confidence%s, so that all of them together keep %s%s.",
             confidence_text(d, looks->plan.early > 0 && looks->next ? looks->plan.early : looks->used),
             looks->plan.early > 0 && looks->next
                 ? or_lost(hf_arena_format(d->arena, " and the last one at %s",
                                           confidence_text(d, looks->each.confidence)))
                 : "",
-            hf_percent_text(d, a->confidence, 5)));
+            hf_percent_text(d, a->confidence, 5),
+            a->promise.picked_from ? ", whichever design is picked" : ""));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s", stand_text(d, looks), each);
 }
 
@@ -78,7 +94,12 @@ const char *hf_going_on_words(hf_document *d, const hf_design_assessment *a) {
 }
 
 const char *hf_confidence_words(hf_document *d, const hf_design_assessment *a) {
+    const char *whole = hf_percent_text(d, a->confidence, 5);
+    const size_t from = a->promise.picked_from;
     if (a->promise.used == a->confidence) return "";
-    return or_lost(hf_arena_format(d->arena, ", that of each look, so that all together keep %s",
-                                   hf_percent_text(d, a->confidence, 5)));
+    if (!from)
+        return or_lost(hf_arena_format(d->arena, ", that of each look, so that all together keep %s", whole));
+    return or_lost(hf_arena_format(d->arena,
+                                   ", that of each %s of %zu designs, so that the one picked keeps %s",
+                                   a->promise.looks.plan.count > 1 ? "look at each" : "bound", from, whole));
 }

@@ -10,7 +10,7 @@ static const double simulated =
 static hf_promise promise(hf_stated_looks looks, size_t now, size_t planned) {
     const hf_goal goal = {.content = 0.90, .confidence = 0.95, .looks = looks};
     hf_promise out;
-    ck_assert_int_eq(hf_promise_of(&goal, goal.content, goal.confidence, now, planned, &out), HF_OK);
+    ck_assert_int_eq(hf_promise_of(&goal, goal.content, goal.confidence, now, planned, 0, &out), HF_OK);
     ck_assert(out.content == 0.90 && out.confidence == 0.95);
     return out;
 }
@@ -86,6 +86,22 @@ START_TEST(not_stated_nothing_is_adjusted_and_its_price_is_told) {
 }
 END_TEST
 
+/* First the designs, then the looks: C' restores 0.95^(1/3); own figure of another simulation (COMPUTED), four decimals. */
+START_TEST(the_best_of_three_and_then_looks) {
+    const size_t parts[] = {3, 4, 5, 6, 7, 8, 9, 10};
+    hf_goal goal = {.content = 0.90, .confidence = 0.95};
+    hf_promise p;
+    ck_assert_int_eq(hf_promise_of(&goal, 0.90, 0.95, 10, 0, 3, &p), HF_OK);
+    hf_check_within(p.used, 0.98304757, 1e-8, "0.95^(1/3)");
+    goal.looks = (hf_stated_looks){true, parts, 8, 3, 10, 1, 0};
+    ck_assert_int_eq(hf_promise_of(&goal, 0.90, 0.95, 10, 0, 3, &p), HF_OK);
+    hf_check_within(p.used, 0.9961, 0.0003, "C' of 3 ... 10 for the best of three");
+    ck_assert_uint_eq(p.picked_from, 3);
+    ck_assert_int_eq(hf_promise_of(&goal, 0.90, 0.95, 10, 0, 1, &p), HF_OK);
+    ck_assert_uint_eq(p.picked_from, 0);
+}
+END_TEST
+
 static Suite *promise_suite(void) {
     Suite *suite = suite_create("promise");
     TCase *tests = tcase_create("looks");
@@ -95,6 +111,7 @@ static Suite *promise_suite(void) {
     tcase_add_test(tests, no_stated_look);
     tcase_add_test(tests, past_the_last_look);
     tcase_add_test(tests, not_stated_nothing_is_adjusted_and_its_price_is_told);
+    tcase_add_test(tests, the_best_of_three_and_then_looks);
     suite_add_tcase(suite, tests);
     return suite;
 }

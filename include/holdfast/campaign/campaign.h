@@ -101,6 +101,7 @@ typedef struct hf_goal {
     } const *use_factors;
     size_t use_factor_count;
     hf_stated_looks looks;
+    bool choose_best; /* one of the designs of which the best is picked by this test */
 } hf_goal;
 
 typedef struct hf_stated_guess {

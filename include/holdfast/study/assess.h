@@ -30,6 +30,7 @@ typedef struct hf_assess_options {
     bool by_rule;            /* the rule, whatever the file states */
     double content;          /* 0: the file's */
     double confidence;       /* 0: the file's */
+    size_t best_of;          /* the best of so many designs is picked; 0: of those whose goal says so */
     uint64_t seed;           /* of simulated tests; default 1 */
 } hf_assess_options;
 
@@ -130,6 +131,10 @@ typedef struct hf_assessment {
     bool any_result;      /* at least one design has a governing bound */
     hf_met met;           /* the worst over all stated requirements of all designs */
 } hf_assessment;
+
+/* The bound of a design if it were picked as the best of so many; NaN: none. *used: the confidence it is taken at. HF_MEMORY. */
+hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
+                             const hf_design_assessment *design, size_t best_of, double *bound, double *used);
 
 /* The pulls speak against this law. */
 bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family);

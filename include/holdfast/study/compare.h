@@ -47,7 +47,11 @@ typedef struct hf_comparison_design {
         geometric_mean; /* N: of the finished pulls' middles, or e^m of the lognormal fit where pulls are open; NaN: none */
     double scatter; /* √(s² + h²/8) of ln load or s of that fit; NaN: none */
     double bound;   /* N: the governing one; NaN: none */
-    size_t rank;    /* in the league, from 1; 0 without a bound */
+    double own_bound,
+        if_picked; /* N: at the confidence of a design used for what it is, and of the one picked as the best of all
+                                    compared, or of so many as the assessment says; NaN: none */
+    double own_confidence, picked_confidence;
+    size_t rank; /* in the league, from 1; 0 without a bound */
     hf_cautions cautions;
 } hf_comparison_design;
 
@@ -116,6 +120,9 @@ typedef struct hf_comparison {
     const size_t *league;            /* indices by falling bound */
     const uint64_t *groups;          /* bit i: design i; designs that cannot be told apart */
     size_t group_count;
+    size_t picked_from; /* `if_picked` is the best of so many */
+    double
+        picked_worth; /* what the own bound of the one picked is worth, where all promise alike; NaN: they do not */
     const hf_comparison_match *matches;
     size_t match_count;
     hf_cautions cautions;

@@ -40,13 +40,15 @@ typedef struct hf_design_looks {
 typedef struct hf_promise {
     double content, confidence; /* promised */
     double used;                /* confidence of the bounds */
+    size_t picked_from; /* so many designs, of which the best is picked; 0: each is used for what it is */
     hf_design_looks looks;
 } hf_promise;
 
-/* For `now` counted parts, with `planned` more in the file. HF_MEMORY; where C′ cannot be worked out (promise or looks beyond its range) the
+/* For `now` counted parts, of the best of picked_from designs (0, 1: no choice), first the confidence of each design, then that of each look,
+ * with `planned` more in the file. HF_MEMORY; where C′ cannot be worked out (promise or looks beyond its range) the
  * looks count as not stated and HF_OK is returned with looks.used NaN. */
 hf_status hf_promise_of(const hf_goal *goal, double content, double confidence, size_t now, size_t planned,
-                        hf_promise *out);
+                        size_t picked_from, hf_promise *out);
 
 /* What going on costs where no looks are stated: a look now and one at the end, or one after every pull. HF_MEMORY. */
 hf_status hf_promise_go_on(hf_promise *promise, size_t planned);

@@ -28,6 +28,8 @@ typedef struct hf_study_options {
     const hf_family *family;    /* NULL: the file's, else the rule */
     bool by_rule;               /* the rule, whatever the file states */
     double content, confidence; /* of the bounds; 0: the file's */
+    size_t best_of;             /* the best of so many designs is picked; 0: of those whose goal says so */
+    bool choose_best;           /* of all that are compared */
     double level, same_within;  /* of the comparison, as in hf_comparison_options; 0: 0.05, not stated */
     uint64_t seed;
     const char *command; /* the command line that makes it again, NULL when there is none */
