@@ -11,6 +11,7 @@
 #define NEEDS_PROBABILITY .needs_design = true, .needs_probability = true
 #define NEEDS_PLAN .needs_plan = true
 #define NEEDS_CURVE .needs_plan = true, .needs_curve = true
+#define NEEDS_ASSESSMENT .needs_assessment = true
 #define NEEDS_COMPARISON .needs_comparison = true
 #define KIND_ROW(kind, needs, words)                                                                         \
     {.name = #kind, .summary = words, NEEDS_##needs, .draw = hf_chart_##kind},
@@ -183,17 +184,15 @@ static size_t title_lines(hf_chart *chart, const char *title, const char *lines[
     return count;
 }
 
-void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding) {
-    const char *lines[TITLE_MOST];
-    size_t count = title_lines(chart, title, lines);
-    double top = count > 1 ? -(double)(count - 1) * HF_LINE_HEIGHT : 0;
-    chart->height = height + caption(chart, height, finding, false);
+void hf_chart_begin(hf_chart *chart, double top, double height, double scale, const char *title,
+                    const char *finding) {
+    chart->height = top + height;
     hf_text_addf(chart->out,
                  "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"hf-chart %s\" role=\"img\" "
                  "viewBox=\"0 %.0f %.0f %.0f\" width=\"%.0f\" height=\"%.0f\">\n"
                  "<title>",
-                 chart->narrow ? "narrow" : "wide", top, chart->width, chart->height - top, chart->width,
-                 chart->height - top);
+                 chart->narrow ? "narrow" : "wide", top, chart->width, height, scale * chart->width,
+                 scale * height);
     hf_chart_add_text(chart->out, title);
     hf_text_add(chart->out, "</title>\n<desc>");
     hf_chart_add_text(chart->out, finding);
@@ -201,7 +200,14 @@ void hf_chart_open(hf_chart *chart, double height, const char *title, const char
     hf_text_add_lines(chart->out, hf_page_chart_css);
     hf_text_add(chart->out, "</style>");
     hf_text_addf(chart->out, "\n<rect class=\"paper\" y=\"%.0f\" width=\"%.0f\" height=\"%.0f\"/>\n", top,
-                 chart->width, chart->height - top);
+                 chart->width, height);
+}
+
+void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding) {
+    const char *lines[TITLE_MOST];
+    size_t count = title_lines(chart, title, lines);
+    double top = count > 1 ? -(double)(count - 1) * HF_LINE_HEIGHT : 0;
+    hf_chart_begin(chart, top, height + caption(chart, height, finding, false) - top, 1, title, finding);
     for (size_t i = 0; i < count; i++)
         hf_label_head(chart, (hf_point){LEFT, 22 + top + (double)i * HF_LINE_HEIGHT}, lines[i]);
     (void)caption(chart, height, finding, true);

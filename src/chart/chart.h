@@ -61,6 +61,9 @@ enum { HF_FONT = 14, HF_LINE_HEIGHT = 18 };
 /* Opens the picture with its title (printed on top, in more than one line above y = 0 where it needs them) and the finding in one to four
  * sentences (printed below, under `height`). Names are escaped and what is printed is cut. `chart->width` is set. */
 void hf_chart_open(hf_chart *chart, double height, const char *title, const char *finding);
+/* Opens a picture without a printed title or finding whose height is `height`, from `top` on; it is drawn `scale` times as large. */
+void hf_chart_begin(hf_chart *chart, double top, double height, double scale, const char *title,
+                    const char *finding);
 void hf_chart_close(hf_chart *chart);
 /* Text from anywhere, safe inside XML. */
 void hf_chart_add_text(hf_text *out, const char *text);
@@ -98,6 +101,8 @@ hf_chart_format(hf_chart *chart, const char *format, ...);
 
 /* Axis with ticks, grid lines and name (NULL: none) along the bottom or the left side of the plot. */
 void hf_axis_bottom(hf_chart *chart, const char *name);
+/* The unit of the bottom axis at its end, and below it the same loads in another (NULL: none). */
+void hf_axis_bottom_also(hf_chart *chart, const hf_unit *unit);
 void hf_axis_left(hf_chart *chart, const char *name);
 /* Room that the ticks of the left axis need; y and the plot's top and bottom must be set. */
 double hf_axis_left_room(hf_chart *chart);
@@ -136,6 +141,20 @@ bool hf_label_is_pressed(const char *text);
 /* Prints the text on the base line `at` if nothing is there and it stays inside the picture. */
 bool hf_label_put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text);
 
+/* The letters of a picture that is looked at from afar. */
+typedef enum hf_label_size {
+    HF_LABEL_SMALL,
+    HF_LABEL_WARNING,
+    HF_LABEL_NAME,
+    HF_LABEL_TITLE,
+    HF_LABEL_LARGE
+} hf_label_size;
+
+const char *hf_label_cut_as(hf_chart *chart, hf_label_size size, const char *text, double width);
+double hf_label_width_as(hf_label_size size, const char *text);
+/* Prints the text from `at` on, cut to the width. The width it takes; 0: there was no room. */
+double hf_label_put_as(hf_chart *chart, hf_point at, double width, hf_label_size size, const char *text);
+
 /* A bold text, cut to the picture; its line takes the whole width. */
 void hf_label_head(hf_chart *chart, hf_point at, const char *text);
 
@@ -169,6 +188,7 @@ double hf_key(hf_chart *chart, double top, const hf_key_entry *entries, size_t c
 
 /* --- Kinds ------------------------------------------------------------------------------------------- */
 
+const char *hf_chart_card(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_step(hf_chart *chart, const hf_chart_subject *subject);

@@ -3,7 +3,7 @@
 #include "holdfast/base/number.h"
 #include "chart/chart.h"
 
-enum { TICK = 5, GAP = 8, APART = 17, POWER_STEP = 3, EDGE = 5, TICKS = 11, LARGE_POWER = 300 };
+enum { TICK = 5, GAP = 8, APART = 17, POWER_STEP = 3, EDGE = 5, TICKS = 11, LARGE_POWER = 300, UNIT = 26 };
 
 /* Numbers of this size stand as they are on the whole page; others are written with a power of ten. */
 static bool is_plain(double size) {
@@ -127,6 +127,26 @@ void hf_axis_bottom(hf_chart *chart, const char *name) {
                        hf_label_width(name) > chart->width - 2 * EDGE
                            ? hf_chart_cut(chart, name, chart->width - 2 * EDGE)
                            : name);
+}
+
+void hf_axis_bottom_also(hf_chart *chart, const hf_unit *unit) {
+    const hf_report_style *style = chart->words.style;
+    double ticks[HF_TICKS_MOST], y = chart->plot.bottom + TICK + HF_FONT;
+    const hf_scale kept = chart->x;
+    const char *own = style->unit->name;
+    (void)hf_label_put(chart, (hf_point){chart->plot.right + UNIT, y}, HF_ANCHOR_START, own);
+    if (!unit || unit == style->unit || kept.kind != HF_SCALE_LINEAR) return;
+    double share = hf_unit_newtons(style->unit, style->gravity) / hf_unit_newtons(unit, style->gravity);
+    chart->x.low *= share;
+    chart->x.high *= share;
+    size_t count = fitting_ticks(chart, ticks);
+    tick_style written = style_of(&chart->x, ticks, count);
+    y += HF_LINE_HEIGHT;
+    (void)hf_label_put(chart, (hf_point){chart->plot.right + UNIT, y}, HF_ANCHOR_START, unit->name);
+    for (size_t i = 0; i < count; i++)
+        (void)hf_label_put(chart, (hf_point){hf_scale_place(&chart->x, ticks[i]), y}, HF_ANCHOR_MIDDLE,
+                           tick_text(chart, &chart->x, written, ticks[i]));
+    chart->x = kept;
 }
 
 /* Puts the share among the ascending ticks if it is not one of them. Its index. */

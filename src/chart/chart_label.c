@@ -6,12 +6,11 @@
 
 enum { ASCENT = 13, DESCENT = 4, EDGE = 4, SAMPLE = 26, LANES_GAP = 6, BESIDE = 5, NAME_GAP = 14 };
 
-static hf_place_box box_of(hf_point at, hf_anchor anchor, const char *text) {
-    double width = hf_label_width(text);
+static hf_place_box box_of(hf_point at, hf_anchor anchor, double width, double size) {
     double left = anchor == HF_ANCHOR_START    ? at.x
                   : anchor == HF_ANCHOR_MIDDLE ? at.x - width / 2
                                                : at.x - width;
-    return (hf_place_box){left, at.y - ASCENT, left + width, at.y + DESCENT};
+    return (hf_place_box){left, at.y - ASCENT * size, left + width, at.y + DESCENT * size};
 }
 
 static bool is_free(const hf_chart *chart, hf_place_box box) {
@@ -55,18 +54,53 @@ void hf_label_head(hf_chart *chart, hf_point at, const char *text) {
     hf_text_add(chart->out, "</text>\n");
 }
 
-bool hf_label_put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text) {
+/* `look`: a class of the style sheet that makes the letters so many times as large and, being bold, as wide. */
+static bool put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text, const char *look,
+                double size, double bold) {
     static const char *const anchors[] = {"start", "middle", "end"};
-    hf_place_box box = box_of(at, anchor, text);
+    double width = hf_label_width(text) * size * bold;
+    hf_place_box box = box_of(at, anchor, width, size);
     if (!is_free(chart, box) || !take(chart, box)) return false;
-    hf_text_addf(chart->out, "<text x=\"%.2f\" y=\"%.2f\" text-anchor=\"%s\"", at.x, at.y, anchors[anchor]);
+    hf_text_add(chart->out, "<text");
+    if (look) hf_text_addf(chart->out, " class=\"%s\"", look);
+    hf_text_addf(chart->out, " x=\"%.2f\" y=\"%.2f\" text-anchor=\"%s\"", at.x, at.y, anchors[anchor]);
     if (hf_label_is_pressed(text))
-        hf_text_addf(chart->out, " textLength=\"%.2f\" lengthAdjust=\"spacingAndGlyphs\"",
-                     hf_label_width(text));
+        hf_text_addf(chart->out, " textLength=\"%.2f\" lengthAdjust=\"spacingAndGlyphs\"", width);
     hf_text_add(chart->out, ">");
     hf_chart_add_text(chart->out, text);
     hf_text_add(chart->out, "</text>\n");
     return true;
+}
+
+bool hf_label_put(hf_chart *chart, hf_point at, hf_anchor anchor, const char *text) {
+    return put(chart, at, anchor, text, NULL, 1, 1);
+}
+
+static const struct {
+    const char *look;
+    double size, bold; /* of the letters, and how much wider they are than plain ones */
+} sizes[] = {[HF_LABEL_SMALL] = {"small", 11, 1},
+             [HF_LABEL_WARNING] = {"small warn", 11, HF_BOLD_SHARE},
+             [HF_LABEL_NAME] = {"head", HF_FONT, HF_BOLD_SHARE},
+             [HF_LABEL_TITLE] = {"title", 18, HF_BOLD_SHARE},
+             [HF_LABEL_LARGE] = {"large", 22, HF_BOLD_SHARE}};
+
+double hf_label_width_as(hf_label_size size, const char *text) {
+    return hf_label_width(text) * sizes[size].size / HF_FONT * sizes[size].bold;
+}
+
+const char *hf_label_cut_as(hf_chart *chart, hf_label_size size, const char *text, double width) {
+    return hf_label_width_as(size, text) > width
+               ? hf_chart_cut(chart, text, width * HF_FONT / sizes[size].size / sizes[size].bold)
+               : text;
+}
+
+double hf_label_put_as(hf_chart *chart, hf_point at, double width, hf_label_size size, const char *text) {
+    text = hf_label_cut_as(chart, size, text, width);
+    return put(chart, at, HF_ANCHOR_START, text, sizes[size].look, sizes[size].size / HF_FONT,
+               sizes[size].bold)
+               ? hf_label_width_as(size, text)
+               : 0;
 }
 
 double hf_lanes_height(size_t count) {

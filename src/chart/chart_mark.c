@@ -1,5 +1,6 @@
 /* Marks: what stands for data. */
 #include <math.h>
+#include <string.h>
 #include "chart/chart.h"
 
 static hf_point placed(const hf_chart *chart, hf_point value) {
@@ -90,8 +91,9 @@ void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *loo
 void hf_mark_arrow(hf_chart *chart, hf_point from, double to_x, const char *look) {
     double back = to_x < from.x ? to_x + 6 : to_x - 6;
     hf_mark_stroke(chart, from, (hf_point){to_x, from.y}, look);
-    hf_text_addf(chart->out, "<path class=\"line b\" d=\"M%.2f %.2fL%.2f %.2fL%.2f %.2f\"/>\n", back,
-                 from.y - 4, to_x, from.y, back, from.y + 4);
+    /* The head is whole, whatever dashes the shaft has: of the look its colour, which comes first. */
+    hf_text_addf(chart->out, "<path class=\"line %.*s\" d=\"M%.2f %.2fL%.2f %.2fL%.2f %.2f\"/>\n",
+                 (int)strcspn(look, " "), look, back, from.y - 4, to_x, from.y, back, from.y + 4);
 }
 
 void hf_mark_rectangle(hf_chart *chart, hf_place_box box, const char *look) {

@@ -41,7 +41,7 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
         const char *name;
         bool given, known;
     } rows[] = {
-        {"design", options->design.given, !kind->needs_comparison},
+        {"design", options->design.given, !kind->needs_comparison && !kind->needs_assessment},
         {"family", options->family.given, kind->needs_probability},
         {"same-within", options->verdict.same_within.given, kind->needs_comparison},
         {"level", options->verdict.level.given, kind->needs_comparison},
@@ -96,6 +96,7 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
         wanted.choose_best = options->verdict.choose_best.given;
         wanted.same_within = hf_same_within(&options->verdict);
     }
+    if (kind->needs_assessment) wanted.design_count = 0;
     if (kind->needs_probability) wanted.what |= HF_STUDY_PLOTS;
     hf_status status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
@@ -105,6 +106,7 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
     if (kind->needs_comparison && !study->comparison) request->error = study->no_comparison;
     if (!study->assessment->count && kind->needs_design)
         return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
+    subject->assessment = study->assessment;
     subject->comparison = study->comparison;
     subject->design = study->assessment->count ? &study->assessment->designs[0] : NULL;
     subject->probability = study->assessment->count ? study->designs[0].probability : NULL;
@@ -126,7 +128,7 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_status status = HF_OK;
     if (kind->needs_plan) status = make_plan(request, campaign, kind, &subject);
-    if (status == HF_OK && (kind->needs_design || kind->needs_comparison))
+    if (status == HF_OK && (kind->needs_design || kind->needs_assessment || kind->needs_comparison))
         status = make_study(request, campaign, &findings, kind, &subject);
     hf_report_style style = hf_request_style(request, campaign);
     if (status == HF_OK) status = hf_chart_draw(kind, &subject, &style, &text, &request->error);

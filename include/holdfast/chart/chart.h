@@ -19,6 +19,7 @@ typedef struct hf_chart_subject {
     const hf_plan *plan;
     const hf_step_curve *curve;
     const hf_design_assessment *design;
+    const hf_assessment *assessment; /* of all designs */
     const hf_comparison *comparison;
     const hf_probability_plot *probability; /* of `design` */
     const hf_family *family;                /* of the probability paper; NULL: one panel for each law */
@@ -30,6 +31,7 @@ struct hf_chart;
 
 /* The kinds: X(name, what it needs, one line without full stop). The table of chart.c and the help of the command are made from it. */
 #define HF_CHART_LIST(X)                                                                                     \
+    X(card, ASSESSMENT, "the answer for all designs, in the shape in which a link is shown")                 \
     X(pulls, DESIGN, "every pull from held to failed, with bound and working load")                          \
     X(steps, DESIGN, "from the best single pull down to the working load")                                   \
     X(probability, PROBABILITY,                                                                              \
@@ -46,7 +48,7 @@ struct hf_chart;
 typedef struct hf_chart_kind {
     const char *name;    /* "pulls" */
     const char *summary; /* one line without full stop */
-    bool needs_plan, needs_curve, needs_design, needs_comparison;
+    bool needs_plan, needs_curve, needs_design, needs_assessment, needs_comparison;
     bool needs_probability; /* then also needs_design */
     /* NULL, or why nothing can be drawn. */
     const char *(*draw)(struct hf_chart *chart, const hf_chart_subject *subject);

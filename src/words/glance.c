@@ -1,0 +1,174 @@
+/* The answer of a design in one line. It decides nothing: verdict, met and cautions are the answer's. */
+#include "words/glance.h"
+#include <ctype.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include "holdfast/base/number.h"
+#include "holdfast/load/unit.h"
+#include "words/assess_words.h"
+
+static const char *words_or(const char *words, const char *other) {
+    return words ? words : other;
+}
+
+/* --- What comes out ---------------------------------------------------------------------------------- */
+
+static const char *load_words(hf_document *d, const hf_answer *answer) {
+    switch (answer->verdict) {
+    case HF_ANSWER_WORKING_LOAD:
+        return hf_load_down(d, answer->unrounded, 3);
+    case HF_ANSWER_BOUND_ONLY:
+        return hf_bound_load(d, answer->bound->value);
+    case HF_ANSWER_NOT_ASSURED:
+    case HF_ANSWER_NONE:
+        break;
+    }
+    return "no load";
+}
+
+static const char *mass_words(hf_document *d, const hf_answer *answer) {
+    if (!isfinite(answer->working_load_mass) || !answer->mass_unit) return "";
+    return words_or(hf_arena_format(d->arena, "%s %s", hf_figures_text(d, answer->working_load_mass, 3),
+                                    answer->mass_unit->name),
+                    "");
+}
+
+/* --- Whether it is enough ---------------------------------------------------------------------------- */
+
+/* "2.0 times": how often the service load goes into it, rounded down. */
+static const char *times_words(hf_document *d, const hf_design_assessment *a) {
+    return words_or(
+        hf_arena_format(d->arena, "%s times", hf_figures_text(d, hf_number_round_down(1 + a->margin, 2), 2)),
+        "");
+}
+
+static const char *service_words(hf_document *d, const hf_design_assessment *a) {
+    const char *stated = hf_load_stated(d, a->design->goal.service_load.value), *words = "";
+    switch (a->answer.service) {
+    case HF_MET:
+        words = hf_arena_format(d->arena, "covers %s %s", stated, times_words(d, a));
+        break;
+    case HF_MET_IF:
+        words = hf_arena_format(d->arena, "covers %s", stated);
+        break;
+    case HF_NOT_MET:
+        words = hf_arena_format(d->arena, "does NOT cover %s", stated);
+        break;
+    case HF_MET_NOT_STATED:
+        break;
+    }
+    return words_or(words, "");
+}
+
+static const char *required_words(hf_document *d, const hf_design_assessment *a) {
+    const char *stated = hf_load_stated(d, a->design->goal.required_bound.value), *words = "";
+    if (a->answer.required == HF_MET_NOT_STATED) return "";
+    words = hf_arena_format(d->arena, "required bound %s %s", stated,
+                            a->answer.required == HF_NOT_MET ? "NOT met" : "met");
+    return words_or(words, "");
+}
+
+static const char *verdict_words(hf_document *d, const hf_design_assessment *a) {
+    const char *service = service_words(d, a), *words = service;
+    if (service[0]) return service;
+    switch (a->answer.verdict) {
+    case HF_ANSWER_WORKING_LOAD:
+        return required_words(d, a);
+    case HF_ANSWER_BOUND_ONLY:
+        words = hf_arena_format(d->arena, "at least %s carry it; no working load yet",
+                                hf_percent_text(d, a->answer.bound->content, 5));
+        break;
+    case HF_ANSWER_NOT_ASSURED:
+        return "the pulls speak against the law";
+    case HF_ANSWER_NONE:
+        return a->break_event.counts.used ? "no bound comes out of these pulls" : "not pulled yet";
+    }
+    return words_or(words, "");
+}
+
+/* --- What speaks against it -------------------------------------------------------------------------- */
+
+static const hf_caution *find(const hf_design_assessment *a, hf_caution_code code) {
+    for (size_t i = 0; i < a->cautions.count; i++)
+        if (a->cautions.items[i].code == code) return &a->cautions.items[i];
+    return NULL;
+}
+
+/* What the bound by ways of failing leaves of the working load. */
+static const char *modes_words(hf_document *d, const hf_design_assessment *a) {
+    const hf_caution *caution = find(a, HF_CAUTION_MODES_NOT_COVERING);
+    if (!caution || !isfinite(caution->number[2])) return "";
+    return words_or(hf_arena_format(d->arena, ", but only %s if its ways of failing come in other shares",
+                                    hf_load_down(d, caution->number[2], 3)),
+                    "");
+}
+
+/* The caution of highest rank by its title, "few batches"; "" when it is no more than a note. */
+static const char *worst_words(hf_document *d, const hf_design_assessment *a) {
+    if (a->answer.worst_caution < 0) return "";
+    const hf_caution_row *row = hf_caution_row_of(a->cautions.items[a->answer.worst_caution].code);
+    if (row->rank == HF_CAUTION_NOTES) return "";
+    return words_or(hf_arena_format(d->arena, "%c%s", tolower((unsigned char)row->title[0]), row->title + 1),
+                    "");
+}
+
+static const char *but_words(hf_document *d, const hf_design_assessment *a) {
+    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, true), *modes = modes_words(d, a),
+               *worst = worst_words(d, a), *words = "";
+    bool service = a->answer.service != HF_MET_NOT_STATED && a->answer.verdict == HF_ANSWER_WORKING_LOAD;
+    if (broken[0])
+        words = hf_arena_format(d->arena, "; settle first: %s", broken);
+    else if (service && a->answer.required == HF_NOT_MET)
+        words = hf_arena_format(d->arena, "; %s", required_words(d, a));
+    else if (modes[0])
+        words = modes;
+    else if (hangs[0])
+        words = hf_arena_format(d->arena, ", if %s", hangs);
+    else if (worst[0])
+        words = hf_arena_format(d->arena, "; caution: %s", worst);
+    return words_or(words, "");
+}
+
+static hf_glance_tone tone_of(const hf_answer *answer) {
+    hf_met worst = answer->service > answer->required ? answer->service : answer->required;
+    if (answer->verdict == HF_ANSWER_NONE || answer->verdict == HF_ANSWER_NOT_ASSURED || worst == HF_NOT_MET)
+        return HF_GLANCE_BAD;
+    return worst == HF_MET_IF ? HF_GLANCE_IF : worst == HF_MET ? HF_GLANCE_GOOD : HF_GLANCE_PLAIN;
+}
+
+/* --- All --------------------------------------------------------------------------------------------- */
+
+static double load_of(const hf_answer *answer) {
+    return answer->verdict == HF_ANSWER_WORKING_LOAD ? answer->unrounded
+           : answer->verdict == HF_ANSWER_BOUND_ONLY ? answer->bound->value
+                                                     : 0;
+}
+
+static int best_first(const void *left, const void *right) {
+    const hf_glance *a = left, *b = right;
+    const hf_answer *first = &a->design->answer, *second = &b->design->answer;
+    double by = load_of(first) - load_of(second);
+    if (first->verdict != second->verdict) return first->verdict > second->verdict ? -1 : 1;
+    if (by > 0 || by < 0) return by > 0 ? -1 : 1;
+    return (a->design > b->design) - (a->design < b->design);
+}
+
+const hf_glance *hf_glance_of(hf_document *d, const hf_assessment *assessment) {
+    hf_glance *all = HF_ARENA_NEW_ARRAY(d->arena, hf_glance, assessment->count + 1);
+    for (size_t i = 0; all && i < assessment->count; i++) {
+        const hf_design_assessment *a = &assessment->designs[i];
+        all[i] = (hf_glance){a,
+                             tone_of(&a->answer),
+                             hf_design_name(d, a->design),
+                             load_words(d, &a->answer),
+                             mass_words(d, &a->answer),
+                             verdict_words(d, a),
+                             but_words(d, a)};
+    }
+    for (size_t i = 0; all && i < assessment->count;
+         i++) /* a sentence begins with neither comma nor semicolon */
+        if (!all[i].verdict[0] && all[i].but[0]) all[i].but += 2;
+    if (all) qsort(all, assessment->count, sizeof *all, best_first);
+    return all;
+}

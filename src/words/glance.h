@@ -1,0 +1,28 @@
+/* What one line says of a design: the words of the short answer, the card and the first screen of a page. */
+#ifndef HF_WORDS_GLANCE_H
+#define HF_WORDS_GLANCE_H
+
+#include "words/words.h"
+
+typedef enum hf_glance_tone {
+    HF_GLANCE_PLAIN, /* nothing was asked, or only a bound is there */
+    HF_GLANCE_GOOD,
+    HF_GLANCE_IF, /* good on a condition that these pulls cannot check */
+    HF_GLANCE_BAD
+} hf_glance_tone;
+
+typedef struct hf_glance {
+    const hf_design_assessment *design;
+    hf_glance_tone tone;
+    const char *name;
+    const char *load;    /* "240 N", rounded down: the working load, else the bound; "no load" */
+    const char *mass;    /* "24.4 kg", all that may hang for a working load; else "" */
+    const char *verdict; /* "covers 120 N 2.0 times" */
+    const char *but; /* how that sentence goes on: the condition, or the worst that speaks against it; "" */
+} hf_glance;
+
+/* One for each design of the assessment, best first: by what the verdict gives, then by the load. In the arena of the document; NULL when
+ * memory fails. */
+const hf_glance *hf_glance_of(hf_document *document, const hf_assessment *assessment);
+
+#endif
