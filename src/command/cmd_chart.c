@@ -1,13 +1,14 @@
 #include <string.h>
 #include "command/commands.h"
 #include "command/common.h"
+#include "command/png.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/chart/chart.h"
 #include "holdfast/study/study.h"
 #include "holdfast/study/step_curve.h"
 
 typedef struct chart_options {
-    hf_option_value design, family;
+    hf_option_value design, family, pixels;
     hf_verdict_values verdict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -52,6 +53,9 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
             return hf_error_set(
                 &request->error, HF_USAGE, "chart %s knows no option --%s%s", kind->name, rows[i].name,
                 strcmp(rows[i].name, "design") == 0 ? ", expected the designs behind the file" : "");
+    if (options->pixels.given && !hf_png_wanted(&options->output))
+        return hf_error_set(&request->error, HF_USAGE,
+                            "--pixels is the width of a PNG, expected --output FILE.png with it");
     if (request->argument_count > 2 && !kind->needs_comparison)
         return hf_error_set(&request->error, HF_USAGE,
                             "chart %s shows one design, found the word \"%.60s\", expected --design ID",
@@ -132,7 +136,10 @@ static hf_exit run(hf_request *request) {
         status = make_study(request, campaign, &findings, kind, &subject);
     hf_report_style style = hf_request_style(request, campaign);
     if (status == HF_OK) status = hf_chart_draw(kind, &subject, &style, &text, &request->error);
+    if (status == HF_OK && hf_png_wanted(&options->output))
+        status = hf_png_make(request, &text, options->pixels.given ? options->pixels.count : 0);
     request->error.status = status;
+    if (status != HF_OK) hf_text_free(&text);
     return status == HF_OK ? hf_request_write(request, &text, HF_EXIT_DONE) : hf_request_fail(request);
 }
 
@@ -162,6 +169,14 @@ static const hf_option own_rows[] = {
      .choice_at = hf_law_choice,
      .help = "probability: the paper of this law alone; one panel for each law when not given",
      OWN(family)},
+    {.name = "pixels",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .minimum = 100,
+     .maximum = 10000,
+     .help = "width of the picture in dots, with --output FILE.png; as many as the drawing has units when "
+             "not given",
+     OWN(pixels)},
     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
@@ -174,6 +189,8 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {NULL, 0}};
 
 static const hf_example examples[] = {
+    {"holdfast chart card sail.json -o card.png",
+     "the answer as a picture to post; needs the package " HF_PNG_PACKAGE},
     {"holdfast chart pulls sail.json -o pulls.svg",
      "every pull of the first design as a bar, with bound and working load"},
     {"holdfast chart probability sail.json --design ring --family weibull -o paper.svg",
@@ -188,10 +205,13 @@ const hf_command hf_command_chart = {
     .name = "chart",
     .summary = "draw one result as a picture",
     .arguments = arguments,
-    .description = "One SVG picture, with real text and the finding in words.\n\n" HF_CHART_LIST(
-        KIND_WORDS) "A picture shows one design, or compares several: ratios, league and modes. It follows "
-                    "the reader's light "
-                    "or dark mode, prints on white, and needs no network.",
+    .description = "One SVG picture, with real text and the finding in words; a PNG where the name of the "
+                   "output ends in .png (drawn "
+                   "by " HF_PNG_PROGRAM ", package " HF_PNG_PACKAGE
+                   ").\n\n" HF_CHART_LIST(KIND_WORDS) "A picture shows one design, or compares several: "
+                                                      "ratios, league and modes. It follows "
+                                                      "the reader's light "
+                                                      "or dark mode, prints on white, and needs no network.",
     .groups = groups,
     .options_size = sizeof(chart_options),
     .examples = examples,

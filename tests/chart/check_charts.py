@@ -8,10 +8,12 @@ import json
 import math
 import os
 import re
+import struct
 import subprocess
 import sys
 import tempfile
 import unicodedata
+import zlib
 import xml.etree.ElementTree as ET
 
 from hard_campaigns import ASSESSED, CASES, COMPARED, OVERVIEW, PLANNED, campaign, design
@@ -505,6 +507,39 @@ def check_refusals(folder):
         expect(not done.stdout and words in done.stderr.decode(), f"{arguments}: {done.stderr.decode()!r}")
 
 
+def dots(data):
+    """Width, height and the rows of a PNG, each with its filter byte."""
+    chunks, at = {}, 8
+    while at < len(data):
+        length, kind = int.from_bytes(data[at:at + 4], "big"), data[at + 4:at + 8]
+        chunks[kind] = chunks.get(kind, b"") + data[at + 8:at + 8 + length]
+        expect(zlib.crc32(data[at + 4:at + 8 + length]) == int.from_bytes(data[at + 8 + length:at + 12 + length], "big"), f"png: {kind} is broken")
+        at += length + 12
+    wide, high, depth, colours = struct.unpack(">IIBB", chunks[b"IHDR"][:10])
+    rows = zlib.decompress(chunks[b"IDAT"])
+    expect(len(rows) == high * (1 + wide * {2: 3, 6: 4}[colours] * depth // 8), "png: rows are missing")
+    return wide, high, rows
+
+
+def check_png(folder):
+    """Every kind as dots: whole, of the size asked, not one colour; without the program that draws them one line that names its package."""
+    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW:
+        path = os.path.join(folder, kind + ".png")
+        drawing = ET.fromstring(draw(kind, EXAMPLE).stdout)
+        for more, wide in (((), float(drawing.get("width"))), (("--pixels", "500"), 500)):
+            done = draw(kind, EXAMPLE, "-o", path, *more)
+            if not expect(done.returncode == 0, f"{kind}.png: exit {done.returncode}: {done.stderr.decode()[:200]}"):
+                continue
+            with open(path, "rb") as file:
+                found, high, rows = dots(file.read())
+            wanted = wide * float(drawing.get("height")) / float(drawing.get("width"))
+            expect(found == wide and abs(high - wanted) <= 1, f"{kind}.png: {found} x {high}, not {wide:.0f} x {wanted:.0f}")
+            expect(len(set(rows)) > 20, f"{kind}.png: nothing is drawn")
+    none = subprocess.run([PROGRAM, "chart", "card", EXAMPLE, "-o", os.path.join(folder, "none.png")], capture_output=True, check=False, env={"PATH": folder})
+    expect(none.returncode == 5 and b"librsvg2-bin" in none.stderr and not os.path.exists(os.path.join(folder, "none.png")), f"png without a program: {none.stderr!r}")
+    expect(draw("card", EXAMPLE, "--pixels", "500").returncode == 2, "--pixels without a PNG")
+
+
 def check_help():
     words = run("help", "chart").stdout.decode()
     for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW:
@@ -527,6 +562,7 @@ def main():
         check_unbroken_bound(folder)
         check_narrow(EXAMPLE, "example")
         check_refusals(folder)
+        check_png(folder)
     drawn = check_example()
     check_help()
     if not failures:
