@@ -169,7 +169,7 @@ def check_colours(data):
 
 
 AXES = {"bound": "number of parts", "step": "step, in standard deviations of strength", "ratios": "ratio of strengths, first over second",
-        "modes": "share of the design's failures, %"}
+        "modes": "share of the design's failures, %", "card": "Bar: work with this. Line: "}
 
 
 def check_hard(pictures):

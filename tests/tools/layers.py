@@ -20,7 +20,7 @@ THIRD_PARTY = [
 ]
 C17 = set("""assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal stdalign stdarg stdatomic
     stdbool stddef stdint stdio stdlib stdnoreturn string tgmath threads time uchar wchar wctype""".split())
-POSIX = set("""dirent fcntl libgen pthread strings sys/file sys/ioctl sys/resource sys/stat sys/time sys/types sys/wait termios
+POSIX = set("""dirent fcntl libgen poll pthread spawn strings sys/file sys/ioctl sys/resource sys/stat sys/time sys/types sys/wait termios
     unistd""".split())
 FEATURES = re.compile(r"^[ \t]*#[ \t]*define[ \t]+(_(?:POSIX_C|XOPEN|GNU|DEFAULT|BSD)_SOURCE)\b", re.M)
 HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
