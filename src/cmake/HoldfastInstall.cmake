@@ -3,11 +3,16 @@
 # The manual page and the completion come from the program itself, so they cannot lag behind it.
 set(HOLDFAST_GENERATED ${PROJECT_BINARY_DIR}/generated/command)
 file(MAKE_DIRECTORY ${HOLDFAST_GENERATED})
-add_custom_command(OUTPUT ${HOLDFAST_GENERATED}/holdfast.1 ${HOLDFAST_GENERATED}/holdfast.bash
-  COMMAND holdfast_program help --man -o ${HOLDFAST_GENERATED}/holdfast.1
-  COMMAND holdfast_program help --completion bash -o ${HOLDFAST_GENERATED}/holdfast.bash
-  DEPENDS holdfast_program COMMENT "Manual page and shell completion" VERBATIM)
-add_custom_target(holdfast_pages ALL DEPENDS ${HOLDFAST_GENERATED}/holdfast.1 ${HOLDFAST_GENERATED}/holdfast.bash)
+set(HOLDFAST_PAGES ${HOLDFAST_GENERATED}/holdfast.1)
+add_custom_command(OUTPUT ${HOLDFAST_GENERATED}/holdfast.1 COMMAND holdfast_program help --man -o ${HOLDFAST_GENERATED}/holdfast.1
+  DEPENDS holdfast_program COMMENT "Manual page" VERBATIM)
+foreach(shell bash zsh fish)
+  add_custom_command(OUTPUT ${HOLDFAST_GENERATED}/holdfast.${shell}
+    COMMAND holdfast_program help --completion ${shell} -o ${HOLDFAST_GENERATED}/holdfast.${shell}
+    DEPENDS holdfast_program COMMENT "Completion for ${shell}" VERBATIM)
+  list(APPEND HOLDFAST_PAGES ${HOLDFAST_GENERATED}/holdfast.${shell})
+endforeach()
+add_custom_target(holdfast_pages ALL DEPENDS ${HOLDFAST_PAGES})
 
 # The library is static: whoever links it links what it uses.
 set(HOLDFAST_PC_OPENMP)
@@ -29,6 +34,8 @@ install(FILES ${PROJECT_BINARY_DIR}/generated/holdfast.pc DESTINATION ${CMAKE_IN
 install(FILES ${HOLDFAST_GENERATED}/holdfast.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES ${HOLDFAST_GENERATED}/holdfast.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions
   RENAME holdfast)
+install(FILES ${HOLDFAST_GENERATED}/holdfast.zsh DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/site-functions RENAME _holdfast)
+install(FILES ${HOLDFAST_GENERATED}/holdfast.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE ${PROJECT_SOURCE_DIR}/README.md TYPE DOC OPTIONAL)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/ TYPE DOC)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/datasets TYPE DOC)

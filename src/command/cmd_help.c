@@ -1,5 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
+#include "command/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -8,12 +9,10 @@
 enum { NAME_LIMIT = 32 };
 
 typedef struct help_options {
-    hf_option_value man, completion, markdown;
+    hf_option_value man, completion, markdown, complete;
     hf_output_values output;
     hf_help_values help;
 } help_options;
-
-static const char *const shells[] = {"bash", NULL};
 
 static hf_status unknown(hf_request *request, const char *word) {
     const char *names[NAME_LIMIT];
@@ -30,9 +29,11 @@ static hf_status write_help(hf_request *request, hf_text *text) {
     if (options->man.given)
         hf_help_man(text);
     else if (options->completion.given)
-        hf_help_bash(text);
+        hf_help_completion(options->completion.text, text);
     else if (options->markdown.given)
         hf_help_markdown(text);
+    else if (options->complete.given)
+        hf_complete(request->arena, request->arguments, count, text);
     else if (count == 0)
         hf_help_overview(request->terminal->width, text);
     else {
@@ -60,10 +61,14 @@ static const hf_option own_rows[] = {
     {.name = "completion",
      .type = HF_OPTION_CHOICE,
      .value_name = "SHELL",
-     .choices = shells,
+     .choice_at = hf_help_shell,
      .hidden = true,
      .help = "the completion script",
      .offset = offsetof(help_options, completion)},
+    {.name = "complete",
+     .hidden = true,
+     .help = "what the last of the words behind -- could become",
+     .offset = offsetof(help_options, complete)},
     {.name = "markdown",
      .hidden = true,
      .help = "docs/commands.md",

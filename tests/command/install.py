@@ -36,7 +36,7 @@ def main(build):
         assert len(pc) == 1, pc
         program = os.path.join(prefix, "bin", "holdfast")
         assert run(program, "version").startswith("holdfast "), "the installed program does not run"
-        for name in ("share/man/man1/holdfast.1", "share/bash-completion/completions/holdfast",
+        for name in ("share/man/man1/holdfast.1", "share/bash-completion/completions/holdfast", "share/zsh/site-functions/_holdfast", "share/fish/vendor_completions.d/holdfast.fish",
                      "share/doc/holdfast/LICENSE", "share/doc/holdfast/commands.md"):
             assert os.path.getsize(os.path.join(prefix, name)) > 0, name
         variables = {**os.environ, "PKG_CONFIG_PATH": os.path.dirname(pc[0])}

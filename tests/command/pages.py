@@ -1,6 +1,6 @@
 """Checks the pages that the program makes from its command records.
 
-usage: pages.py PROGRAM help|man|markdown|bash|examples
+usage: pages.py PROGRAM help|man|markdown|completion|examples
 """
 import os
 import re
@@ -69,31 +69,55 @@ def check_markdown():
     assert written == made, "docs/commands.md is old; write it anew with: holdfast help --markdown -o docs/commands.md"
 
 
-def complete(script, *words):
-    lines = f"""source {shlex.quote(script)}
-COMP_WORDS=({' '.join(shlex.quote(word) for word in words)})
+def offered(shell, script, *words):
+    """What a shell that read the script offers for the last word, as it would put it on the line."""
+    folder = os.path.dirname(PROGRAM)
+    environment = {**os.environ, "PATH": folder + os.pathsep + os.environ["PATH"], "HOME": os.path.dirname(script)}
+    if shell == "bash":
+        lines = f"""source {shlex.quote(script)}
+COMP_WORDS=({" ".join(shlex.quote(word) for word in words)})
 COMP_CWORD={len(words) - 1}
 _holdfast
 printf '%s\\n' "${{COMPREPLY[@]}}"
 """
-    result = subprocess.run(["bash", "-c", lines], text=True, capture_output=True, timeout=60)
-    assert result.returncode == 0 and result.stderr == "", result.stderr
-    return result.stdout.split()
+        command = ["bash", "-c", lines]
+    elif shell == "zsh":  # compadd, put in the place of zsh's own, prints what it is given
+        lines = f"""compdef() {{ }}; compadd() {{ print -l -- "${{found[@]}}" }}; _files() {{ print FILES }}
+source {shlex.quote(script)}
+words=({" ".join(shlex.quote(word) for word in words)}); CURRENT={len(words)}; _holdfast; true
+"""
+        command = ["zsh", "-f", "-c", lines]
+    else:
+        line = " ".join(shlex.quote(word) if word else "" for word in words)
+        command = ["fish", "--no-config", "-c", f"source {shlex.quote(script)}; complete -C {shlex.quote(line)}"]
+    result = subprocess.run(command, text=True, capture_output=True, timeout=60, env=environment)
+    assert result.returncode == 0 and result.stderr == "", (shell, words, result.stderr)
+    return [line.split("\t")[0] for line in result.stdout.splitlines() if line]
 
 
-def check_bash():
+def check_completion():
     with tempfile.TemporaryDirectory() as scratch:
-        script = os.path.join(scratch, "holdfast.bash")
-        run("help", "--completion", "bash", "-o", script)
-        result = subprocess.run(["bash", "-n", script], text=True, capture_output=True, timeout=60)
-        assert result.returncode == 0 and result.stderr == "", result.stderr
-        assert complete(script, "holdfast", "as") == ["assess"]
-        assert complete(script, "holdfast", "help", "rec") == ["record"]
-        assert complete(script, "holdfast", "assess", "--con") == ["--content", "--confidence"]
-        assert complete(script, "holdfast", "assess", "x.json", "--basis", "") == ["A", "B"]
-        assert complete(script, "holdfast", "assess", "--color", "=", "al") == ["always"]
-        assert complete(script, "holdfast", "assess", "-o", "x") == []
-        assert "--man" not in complete(script, "holdfast", "help", "--")
+        sail = os.path.join(scratch, "sail.json")
+        shutil.copy(os.path.join(ROOT, "datasets", "shade-sail.json"), sail)
+        for shell in ("bash", "zsh", "fish"):
+            script = os.path.join(scratch, "holdfast." + shell)
+            run("help", "--completion", shell, "-o", script)
+            subprocess.run([shell, "-n", script], text=True, capture_output=True, timeout=60, check=True)
+            for wanted, *words in ((["assess"], "as"), (["record"], "help", "rec"), (["contrast"], "plan", "cont"),
+                                   (["--content", "--confidence"], "assess", "--con"), (["A", "B"], "assess", sail, "--basis", ""),
+                                   (["probability"], "chart", "prob"), (["ring"], "chart", "pulls", sail, "--design", "r"),
+                                   (["plate"], "compare", sail, "ring", "pl"), (["ring-01"], "record", sail, "--held", "76 kg", "ring-01"),
+                                   ([], "record", os.path.join(scratch, "no.json"), "r"), ([], "assess", sail, "--content", "")):
+                found = offered(shell, script, "holdfast", *words)
+                found = [word for word in found if word != "FILES"]
+                if shell == "fish":  # it also offers names of files where nothing else is known
+                    found = [word for word in found if word in wanted or not words[-1].startswith(os.sep)]
+                assert sorted(found) == sorted(wanted), (shell, words, found)
+            assert "--man" not in offered(shell, script, "holdfast", "help", "--")
+            value = offered(shell, script, "holdfast", *(("assess", "--color", "=", "al") if shell == "bash" else ("assess", "--color=al")))
+            assert value == (["always"] if shell == "bash" else ["--color=always"]), (shell, value)
+        assert run("help", "--complete", "--", "assess", "") == ":file\n" and run("help", "--complete", "--", "assess", sail, "-o", "") == ":file\n"
+        assert run("help", "--complete", "--", "record", sail, "plate-0").splitlines()[0] == "plate-01\tpulled"
 
 
 def check_examples():
@@ -125,7 +149,7 @@ def check_examples():
             assert result.returncode in (0, 1), f"{line}: exit {result.returncode}: {result.stderr}"
 
 
-CHECKS = {"help": check_help, "man": check_man, "markdown": check_markdown, "bash": check_bash,
+CHECKS = {"help": check_help, "man": check_man, "markdown": check_markdown, "completion": check_completion,
           "examples": check_examples}
 
 if __name__ == "__main__":

@@ -12,12 +12,14 @@ void hf_help_overview(size_t width, hf_text *out);
 /* --help of one command. */
 void hf_help_command(const hf_command *command, size_t width, hf_text *out);
 
-/* "holdfast record FILE SPECIMEN [options]" */
+/* "holdfast record FILE PART [options]" */
 void hf_help_synopsis(const hf_command *command, hf_text *out);
 
-/* The manual page (roff, man macros), the bash completion script, docs/commands.md. */
+/* The manual page (roff, man macros), the completion script for a shell, docs/commands.md. */
 void hf_help_man(hf_text *out);
-void hf_help_bash(hf_text *out);
+void hf_help_completion(const char *shell, hf_text *out);
+/* Name of shell `at`, NULL past the last. */
+const char *hf_help_shell(size_t at);
 void hf_help_markdown(hf_text *out);
 
 #endif
