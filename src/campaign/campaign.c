@@ -32,6 +32,10 @@ static const hf_key campaign_keys[] = {
     {.name = "info", .kind = HF_KEY_INFO, .offset = FILE_KEY(info)},
 };
 
+hf_key_table hf_campaign_keys(void) {
+    return (hf_key_table){campaign_keys, HF_COUNT_OF(campaign_keys)};
+}
+
 static const char format_stem[] = "holdfast-campaign/";
 enum { NEWEST = 2 };
 

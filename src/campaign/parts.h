@@ -14,6 +14,18 @@ void hf_read_designs(hf_reader *reader, const hf_json *node, hf_campaign *campai
 void hf_read_head_to_head(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
 void hf_read_plan(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
 
+/* The keys of these objects, for `set`. */
+typedef struct hf_key_table {
+    const hf_key *keys;
+    size_t count;
+} hf_key_table;
+hf_key_table hf_campaign_keys(void);
+hf_key_table hf_rig_keys(void);
+hf_key_table hf_goal_keys(void);
+hf_key_table hf_guess_keys(void);
+hf_key_table hf_design_keys(void);
+hf_key_table hf_scatter_keys(void);
+
 /* The outcome table and the force rule: fills outcome, pull and set of a specimen. stated: the outcome written, 0 for none. */
 void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated);
 

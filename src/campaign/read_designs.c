@@ -105,6 +105,10 @@ static const hf_key scatter_keys[] = {
     {.name = "source", .kind = HF_KEY_TEXT, .offset = offsetof(raw_scatter, source), .required = true},
 };
 
+hf_key_table hf_scatter_keys(void) {
+    return (hf_key_table){scatter_keys, HF_COUNT_OF(scatter_keys)};
+}
+
 static void read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter) {
     raw_scatter raw = {0};
     if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw) || !raw.degrees) return;
@@ -135,6 +139,10 @@ static const hf_key design_keys[] = {
     {.name = "specimens", .kind = HF_KEY_LIST, .offset = DESIGN(specimens)},
     {.name = "info", .kind = HF_KEY_INFO, .offset = DESIGN(info)},
 };
+
+hf_key_table hf_design_keys(void) {
+    return (hf_key_table){design_keys, HF_COUNT_OF(design_keys)};
+}
 
 static void read_specimens(hf_reader *reader, const hf_json *list, const hf_rig *rig, hf_design *design) {
     hf_specimen *specimens = HF_ARENA_NEW_ARRAY(reader->arena, hf_specimen, list->count);

@@ -34,6 +34,10 @@ static const hf_key rig_keys[] = {
     {.name = "info", .kind = HF_KEY_INFO, .offset = RIG(info)},
 };
 
+hf_key_table hf_rig_keys(void) {
+    return (hf_key_table){rig_keys, HF_COUNT_OF(rig_keys)};
+}
+
 typedef struct raw_uncertainty {
     const char *source;
     hf_maybe relative, load;
@@ -121,6 +125,10 @@ static const hf_key goal_keys[] = {
     {.name = "choose_best", .kind = HF_KEY_NODE, .offset = GOAL(choose_best), .since = 2},
 };
 
+hf_key_table hf_goal_keys(void) {
+    return (hf_key_table){goal_keys, HF_COUNT_OF(goal_keys)};
+}
+
 typedef struct raw_factor {
     const char *reason;
     hf_maybe factor;
@@ -186,6 +194,10 @@ static const hf_key guess_keys[] = {
      .high = 1,
      .open_low = true},
 };
+
+hf_key_table hf_guess_keys(void) {
+    return (hf_key_table){guess_keys, HF_COUNT_OF(guess_keys)};
+}
 
 void hf_read_guess(hf_reader *reader, const hf_json *node, hf_stated_guess *guess) {
     (void)hf_read_object(reader, node, guess_keys, HF_COUNT_OF(guess_keys), guess);

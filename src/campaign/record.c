@@ -1,6 +1,7 @@
 /* Writing one pull into the file: edits at noted places, every other byte as it was. */
 #include <stdio.h>
 #include <string.h>
+#include "campaign/object_edit.h"
 #include "campaign/parts.h"
 #include "campaign/table.h"
 #include "holdfast/base/number.h"
@@ -18,21 +19,7 @@ static const record_field fields[] = {
 #define FIELD_ROW(member, key, kind, result) {key, kind, result, offsetof(hf_record_change, member)},
     HF_RECORD_LIST(FIELD_ROW)};
 
-enum { FIELDS = HF_COUNT_OF(fields), MOST_EDITS = 4 * FIELDS };
-
-/* What becomes of a member of an object. */
-typedef struct member_change {
-    const char *key;
-    const char *value; /* JSON text; NULL: none new */
-    bool removed;
-} member_change;
-
-typedef struct record_job {
-    hf_arena *arena;
-    const hf_campaign *campaign;
-    hf_json_edit edits[MOST_EDITS];
-    size_t count;
-} record_job;
+enum { FIELDS = HF_COUNT_OF(fields) };
 
 static hf_status no_memory(hf_error *error) {
     return hf_error_set(error, HF_MEMORY, "out of memory");
@@ -67,13 +54,13 @@ static hf_status number_value(hf_arena *arena, const char *words, const char **o
     return *out ? HF_OK : no_memory(error);
 }
 
-static hf_status load_value(const record_job *job, const char *words, const char **out, hf_error *error) {
+static hf_status load_value(const hf_object_job *job, const char *words, const char **out, hf_error *error) {
     hf_load load;
     hf_status status = hf_load_read(words, strlen(words), job->campaign->unit, &load, error);
     return status == HF_OK ? number_value(job->arena, words, out, error) : status;
 }
 
-static hf_status value_of(const record_job *job, record_kind kind, const char *words, const char **out,
+static hf_status value_of(const hf_object_job *job, record_kind kind, const char *words, const char **out,
                           hf_error *error) {
     switch (kind) {
     case LOAD:
@@ -91,67 +78,14 @@ static hf_status value_of(const record_job *job, record_kind kind, const char *w
     return text_value(job->arena, words, out, error);
 }
 
-/* --- Edits of one object ----------------------------------------------------------------------------- */
-
-static const member_change *row_of(const member_change *rows, size_t count, const char *key) {
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(rows[i].key, key) == 0) return &rows[i];
-    return NULL;
-}
-
-static void add_edit(record_job *job, size_t start, size_t end, const char *replacement) {
-    if (job->count < MOST_EDITS) job->edits[job->count++] = (hf_json_edit){start, end, replacement};
-}
-
-/* Rows that stand nowhere yet, each behind `between`; the first without when there is nothing before it. */
-static hf_status added_text(record_job *job, const hf_json *object, const member_change *rows, size_t count,
-                            const hf_json *kept, const char **out) {
-    hf_text added = {0};
-    const char *between = kept ? hf_separator_like(job->arena, job->campaign->text, kept->key_start) : ", ";
-    for (size_t i = 0; i < count; i++)
-        if (rows[i].value && !hf_json_get(object, rows[i].key))
-            hf_text_addf(&added, "%s\"%s\": %s", kept || added.length ? between ? between : ", " : "",
-                         rows[i].key, rows[i].value);
-    *out = added.failed ? NULL : hf_arena_text(job->arena, added.bytes ? added.bytes : "", added.length);
-    hf_text_free(&added);
-    return *out ? HF_OK : HF_MEMORY;
-}
-
-/* Edits of the members there are, then one that adds the new ones behind the last that stays. */
-static hf_status edit_object(record_job *job, const hf_json *object, const member_change *rows,
-                             size_t count) {
-    const hf_json *kept = NULL, *last = NULL;
-    const char *added;
-    for (const hf_json *child = object->first; child; child = child->next) {
-        const member_change *row = row_of(rows, count, child->key);
-        last = child;
-        if (!(row && row->removed)) kept = child;
-    }
-    if (added_text(job, object, rows, count, kept, &added) != HF_OK) return HF_MEMORY;
-    if (!kept) { /* nothing stays */
-        const char *whole = added[0] ? hf_arena_format(job->arena, "{ %s }", added) : "{}";
-        add_edit(job, object->start, object->end, whole);
-        return whole ? HF_OK : HF_MEMORY;
-    }
-    for (const hf_json *child = object->first; child; child = child->next) {
-        const member_change *row = row_of(rows, count, child->key);
-        if (row && row->removed && child->start < kept->start)
-            add_edit(job, child->key_start, child->next->key_start, "");
-        else if (row && row->value && !row->removed)
-            add_edit(job, child->start, child->end, row->value);
-    }
-    if (added[0] || last != kept) add_edit(job, kept->end, last->end, added);
-    return HF_OK;
-}
-
 /* What is in "info" is an object of its own: edited where it stands, written whole where it does not. */
-static hf_status edit_info(record_job *job, const hf_json *specimen, const member_change *rows,
-                           member_change *whole) {
+static hf_status edit_info(hf_object_job *job, const hf_json *specimen, const hf_member_change *rows,
+                           hf_member_change *whole) {
     const hf_json *info = hf_json_get(specimen, "info");
-    member_change inside[FIELDS];
+    hf_member_change inside[FIELDS];
     size_t count = 0, gone = 0;
     hf_text text = {0};
-    *whole = (member_change){.key = "info"};
+    *whole = (hf_member_change){.key = "info"};
     for (size_t i = 0; i < FIELDS; i++) {
         if (fields[i].kind != INFO || !(rows[i].value || rows[i].removed)) continue;
         inside[count++] = rows[i];
@@ -165,31 +99,31 @@ static hf_status edit_info(record_job *job, const hf_json *specimen, const membe
     hf_text_free(&text);
     if (!good) return HF_MEMORY;
     whole->removed = info && gone && gone == info->count && !text.length;
-    return info && count && !whole->removed ? edit_object(job, info, inside, count) : HF_OK;
+    return info && count && !whole->removed ? hf_object_edit(job, info, inside, count) : HF_OK;
 }
 
-static hf_status edit_specimen(record_job *job, const hf_json *specimen, const member_change *rows) {
-    member_change outer[FIELDS + 1];
+static hf_status edit_specimen(hf_object_job *job, const hf_json *specimen, const hf_member_change *rows) {
+    hf_member_change outer[FIELDS + 1];
     size_t count = 0;
     for (size_t i = 0; i < FIELDS; i++)
         if (fields[i].kind != INFO) outer[count++] = rows[i];
     hf_status status = edit_info(job, specimen, rows, &outer[count++]);
-    return status == HF_OK ? edit_object(job, specimen, outer, count) : status;
+    return status == HF_OK ? hf_object_edit(job, specimen, outer, count) : status;
 }
 
 /* --- What is said, and what cannot stand beside it --------------------------------------------------- */
 
-static void remove_key(member_change *rows, const char *key) {
+static void remove_key(hf_member_change *rows, const char *key) {
     for (size_t i = 0; i < FIELDS; i++)
         if (strcmp(rows[i].key, key) == 0 && !rows[i].value) rows[i].removed = true;
 }
 
-static void remove_keys(member_change *rows, const char *const *keys) {
+static void remove_keys(hf_member_change *rows, const char *const *keys) {
     for (; *keys; keys++) remove_key(rows, *keys);
 }
 
 /* The loads of a stepped pull and the reading of a continuous one exclude each other; a part that did not fail has no way of failing. */
-static void settle(member_change *rows, const hf_specimen *before, const hf_record_change *change) {
+static void settle(hf_member_change *rows, const hf_specimen *before, const hf_record_change *change) {
     static const char *const stepped[] = {"held", "failed", "phase", "dropped", NULL};
     static const char *const of_failure[] = {"failed", "mode", "phase", "dropped", "broke", NULL};
     const char *outcome = change->outcome;
@@ -208,13 +142,13 @@ static const char *outcome_for(const hf_specimen *before, const hf_record_change
     return failed || (typed(change->peak) && before->outcome == HF_OUTCOME_VOID) ? "failed" : NULL;
 }
 
-static hf_status fill_rows(const record_job *job, const hf_specimen *before, const hf_record_change *change,
-                           member_change *rows, hf_error *error) {
+static hf_status fill_rows(const hf_object_job *job, const hf_specimen *before,
+                           const hf_record_change *change, hf_member_change *rows, hf_error *error) {
     hf_record_change filled = *change;
     filled.outcome = outcome_for(before, change);
     for (size_t i = 0; i < FIELDS; i++) {
         const char *words = said(&filled, i);
-        rows[i] = (member_change){.key = fields[i].key};
+        rows[i] = (hf_member_change){.key = fields[i].key};
         hf_status status = words ? value_of(job, fields[i].kind, words, &rows[i].value, error) : HF_OK;
         if (status != HF_OK) return status;
     }
@@ -249,7 +183,7 @@ static bool nothing_to_record(const hf_record_change *change) {
 }
 
 /* The text with the edits, read back before it is returned. */
-static hf_status finish(record_job *job, const char *id, hf_text *out, hf_findings *findings,
+static hf_status finish(hf_object_job *job, const char *id, hf_text *out, hf_findings *findings,
                         hf_error *error) {
     const hf_campaign *campaign = job->campaign, *result;
     hf_text text = {0};
@@ -269,9 +203,9 @@ static hf_status finish(record_job *job, const char *id, hf_text *out, hf_findin
 hf_status hf_campaign_record(hf_arena *arena, const hf_campaign *campaign, const char *id,
                              const hf_record_change *change, bool again, hf_text *out, hf_findings *findings,
                              hf_error *error) {
-    member_change rows[FIELDS];
+    hf_member_change rows[FIELDS];
     const hf_specimen *specimen = hf_campaign_specimen(campaign, id, NULL);
-    record_job job = {.arena = arena, .campaign = campaign};
+    hf_object_job job = {.arena = arena, .campaign = campaign, .text = campaign->text};
     memset(findings, 0, sizeof *findings);
     if (!specimen) return no_such_specimen(arena, campaign, id, error);
     if (nothing_to_record(change))
@@ -295,17 +229,18 @@ static const hf_json *member_of(const hf_json *specimen, size_t at) {
     return info ? hf_json_get(info, fields[at].key) : NULL;
 }
 
-static const char *raw_text(const record_job *job, const hf_json *node) {
+static const char *raw_text(const hf_object_job *job, const hf_json *node) {
     return hf_arena_text(job->arena, job->campaign->text + node->start, node->end - node->start);
 }
 
-static hf_status move_rows(const record_job *job, const hf_specimen *from, const hf_specimen *to,
-                           member_change *leaving, member_change *coming) {
+static hf_status move_rows(const hf_object_job *job, const hf_specimen *from, const hf_specimen *to,
+                           hf_member_change *leaving, hf_member_change *coming) {
     for (size_t i = 0; i < FIELDS; i++) {
         const hf_json *node = member_of(from->node, i), *there = to ? member_of(to->node, i) : NULL;
         bool outcome = strcmp(fields[i].key, "outcome") == 0, order = strcmp(fields[i].key, "order") == 0;
-        leaving[i] = (member_change){.key = fields[i].key, .removed = fields[i].result && !outcome && node};
-        coming[i] = (member_change){.key = fields[i].key};
+        leaving[i] =
+            (hf_member_change){.key = fields[i].key, .removed = fields[i].result && !outcome && node};
+        coming[i] = (hf_member_change){.key = fields[i].key};
         if (node && (fields[i].result || (order && there))) coming[i].value = raw_text(job, node);
         if (order && node && there) leaving[i].value = raw_text(job, there);
         if (outcome) leaving[i].value = "\"planned\"";
@@ -319,10 +254,10 @@ static hf_status move_rows(const record_job *job, const hf_specimen *from, const
 
 hf_status hf_campaign_record_clear(hf_arena *arena, const hf_campaign *campaign, const char *id,
                                    const char *to, hf_text *out, hf_findings *findings, hf_error *error) {
-    member_change leaving[FIELDS], coming[FIELDS];
+    hf_member_change leaving[FIELDS], coming[FIELDS];
     const hf_specimen *from = hf_campaign_specimen(campaign, id, NULL),
                       *into = to ? hf_campaign_specimen(campaign, to, NULL) : NULL;
-    record_job job = {.arena = arena, .campaign = campaign};
+    hf_object_job job = {.arena = arena, .campaign = campaign, .text = campaign->text};
     memset(findings, 0, sizeof *findings);
     if (!from || (to && !into)) return no_such_specimen(arena, campaign, from ? to : id, error);
     if (from->outcome == HF_OUTCOME_PLANNED)

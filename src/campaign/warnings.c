@@ -8,6 +8,7 @@
 #include "holdfast/base/memory.h"
 #include "holdfast/base/number.h"
 #include "holdfast/campaign/hanging.h"
+#include "holdfast/campaign/sanity.h"
 
 typedef struct warner {
     hf_reader *reader;
@@ -119,6 +120,58 @@ static void warn_weights(const warner *w) {
     (void)snprintf(message, sizeof message, "%zu %s a load that the listed weights cannot make",
                    between.count, between.count == 1 ? "pull has" : "pulls have");
     warn(w, HF_WARNING_NOT_MAKEABLE, between.first->node, message);
+}
+
+/* As `record` would ask, for pulls that are there: against the median of the design, or its guess. */
+static void warn_likeness(const warner *w) {
+    double known = hf_known_strength(w->reader->arena, w->design, NULL);
+    size_t count = 0;
+    const hf_specimen *first = NULL;
+    char message[HF_MESSAGE_SIZE], about[64], like[64];
+    for (size_t i = 0; known > 0 && i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        double middle = hf_pull_middle(specimen);
+        bool low = middle * HF_UNLIKE_RATIO < known && !isinf(specimen->pull.upper);
+        if (!(middle > 0) || !(middle > HF_UNLIKE_RATIO * known || low)) continue;
+        if (!count++) first = specimen;
+    }
+    if (!count) return;
+    bool high = hf_pull_middle(first) > known;
+    (void)snprintf(message, sizeof message,
+                   "%zu %s unlike what is known of the design: \"%.40s\" lies at about %s, %s %s", count,
+                   count == 1 ? "pull is" : "pulls are", first->id, shown(w, hf_pull_middle(first), about),
+                   high ? "more than three times" : "less than a third of", shown(w, known, like));
+    warn(w, HF_WARNING_UNLIKE_DESIGN, first->node, message);
+}
+
+/* What was pulled before there was this ladder, a pilot above all, climbed another one. */
+static bool climbed_the_plan(const hf_campaign *campaign, const hf_specimen *specimen) {
+    const char *made = campaign->plan.made;
+    return made && specimen->date && specimen->order.given && strncmp(specimen->date, made, 10) >= 0 &&
+           !strstr(specimen->id, "-pilot");
+}
+
+static void warn_rungs(const warner *w) {
+    size_t count = 0, rungs = 0;
+    const hf_specimen *first = NULL;
+    char message[HF_MESSAGE_SIZE];
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
+        const hf_specimen *specimen = &w->design->specimens[i];
+        double below, above;
+        size_t between = specimen->pull.kind == HF_PULL_CLOSED && climbed_the_plan(w->campaign, specimen)
+                             ? hf_rungs_between(w->campaign, w->design, specimen, &below, &above)
+                             : 0;
+        if (!between) continue;
+        if (!count++) first = specimen;
+        if (first == specimen) rungs = between;
+    }
+    if (!count) return;
+    (void)snprintf(
+        message, sizeof message,
+        "%zu %s the plan's ladder between what was held and what was failed at: of \"%.40s\" %zu %s there",
+        count, count == 1 ? "pull leaves out rungs of" : "pulls leave out rungs of", first->id, rungs,
+        rungs == 1 ? "lies" : "lie");
+    warn(w, HF_WARNING_RUNGS_BETWEEN, first->node, message);
 }
 
 typedef struct dated {
@@ -258,6 +311,8 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
         w.design = &campaign->designs[i];
         warn_rating(&w);
         warn_weights(&w);
+        warn_likeness(&w);
+        warn_rungs(&w);
         warn_order(&w);
         warn_kinds(&w);
     }

@@ -3,6 +3,7 @@
 
 #include <string.h>
 #include "holdfast/base/file.h"
+#include "holdfast/base/number.h"
 
 typedef struct new_options {
     hf_option_value title, unit, records, tare, rating, weights;
@@ -20,9 +21,8 @@ static const hf_option own_rows[] = {
     {.name = "unit",
      .type = HF_OPTION_CHOICE,
      .value_name = "UNIT",
-     .preset = "N",
      .choice_at = hf_unit_choice,
-     .help = "unit of bare numbers in the file",
+     .help = "unit of bare numbers in the file; that of the weights, else of the tare, else N when not given",
      VALUE(unit)},
     {.name = "records",
      .type = HF_OPTION_CHOICE,
@@ -104,12 +104,12 @@ static const hf_option own_rows[] = {
 
 static const hf_question questions[] = {
     {"title", "What is tested, in a few words", ""},
-    {"unit", "Unit of bare numbers (N, kg, lbf, ...)", "N"},
     {"records", "What is written down: weights \"added\" to the rig, or \"total\" force at the part",
      "added"},
     {"tare", "What pulls with nothing added: hanger, hook, lever (with unit, such as 2.6 kg)", NULL},
     {"rating", "What the rig itself may carry (empty: not known)", ""},
     {"weights", "Weights there are, such as 6x10kg 2x5kg (empty: not listed)", ""},
+    {"unit", "Unit of bare numbers, such as N, kg or lbf (empty: that of the weights or the tare)", ""},
     {"design", "Short id of the first design", "design"},
     {"mean", "Guess of its mean strength (empty: none)", ""},
     {"parts", "Parts to pull", "5"},
@@ -142,9 +142,36 @@ static bool left_to_plan(const new_options *options) {
     return options->mean.given && options->cv.given && !options->parts.given;
 }
 
-static hf_campaign_start start_of(const new_options *options) {
+/* The unit behind the last number of a list or a load, NULL when there is none. */
+static const char *unit_in(const char *text) {
+    size_t count, longest = 0;
+    const hf_unit *table = hf_unit_table(&count), *found = NULL;
+    for (size_t i = 0; text && i < count; i++) {
+        size_t length = strlen(table[i].name), all = strlen(text);
+        bool ends = all > length && strcmp(text + all - length, table[i].name) == 0 && length > longest;
+        if (!ends || !strchr("0123456789. ", text[all - length - 1])) continue;
+        found = &table[i];
+        longest = length;
+    }
+    return found ? found->name : NULL;
+}
+
+/* Kilograms stay kilograms: bare numbers of the test day are what the weights say. */
+static const char *unit_for(const new_options *options) {
+    const char *unit = options->unit.given ? options->unit.text : unit_in(options->weights.text);
+    if (!unit) unit = unit_in(options->tare.text);
+    return unit ? unit : "N";
+}
+
+/* A number as it was read, whatever way it was typed. */
+static const char *number_text(hf_arena *arena, const hf_option_value *value) {
+    char number[HF_NUMBER_SIZE];
+    return value->text ? hf_arena_format(arena, "%s", hf_number_shortest(value->number, number)) : NULL;
+}
+
+static hf_campaign_start start_of(hf_arena *arena, const new_options *options) {
     return (hf_campaign_start){.title = options->title.text,
-                               .unit = options->unit.text,
+                               .unit = unit_for(options),
                                .records = options->records.text,
                                .tare = options->tare.text,
                                .rating = options->rating.text,
@@ -152,10 +179,10 @@ static hf_campaign_start start_of(const new_options *options) {
                                .design = options->design.text,
                                .name = options->name.text,
                                .mean = options->mean.text,
-                               .cv = options->cv.text,
-                               .content = options->content.text,
-                               .confidence = options->confidence.text,
-                               .design_factor = options->design_factor.text,
+                               .cv = number_text(arena, &options->cv),
+                               .content = number_text(arena, &options->content),
+                               .confidence = number_text(arena, &options->confidence),
+                               .design_factor = number_text(arena, &options->design_factor),
                                .service_load = options->service_load.text,
                                .parts = left_to_plan(options) ? 0 : (size_t)options->parts.count};
 }
@@ -195,7 +222,7 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
         hf_status status = ask_all(request);
         if (status != HF_OK) return status;
     }
-    hf_campaign_start start = start_of(request->options);
+    hf_campaign_start start = start_of(request->arena, request->options);
     hf_status status = hf_campaign_start_text(request->arena, &start, text, &request->error);
     /* What cannot be stands on the command line here, not in a file. */
     if (status == HF_BAD_DATA) request->error.status = HF_USAGE;

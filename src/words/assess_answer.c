@@ -218,6 +218,23 @@ const char *hf_broken_by(hf_document *d, const hf_design_assessment *a) {
     return "";
 }
 
+/* "; check first: unlike the other pulls": loads that `record` would have asked about do not wait for the list of cautions. */
+static const char *doubted(hf_document *d, const hf_design_assessment *a) {
+    static const hf_caution_code slips[] = {HF_CAUTION_UNLIKE_DESIGN, HF_CAUTION_RUNGS_BETWEEN,
+                                            HF_CAUTION_NOT_MAKEABLE};
+    const char *words = "";
+    for (size_t i = 0; words && i < sizeof slips / sizeof *slips; i++) {
+        const char *title = hf_caution_row_of(slips[i])->title;
+        bool there = false;
+        for (size_t j = 0; j < a->cautions.count; j++) there |= a->cautions.items[j].code == slips[i];
+        if (there)
+            words = hf_arena_format(d->arena, "%s%s%c%s", words,
+                                    words[0] ? ", " : "; check first: ", tolower((unsigned char)title[0]),
+                                    title + 1);
+    }
+    return words ? words : "";
+}
+
 /* --- The answer -------------------------------------------------------------------------------------- */
 
 /* From the bound to the working load, in one sentence. */
@@ -246,9 +263,10 @@ static void answer_working_load(hf_document *d, const hf_design_assessment *a, c
                          "%s: a working load of %s comes out, but do not use it before this is settled: %s.",
                          name, load, broken);
     else if (hangs[0])
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s, if %s.", name, load, hangs);
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s, if %s%s.", name, load, hangs,
+                         doubted(d, a));
     else
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s.", name, load);
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s%s.", name, load, doubted(d, a));
     say_rejected(d, e);
     say_scatter(d, a, e->governing);
     say_way_down(d, a, e);
@@ -312,10 +330,11 @@ static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf
     const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, false);
     const char *whatever =
         e->rejected_law && !e->governing->family ? hf_whatever_law_words(e->governing) : "";
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s.",
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s%s.",
                      hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
                      hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
-                     hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken);
+                     hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken,
+                     broken[0] ? "" : doubted(d, a));
     say_rejected(d, e);
     say_scatter(d, a, e->governing);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s The bound is rounded down.",

@@ -117,6 +117,7 @@ hf_found hf_field_find(const hf_field *field, const hf_record *record, const hf_
 extern const char *const hf_json_mets[];
 
 /* Records that several results share. */
+extern const hf_record hf_json_doubt;       /* hf_doubt */
 extern const hf_record hf_json_answer;      /* hf_answer, in hf_design_assessment */
 extern const hf_record hf_json_plan_looks;  /* in hf_plan */
 extern const hf_record hf_json_looks;       /* in hf_design_assessment */

@@ -288,22 +288,11 @@ static void questions_document(const void *result, hf_document *d) {
         hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s", questions->doubts[i].part, questions->doubts[i].words);
 }
 
-#define OF hf_doubt
-static const hf_field doubt_fields[] = {HF_MEMBER(TEXT, "code", code),
-                                        HF_MEMBER(TEXT, "part", part),
-                                        HF_MEMBER(TEXT, "option", option),
-                                        HF_MEMBER(TEXT, "said", said),
-                                        HF_MAYBE(TEXT, "nearest", nearest, "not_known"),
-                                        HF_MEMBER(TEXT, "text", words),
-                                        HF_FIELDS_END};
-#undef OF
-static const hf_record doubt_record = {.name = "question", .fields = doubt_fields};
-
 static const void *next_doubt(const hf_place *p, size_t at) {
     const hf_questions_result *questions = p->item;
     return at < questions->count ? &questions->doubts[at] : NULL;
 }
 
-static const hf_field questions_fields[] = {HF_LIST("questions", next_doubt, &doubt_record), HF_FIELDS_END};
+static const hf_field questions_fields[] = {HF_LIST("questions", next_doubt, &hf_json_doubt), HF_FIELDS_END};
 static const hf_record questions_record = {.name = "questions", .fields = questions_fields};
 const hf_report_kind hf_report_questions = {"questions", questions_document, &questions_record};

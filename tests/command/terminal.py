@@ -46,7 +46,7 @@ def run(words, answers, folder, **variables):
 
 
 def check_new(folder):
-    answers = ["Sail corners", "stone", "kg", "", "nothing", "2.6 kg", "", "6x10kg 2x5kg", "ring", "92kg", "0.5",
+    answers = ["Sail corners", "", "nothing", "2.6 kg", "", "6x10kg 2x5kg", "stone", "", "ring", "92kg", "0.5",
                "4", ""]
     # "stone", "nothing" and 0.5 parts are refused and asked again; "" takes what is offered.
     code, shown = run(["new", "made.json"], answers, folder)

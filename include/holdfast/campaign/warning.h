@@ -9,6 +9,8 @@
     X(ABOVE_RATING, "above_rating")                                                                          \
     X(ABOVE_WEIGHTS, "above_weights")                                                                        \
     X(NO_UNCERTAINTY, "no_uncertainty")                                                                      \
+    X(UNLIKE_DESIGN, "unlike_design")                                                                        \
+    X(RUNGS_BETWEEN, "rungs_between")                                                                        \
     X(NOT_MAKEABLE, "not_makeable")                                                                          \
     X(MIXED_UNITS, "mixed_units")                                                                            \
     X(MIXED_PULL_KINDS, "mixed_pull_kinds")                                                                  \

@@ -97,6 +97,12 @@ HF_CAUTION(
 
 /* --- Weakens: the number stands with this beside it ---------------------------------------------------- */
 
+HF_CAUTION(UNLIKE_DESIGN, "unlike_design", WEAKENS, "Unlike the other pulls", SLOTS(WORDS(finding)),
+           "{finding} Look at what was written down that day; if it is a slip of the pen, holdfast record "
+           "--again corrects it.")
+HF_CAUTION(RUNGS_BETWEEN, "rungs_between", WEAKENS, "Rungs left out", SLOTS(WORDS(finding)),
+           "{finding} A step that wide makes the bound lower than it need be, or a load is a slip of the "
+           "pen: holdfast record --again corrects it.")
 HF_CAUTION(
     SCATTER_CONTRADICTED, "scatter_contradicted", WEAKENS, "Stated scatter contradicted",
     SLOTS(SHARE(scatter), NUMBER(statistic), NUMBER(critical), NAME(source)),

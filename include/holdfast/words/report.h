@@ -15,6 +15,7 @@
 #include "holdfast/study/assess.h"
 #include "holdfast/study/compare.h"
 #include "holdfast/study/plan.h"
+#include "holdfast/study/standing.h"
 
 typedef struct hf_report_style {
     const hf_unit *unit; /* loads are shown in it */
@@ -46,6 +47,13 @@ typedef struct hf_questions_result {
     const hf_doubt *doubts;
     size_t count;
 } hf_questions_result;
+
+/* What `set` changed, each key as it was and is. */
+typedef struct hf_set_result {
+    const hf_campaign *campaign;
+    const hf_field_change *changes;
+    size_t count;
+} hf_set_result;
 
 /* One cell of true confidence. */
 typedef struct hf_coverage_result {
@@ -86,6 +94,8 @@ extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+extern const hf_report_kind hf_report_status;        /* hf_standing */
+extern const hf_report_kind hf_report_set;           /* hf_set_result */
 extern const hf_report_kind hf_report_questions;     /* hf_questions_result */
 extern const hf_report_kind hf_report_history;       /* hf_history_result */
 extern const hf_report_kind hf_report_undo;          /* hf_undo_result */
