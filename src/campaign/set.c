@@ -357,17 +357,16 @@ static hf_status set_one(setter *s, const char *design, const hf_setting *settin
     return *text ? HF_OK : hf_error_set(s->error, HF_MEMORY, "out of memory");
 }
 
-hf_status hf_campaign_set(hf_arena *arena, const hf_campaign *campaign, const char *design,
-                          const hf_setting *settings, size_t count, hf_text *out, hf_findings *findings,
-                          hf_error *error) {
+hf_status hf_campaign_set(hf_arena *arena, const hf_campaign *campaign, const hf_settings *settings,
+                          hf_text *out, hf_findings *findings, hf_error *error) {
     setter s = {arena, campaign, campaign->unit, error};
     const char *text = campaign->text;
     size_t length = campaign->text_length;
     const hf_campaign *result;
     memset(findings, 0, sizeof *findings);
     hf_status status = HF_OK;
-    for (size_t i = 0; i < count && status == HF_OK; i++)
-        status = set_one(&s, design, &settings[i], &text, &length);
+    for (size_t i = 0; i < settings->count && status == HF_OK; i++)
+        status = set_one(&s, settings->design, &settings->items[i], &text, &length);
     if (status != HF_OK) return status;
     status = hf_campaign_parse(arena, campaign->file, text, length, &result, findings);
     if (status == HF_BAD_DATA) return hf_error_set(error, status, "the file would not be valid");

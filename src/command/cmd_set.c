@@ -105,8 +105,8 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
     if (design && !hf_campaign_design(now, design))
         return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; holdfast add makes one", design,
                             request->arguments[0]);
-    return hf_campaign_set(request->arena, now, design, work->settings, work->count, text, &work->refused,
-                           error);
+    const hf_settings settings = {design, work->settings, work->count};
+    return hf_campaign_set(request->arena, now, &settings, text, &work->refused, error);
 }
 
 static hf_exit show(hf_request *request, const set_work *work, const hf_campaign_change *change,

@@ -26,13 +26,18 @@ typedef struct hf_setting {
     const char *value; /* as a person types it; NULL: the key is taken away */
 } hf_setting;
 
-/* The campaign's text with the settings, one after the other, in the design `design` (NULL: in the file itself), every other byte as it was,
+typedef struct hf_settings {
+    const char *design; /* id; NULL: of the file itself */
+    const hf_setting *items;
+    size_t count;
+} hf_settings;
+
+/* The campaign's text with the settings, one after the other, every other byte as it was,
  * appended to *out. Loads as in `record`; shares also in per cent; weights as "6x10kg 2x5kg"; rig.uncertainty as "weights 3% tolerance; tare
  * 0.1kg standard"; use_factors as "wet 1.2; ageing 1.3"; looks as "5,10"; what begins with [ or { is taken as JSON. HF_USAGE with words for an
  * unknown key (the nearest is named) or a value that cannot be read; HF_BAD_DATA with *findings when the file would not be valid. */
-hf_status hf_campaign_set(hf_arena *arena, const hf_campaign *campaign, const char *design,
-                          const hf_setting *settings, size_t count, hf_text *out, hf_findings *findings,
-                          hf_error *error);
+hf_status hf_campaign_set(hf_arena *arena, const hf_campaign *campaign, const hf_settings *settings,
+                          hf_text *out, hf_findings *findings, hf_error *error);
 
 /* The value as it stands in the file, a text without its quotes; NULL: not stated. */
 const char *hf_campaign_value(hf_arena *arena, const hf_campaign *campaign, const char *design,
