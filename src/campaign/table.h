@@ -42,6 +42,7 @@ typedef struct hf_table {
     const hf_table_source *source;
     const hf_campaign *campaign;
     char separator; /* ',', ';' or tab */
+    char mark;      /* of decimals: '.' or ',' */
     bool list;      /* plain numbers: one column "peak" */
     hf_column *columns;
     size_t column_count;

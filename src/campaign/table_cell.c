@@ -36,9 +36,11 @@ static bool is_ambiguous(const char *text, size_t length, char mark) {
 
 /* The mark that is not the decimal mark of this table stands in the number. */
 static void wrong_mark(hf_table *table, const hf_column *column, const hf_cell *cell, size_t length) {
-    bool comma = table->separator == ';';
+    bool comma = table->mark == ',';
     char wrong = comma ? '.' : ',';
-    const char *right = comma ? "a decimal comma (semicolons part the cells)" : "a decimal point";
+    const char *right =
+        comma ? table->separator == ';' ? "a decimal comma (semicolons part the cells)" : "a decimal comma"
+              : "a decimal point";
     if (is_ambiguous(cell->text, length, wrong))
         hf_table_error(table, cell->line, cell->column, column->name,
                        "found \"%.60s\", which may mean thousands or a decimal mark, expected %s and no mark "
@@ -53,7 +55,7 @@ static void wrong_mark(hf_table *table, const hf_column *column, const hf_cell *
 static bool read_number(hf_table *table, const hf_column *column, const hf_cell *cell, size_t length,
                         double *value) {
     char copy[LONGEST_NUMBER + 1], *mark;
-    char wrong = table->separator == ';' ? '.' : ',';
+    char wrong = table->mark == ',' ? '.' : ',';
     if (length && length <= LONGEST_NUMBER && !memchr(cell->text, wrong, length)) {
         memcpy(copy, cell->text, length);
         copy[length] = '\0';

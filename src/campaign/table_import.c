@@ -1,17 +1,22 @@
 /* The pulls of a table into the text of a campaign. */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include "holdfast/base/memory.h"
+#include "campaign/object_edit.h"
 #include "campaign/table.h"
+#include "holdfast/campaign/sanity.h"
 
 /* A row that became a specimen. */
 typedef struct new_pull {
     const hf_row *row;
-    size_t design;    /* index in the campaign */
-    const char *id;   /* NULL until one is made */
-    const char *keys; /* the other members as JSON, "" or ", …" */
-    size_t index;     /* among the specimens of its design, afterwards */
+    size_t design;            /* index in the campaign */
+    const char *id;           /* NULL until one is made */
+    const char *keys;         /* the other members as JSON, "" or ", …" */
+    size_t index;             /* among the specimens of its design, afterwards */
+    const hf_specimen *fills; /* of the campaign, when it has this part; NULL: a new one */
+    bool skipped;
 } new_pull;
 
 typedef struct import_job {
@@ -168,6 +173,76 @@ static void report_known(import_job *job, const known_id *ids, size_t count) {
     }
 }
 
+/* A part of the campaign. */
+typedef struct part_there {
+    const hf_specimen *specimen;
+    size_t design;
+    bool taken; /* by a row */
+} part_there;
+
+static int compare_part_ids(const void *a, const void *b) {
+    return strcmp(((const part_there *)a)->specimen->id, ((const part_there *)b)->specimen->id);
+}
+
+/* By design, and in the order of the plan. */
+static int compare_part_orders(const void *a, const void *b) {
+    const part_there *x = a, *y = b;
+    double p = x->specimen->order.given ? x->specimen->order.value : INFINITY,
+           q = y->specimen->order.given ? y->specimen->order.value : INFINITY;
+    if (x->design != y->design) return x->design < y->design ? -1 : 1;
+    if (p != q) return p < q ? -1 : 1;
+    return (x->specimen > y->specimen) - (x->specimen < y->specimen);
+}
+
+/* Rows about a part of the same design that the campaign has. */
+static void fill_by_id(import_job *job, part_there *parts, size_t count) {
+    qsort(parts, count, sizeof *parts, compare_part_ids);
+    for (size_t i = 0; i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        const hf_specimen wanted = {.id = pull->id};
+        const part_there key = {.specimen = &wanted};
+        part_there *part = pull->id ? bsearch(&key, parts, count, sizeof *parts, compare_part_ids) : NULL;
+        if (!part || part->design != pull->design || part->taken) continue; /* the second is found again */
+        part->taken = true;
+        pull->fills = part->specimen;
+    }
+}
+
+static void fill_in_order(import_job *job, part_there *parts, size_t count) {
+    size_t *next = HF_ARENA_NEW_ARRAY(job->arena, size_t, job->campaign->design_count);
+    if (!next) job->table.reader.out_of_memory = true;
+    qsort(parts, count, sizeof *parts, compare_part_orders);
+    for (size_t i = 0; next && i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        size_t *at = &next[pull->design];
+        if (pull->id) continue;
+        while (*at < count && (parts[*at].design != pull->design || parts[*at].taken ||
+                               parts[*at].specimen->outcome != HF_OUTCOME_PLANNED))
+            ++*at;
+        if (*at == count) continue;
+        parts[*at].taken = true;
+        pull->fills = parts[*at].specimen;
+        pull->id = pull->fills->id;
+    }
+}
+
+static void find_filled(import_job *job) {
+    size_t count = 0;
+    for (size_t i = 0; i < job->campaign->design_count; i++)
+        count += job->campaign->designs[i].specimen_count;
+    part_there *parts = HF_ARENA_NEW_ARRAY(job->arena, part_there, count);
+    if (!parts) {
+        job->table.reader.out_of_memory = true;
+        return;
+    }
+    count = 0;
+    for (size_t i = 0; i < job->campaign->design_count; i++)
+        for (size_t j = 0; j < job->campaign->designs[i].specimen_count; j++)
+            parts[count++] = (part_there){&job->campaign->designs[i].specimens[j], i, false};
+    fill_by_id(job, parts, count);
+    if (job->table.source->in_order) fill_in_order(job, parts, count);
+}
+
 /* Pulls with findings have had their say; the others are tried. */
 static void drop_reported(import_job *job) {
     size_t kept = 0;
@@ -203,9 +278,10 @@ static void settle_ids(import_job *job) {
         job->table.reader.out_of_memory = true;
         return;
     }
+    find_filled(job);
     size_t count = campaign_ids(campaign, ids);
     for (size_t i = 0; i < job->count; i++)
-        if (job->pulls[i].id)
+        if (job->pulls[i].id && !job->pulls[i].fills)
             ids[count++] = (known_id){job->pulls[i].id, job->pulls[i].row->line, &job->pulls[i]};
     qsort(ids, count, sizeof *ids, compare_known);
     report_known(job, ids, count);
@@ -226,18 +302,76 @@ static const char *object_text(import_job *job, const new_pull *pull) {
     return text;
 }
 
-/* All edits: one for each design that gets pulls. */
+enum { MOST_MEMBERS = 40 };
+
+/* Keys of a result, which go when another takes its place. */
+static bool is_result(const char *key) {
+    static const char *const keys[] = {
+#define RESULT_KEY(member, key, kind, result) (result) ? key : NULL,
+        HF_RECORD_LIST(RESULT_KEY)
+#undef RESULT_KEY
+    };
+    for (size_t i = 0; i < HF_COUNT_OF(keys); i++)
+        if (keys[i] && strcmp(keys[i], key) == 0) return true;
+    return false;
+}
+
+/* The members of the row into the part that is there; what else is said of the part stays. */
+static hf_status fill_part(import_job *job, const new_pull *pull, hf_object_job *edits) {
+    const hf_json *row, *there = pull->fills->node;
+    hf_member_change rows[MOST_MEMBERS];
+    size_t count = 0;
+    const char *text = object_text(job, pull);
+    if (!text || hf_json_parse(job->arena, "", text, strlen(text), &row, NULL) != HF_OK) return HF_MEMORY;
+    for (const hf_json *child = row->first->next; child && count < MOST_MEMBERS; child = child->next)
+        rows[count++] = (hf_member_change){
+            child->key, hf_arena_text(job->arena, text + child->start, child->end - child->start), false};
+    for (const hf_json *child = there->first; child && count < MOST_MEMBERS; child = child->next)
+        if (is_result(child->key) && !hf_json_get(row, child->key))
+            rows[count++] = (hf_member_change){child->key, NULL, true};
+    edits->count = 0;
+    return hf_object_edit(edits, there, rows, count);
+}
+
+typedef struct edit_list {
+    hf_json_edit *items;
+    size_t count;
+} edit_list;
+
+/* All parts that are filled. */
+static hf_status fill_parts(import_job *job, edit_list *edits) {
+    hf_object_job *one = HF_ARENA_NEW(job->arena, hf_object_job);
+    if (!one) return HF_MEMORY;
+    *one = (hf_object_job){.arena = job->arena, .campaign = job->campaign, .text = job->campaign->text};
+    for (size_t i = 0; i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        if (!pull->fills) continue;
+        pull->index = (size_t)(pull->fills - job->campaign->designs[pull->design].specimens);
+        if (pull->skipped) continue;
+        if (fill_part(job, pull, one) != HF_OK) return HF_MEMORY;
+        memcpy(edits->items + edits->count, one->edits, one->count * sizeof *one->edits);
+        edits->count += one->count;
+    }
+    return HF_OK;
+}
+
+/* All edits: those of the parts that are filled, and one for each design that gets more. */
 static hf_status build_text(import_job *job, hf_text *out) {
     const hf_campaign *campaign = job->campaign;
-    hf_json_edit *edits = HF_ARENA_NEW_ARRAY(job->arena, hf_json_edit, campaign->design_count);
-    size_t *sizes = HF_ARENA_NEW_ARRAY(job->arena, size_t, campaign->design_count), edit_count = 0;
+    size_t filled = 0;
+    for (size_t i = 0; i < job->count; i++) filled += job->pulls[i].fills != NULL;
+    edit_list edits = {
+        HF_ARENA_NEW_ARRAY(job->arena, hf_json_edit, campaign->design_count + filled * HF_OBJECT_EDITS), 0};
+    size_t *sizes = HF_ARENA_NEW_ARRAY(job->arena, size_t, campaign->design_count);
     const char **items = HF_ARENA_NEW_ARRAY(job->arena, const char *, job->count);
     size_t *starts = HF_ARENA_NEW_ARRAY(job->arena, size_t, campaign->design_count + 1);
-    if (!edits || !sizes || !items || !starts) return HF_MEMORY;
-    for (size_t i = 0; i < job->count; i++) starts[job->pulls[i].design + 1]++;
+    if (!edits.items || !sizes || !items || !starts || fill_parts(job, &edits) != HF_OK) return HF_MEMORY;
+    for (size_t i = 0; i < job->count; i++)
+        if (!job->pulls[i].fills) starts[job->pulls[i].design + 1]++;
     for (size_t d = 0; d < campaign->design_count; d++) starts[d + 1] += starts[d];
     for (size_t i = 0; i < job->count; i++) {
         new_pull *pull = &job->pulls[i];
+        if (pull->fills) continue;
         pull->index = campaign->designs[pull->design].specimen_count + sizes[pull->design];
         const char *text = object_text(job, pull);
         if (!text) return HF_MEMORY;
@@ -245,9 +379,9 @@ static hf_status build_text(import_job *job, hf_text *out) {
     }
     for (size_t d = 0; d < campaign->design_count; d++)
         if (sizes[d] && hf_specimens_edit(job->arena, campaign->text, &campaign->designs[d],
-                                          items + starts[d], sizes[d], &edits[edit_count++]) != HF_OK)
+                                          items + starts[d], sizes[d], &edits.items[edits.count++]) != HF_OK)
             return HF_MEMORY;
-    return hf_json_splice(campaign->text, campaign->text_length, edits, edit_count, out);
+    return hf_json_splice(campaign->text, campaign->text_length, edits.items, edits.count, out);
 }
 
 /* "designs[2].specimens[14].held" → 2, 14, "held". */
@@ -331,12 +465,73 @@ static void read_rows(import_job *job) {
         read_row(job, &job->table.rows[i]);
 }
 
+static bool near(double a, double b) {
+    return a == b || fabs(a - b) <= 1e-9 * fmax(fabs(a), fabs(b));
+}
+
+static bool same_text(const char *a, const char *b) {
+    return strcmp(a ? a : "", b ? b : "") == 0;
+}
+
+static bool same_result(const hf_specimen *a, const hf_specimen *b) {
+    return a->outcome == b->outcome && a->pull.kind == b->pull.kind && near(a->pull.lower, b->pull.lower) &&
+           near(a->pull.upper, b->pull.upper) && same_text(a->mode, b->mode);
+}
+
+/* Of parts that have a result: the same one is left out, another is what `take` says. True when a row is left out. */
+static bool settle_results(import_job *job, const hf_campaign *trial) {
+    enum hf_table_take take = job->table.source->take;
+    bool again = false;
+    for (size_t i = 0; i < job->count; i++) {
+        new_pull *pull = &job->pulls[i];
+        if (!pull->fills || pull->fills->outcome == HF_OUTCOME_PLANNED) continue;
+        const hf_specimen *then = &trial->designs[pull->design].specimens[pull->index];
+        bool same = same_result(pull->fills, then);
+        if (!same && take == HF_TAKE_NEITHER) {
+            const hf_cell *cell = cell_of(&job->table, pull->row, "id");
+            hf_table_error(&job->table, pull->row->line, cell ? cell->column : 1, "id",
+                           "found another result of \"%.60s\" than in line %zu of the campaign file; --take "
+                           "theirs writes this one, --take ours keeps "
+                           "that one",
+                           pull->id, pull->fills->node->line);
+        }
+        pull->skipped = same || take != HF_TAKE_THEIRS;
+        again |= pull->skipped;
+    }
+    return again;
+}
+
+enum { MOST_DOUBTED = 2000 };
+
+/* As record would ask. */
+static void doubt_rows(import_job *job, const hf_campaign *trial) {
+    hf_doubt doubts[HF_DOUBTS_MOST];
+    if (!job->table.source->doubting || job->count > MOST_DOUBTED) return;
+    for (size_t i = 0; i < job->count && !hf_table_enough(&job->table); i++) {
+        const new_pull *pull = &job->pulls[i];
+        if (pull->skipped) continue;
+        const hf_design *design = &trial->designs[pull->design];
+        size_t count = hf_sanity_check(job->arena, trial, design, &design->specimens[pull->index], doubts);
+        for (size_t k = 0; k < count; k++)
+            hf_table_error(&job->table, pull->row->line, 1, "", "%s: %s; --sure says that it is so", pull->id,
+                           doubts[k].words);
+    }
+}
+
 static hf_status try_text(import_job *job, hf_text *text, hf_table_result *result) {
     const hf_campaign *trial;
     hf_findings found;
     hf_status status = build_text(job, text);
     if (status != HF_OK) return status;
     status = hf_campaign_parse(job->arena, job->campaign->file, text->bytes, text->length, &trial, &found);
+    if (status == HF_OK) {
+        bool again = settle_results(job, trial);
+        doubt_rows(job, trial);
+        if (!again) return HF_OK;
+        hf_text_free(text);
+        *text = (hf_text){0};
+        return build_text(job, text);
+    }
     if (status != HF_BAD_DATA) return status;
     qsort(job->pulls, job->count, sizeof *job->pulls, compare_place);
     place_findings(job, &found, &result->campaign);
@@ -361,9 +556,13 @@ static hf_status check_source(const import_job *job, hf_error *error) {
 static hf_status take_ids(const import_job *job, hf_table_result *result) {
     const char **ids = HF_ARENA_NEW_ARRAY(job->arena, const char *, job->count);
     if (!ids) return HF_MEMORY;
-    for (size_t i = 0; i < job->count; i++) ids[i] = job->pulls[i].id;
+    for (size_t i = 0; i < job->count; i++) {
+        const new_pull *pull = &job->pulls[i];
+        result->skipped += pull->skipped;
+        result->filled += pull->fills && !pull->skipped;
+        if (!pull->skipped) ids[result->count++] = pull->id;
+    }
     result->ids = ids;
-    result->count = job->count;
     return HF_OK;
 }
 

@@ -80,7 +80,8 @@ static bool check_characters(scanner *s) {
         size_t bytes = character(s->text, s->length, s->at);
         if (!bytes || s->text[s->at] == '\0') {
             error_here(s, bytes ? "found a zero byte, expected text"
-                                : "found a byte that is no UTF-8, expected the table in UTF-8");
+                                : "found a byte that is no UTF-8, expected the table in UTF-8 (it looks like "
+                                  "Windows-1252: save it as \"CSV UTF-8\")");
             return false;
         }
         while (bytes--) step(s);
@@ -109,6 +110,40 @@ static bool next_content(scanner *s) {
         if (s->text[s->at] != '#' && !ends_line((unsigned char)s->text[at])) return true;
         next_line(s);
     }
+}
+
+/* "sep=;" in the first line is said to spreadsheets. False when it is not there. */
+static bool said_separator(scanner *s) {
+    const char *text = s->text + s->at;
+    bool said = s->length - s->at > 5 && (memcmp(text, "sep=", 4) == 0 || memcmp(text, "SEP=", 4) == 0) &&
+                strchr(",;\t", text[4]) && (s->length - s->at == 5 || ends_line((unsigned char)text[5]));
+    if (!said) return false;
+    s->table->separator = text[4];
+    next_line(s);
+    return true;
+}
+
+/* Tabs part cells with either mark: the comma where one stands in a number that can be nothing else (not behind it three digits, as in
+ * 1,234), and no point does. */
+static bool comma_between_tabs(const scanner *s) {
+    bool comma = false;
+    for (size_t at = s->at + 1; at + 1 < s->length; at++) {
+        const char *text = s->text + at;
+        bool inside = (*text == ',' || *text == '.') && text[-1] >= '0' && text[-1] <= '9' &&
+                      text[1] >= '0' && text[1] <= '9';
+        if (!inside) continue;
+        if (*text == '.') return false;
+        size_t digits = 0;
+        while (at + 1 + digits < s->length && text[1 + digits] >= '0' && text[1 + digits] <= '9') digits++;
+        comma |= digits != 3;
+    }
+    return comma;
+}
+
+static void find_mark(scanner *s) {
+    char separator = s->table->separator;
+    bool comma = separator == ';' || (separator == '\t' && comma_between_tabs(s));
+    s->table->mark = s->table->source->mark ? s->table->source->mark : comma ? ',' : '.';
 }
 
 /* Which separator the header uses; more than one is not guessed. */
@@ -301,10 +336,13 @@ void hf_table_scan(hf_table *table) {
     size_t first = s->at;
     while (s->text[first] == ' ' || s->text[first] == '\t') first++;
     table->list = strchr("0123456789.+-", s->text[first]) != NULL;
-    if (table->list)
+    table->mark = '.';
+    if (table->list) {
         scan_list(s);
-    else if (find_separator(s))
+    } else if ((said_separator(s) && next_content(s)) || find_separator(s)) {
+        find_mark(s);
         scan_header(s);
+    }
     if (!table->list && table->column_count) scan_body(s);
     table->rows = s->rows;
     table->row_count = s->row_count;

@@ -1,15 +1,19 @@
 #include "command/commands.h"
 #include "command/common.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/campaign/table.h"
 
 typedef struct import_options {
-    hf_option_value design, unit;
+    hf_option_value design, unit, decimal, in_order, take, sure;
     hf_format_values format;
     hf_help_values help;
 } import_options;
+
+static const char *const marks[] = {"point", "comma", NULL};
+static const char *const takes[] = {"theirs", "ours", NULL};
 
 #define VALUE(member) .offset = offsetof(import_options, member)
 
@@ -25,6 +29,24 @@ static const hf_option own_rows[] = {
      .choice_at = hf_unit_choice,
      .help = "unit of the loads that have none in cell or header, and of the loads shown",
      VALUE(unit)},
+    {.name = "decimal",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "MARK",
+     .choices = marks,
+     .help = "mark of decimals; when not given the comma between semicolons, and between tabs where nothing "
+             "else fits, else the point",
+     VALUE(decimal)},
+    {.name = "in-order",
+     .help = "rows without id fill the planned parts of their design in the order of the plan",
+     VALUE(in_order)},
+    {.name = "take",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "WHOSE",
+     .choices = takes,
+     .help = "where table and file have different results of one part, write the table's (theirs) or keep "
+             "the file's (ours)",
+     VALUE(take)},
+    {.name = "sure", .help = "write pulls although they do not look right", VALUE(sure)},
     {.name = NULL}};
 
 /* What the command works on. */
@@ -50,7 +72,15 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
                               .text = work->table.bytes ? work->table.bytes : "",
                               .length = work->table.length,
                               .design = options->design.given ? options->design.text : NULL,
-                              .unit = unit};
+                              .unit = unit,
+                              .mark = !options->decimal.given           ? 0
+                                      : options->decimal.text[0] == 'c' ? ','
+                                                                        : '.',
+                              .in_order = options->in_order.given,
+                              .take = !options->take.given           ? HF_TAKE_NEITHER
+                                      : options->take.text[0] == 't' ? HF_TAKE_THEIRS
+                                                                     : HF_TAKE_OURS,
+                              .doubting = !options->sure.given};
     return hf_campaign_import(work->request->arena, now, &source, text, &work->result, error);
 }
 
@@ -68,24 +98,32 @@ static hf_exit refuse(hf_request *request, const import_work *work) {
     return HF_EXIT_BAD_DATA;
 }
 
-static size_t count_new(const hf_design *old, const hf_design *new) {
-    return new->specimen_count - old->specimen_count;
+static int compare_texts(const void *a, const void *b) {
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
-/* A campaign with only the new pulls in it, so that the echo is what `check` shows of them. They stand at the end of their
- * designs. */
+/* A campaign with only the pulls of the table in it, so that the echo is what `check` shows of them. */
 static const hf_campaign *only_new(hf_request *request, const import_work *work) {
-    const hf_campaign *before = work->change.before, *after = work->change.after;
+    const hf_campaign *after = work->change.after;
     hf_campaign *echo = HF_ARENA_NEW(request->arena, hf_campaign);
     hf_design *designs = HF_ARENA_NEW_ARRAY(request->arena, hf_design, after->design_count);
-    size_t count = 0;
-    if (!echo || !designs) return NULL;
+    const char **ids = HF_ARENA_NEW_ARRAY(request->arena, const char *, work->result.count);
+    size_t count = 0, written = work->result.count;
+    if (!echo || !designs || !ids) return NULL;
+    if (written) memcpy(ids, work->result.ids, written * sizeof *ids);
+    qsort(ids, written, sizeof *ids, compare_texts);
     for (size_t i = 0; i < after->design_count; i++) {
-        size_t added = count_new(&before->designs[i], &after->designs[i]);
-        if (!added) continue;
-        designs[count] = after->designs[i];
-        designs[count].specimens += before->designs[i].specimen_count;
-        designs[count++].specimen_count = added;
+        const hf_design *design = &after->designs[i];
+        hf_specimen *some = HF_ARENA_NEW_ARRAY(request->arena, hf_specimen, design->specimen_count);
+        size_t found = 0;
+        for (size_t j = 0; some && j < design->specimen_count; j++)
+            if (bsearch(&design->specimens[j].id, ids, written, sizeof *ids, compare_texts))
+                some[found++] = design->specimens[j];
+        if (!some) return NULL;
+        if (!found) continue;
+        designs[count] = *design;
+        designs[count].specimens = some;
+        designs[count++].specimen_count = found;
     }
     *echo = *after;
     echo->designs = designs;
@@ -104,6 +142,10 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
     request->kept = hf_arena_format(request->arena, "the new pulls are in %s", change->path);
     hf_request_note_names(request, change->path, change->names);
     (void)hf_findings_print(request, &change->findings, change->path);
+    if (work->result.filled || work->result.skipped)
+        hf_request_note(request,
+                        "%zu planned or earlier parts filled, %zu rows left out because the file has them",
+                        work->result.filled, work->result.skipped);
     hf_report_style style = hf_request_style(request, change->after);
     const hf_check_result shown = {.campaign = change->after, .findings = &change->findings, .written = echo};
     hf_report_print(&hf_report_check, &shown, format, &style, &text);
@@ -145,6 +187,8 @@ static const hf_option_group groups[] = {{own_rows, 0},
 static const hf_example examples[] = {
     {"holdfast import sail.json pulls.csv --design ring",
      "adds every row as a pull; the columns are named as the keys of the file, such as held [kg]"},
+    {"holdfast import sail.json sheet.csv --design ring --in-order",
+     "the plan's parts filled from a worksheet typed off, row by row"},
     {"holdfast import sail.json - --design ring --unit N",
      "plain numbers on standard input, such as 812 790 845, are peak readings of a scale in line"},
     {NULL, NULL}};
@@ -159,8 +203,12 @@ const hf_command hf_command_import = {
         "The unit of a load stands in the header, as in held [kg], in the cell, as in 18 kg, or comes from "
         "--unit. Cells are parted by commas, by semicolons (then the decimal mark is the comma) or by tabs; "
         "lines that begin with # are left out.\n\n"
-        "All that is wrong is listed with line and column, and then nothing is written. Parts that the file "
-        "has already are refused; record changes them. Every other byte of the file stays as it was, and the "
+        "A row fills the planned part of its id, or with --in-order the next planned one; a pull that the "
+        "file has already is left out; another "
+        "result of one part is refused unless --take says which holds, and a pull that does not look right "
+        "unless --sure, as in record. "
+        "All that is wrong is listed with line and column, and then nothing is written. Every other byte of "
+        "the file stays as it was, and the "
         "new file takes the place of the old one in one step.",
     .groups = groups,
     .options_size = sizeof(import_options),

@@ -70,7 +70,7 @@ def check_import(seed):
             writer = csv.writer(file, quoting=csv.QUOTE_ALL)
             writer.writerow(["id", "peak [N]", "note", "info.a"])
             writer.writerows(rows)
-        run("import", path, table, "--design", "ring")
+        run("import", path, table, "--sure", "--design", "ring")
         with open(path, encoding="utf-8", newline="") as file:
             text = file.read()
         assert text.startswith(start[:start.index("[]") + 1]) and text.endswith(start[start.index("[]") + 1:]), text

@@ -19,18 +19,30 @@ typedef struct hf_table_source {
     size_t length;
     const char *design;  /* id of the design of rows that name none; NULL: every row must name its own */
     const hf_unit *unit; /* of loads without a unit in cell or header; NULL: each must have one */
+    char
+        mark; /* of decimals, '.' or ','; 0: the comma between semicolons, and between tabs where nothing else fits */
+    bool in_order; /* rows without id fill the planned parts of their design in the order of the plan */
+    enum hf_table_take {
+        HF_TAKE_NEITHER,
+        HF_TAKE_THEIRS, /* the table's */
+        HF_TAKE_OURS    /* the campaign's */
+    } take;             /* of two different results of one part; NEITHER: that is a mistake */
+    bool doubting;      /* pulls that do not look right (sanity.h) are mistakes */
 } hf_table_source;
 
 /* What an import found and did. */
 typedef struct hf_table_result {
     hf_findings table;      /* in the table; path is the column's name */
     hf_findings campaign;   /* in the campaign file, such as a rig that the new pulls ask for */
-    const char *const *ids; /* of the new specimens, in the order of the rows */
+    const char *const *ids; /* of the specimens that were added or filled, in the order of the rows */
     size_t count;
+    size_t filled;  /* of them planned ones, or such whose result was replaced */
+    size_t skipped; /* rows that the campaign has already, and those whose result is left as it is there */
 } hf_table_result;
 
 /* The campaign's text with the pulls of the table added at the end of the specimens of their designs, every other byte as it
- * was, appended to *out. A row without id gets "<design>-NN". Rows with mistakes are all listed, and then nothing is returned.
+ * was, appended to *out. A planned part with the id of a row is filled; a pull that is there already (force to 1e-9, outcome and mode the same) is
+ * left out; another result of a part that has one is a mistake unless `take` says which holds. A row without id gets "<design>-NN". Rows with mistakes are all listed, and then nothing is returned.
  * The new text is validated as a whole before it is returned. HF_BAD_DATA with findings in *result; HF_USAGE with words in
  * *error when a design or unit must be named (a list of plain numbers needs both) or is unknown; HF_MEMORY. *out is untouched
  * unless HF_OK. Everything in *result lives in `arena`. */
