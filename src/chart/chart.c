@@ -12,6 +12,7 @@
 #define NEEDS_PLAN .needs_plan = true
 #define NEEDS_CURVE .needs_plan = true, .needs_curve = true
 #define NEEDS_ASSESSMENT .needs_assessment = true
+#define NEEDS_SO_FAR .needs_so_far = true
 #define NEEDS_COMPARISON .needs_comparison = true
 #define KIND_ROW(kind, needs, words)                                                                         \
     {.name = #kind, .summary = words, NEEDS_##needs, .draw = hf_chart_##kind},

@@ -53,7 +53,7 @@ void hf_document_chart(hf_document *document, const char *name, const hf_chart_s
     hf_error why;
     if (!kind || (kind->needs_plan && !subject->plan) || (kind->needs_curve && !subject->curve) ||
         (kind->needs_design && !subject->design) || (kind->needs_assessment && !subject->assessment) ||
-        (kind->needs_comparison && !subject->comparison) ||
+        (kind->needs_so_far && !subject->so_far) || (kind->needs_comparison && !subject->comparison) ||
         (kind->needs_probability && !subject->probability))
         return;
     hf_error_clear(&why);

@@ -82,6 +82,20 @@ static hf_status make_plan(hf_request *request, const hf_campaign *campaign, con
     return status == HF_OK ? status : fail(request, status);
 }
 
+/* The design asked for, the file's first unless one is named, after each of its pulls. */
+static hf_status make_so_far(hf_request *request, const hf_campaign *campaign, hf_chart_subject *subject) {
+    const chart_options *options = request->options;
+    hf_so_far *so_far = HF_ARENA_NEW(request->arena, hf_so_far);
+    if (!so_far) return fail(request, HF_MEMORY);
+    if (!campaign->design_count) return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
+    const hf_design *design = &campaign->designs[0];
+    if (options->design.given) design = hf_campaign_design(campaign, options->design.text);
+    if (!design)
+        return hf_error_set(&request->error, HF_USAGE, "unknown design \"%.60s\"", options->design.text);
+    subject->so_far = so_far;
+    return hf_so_far_of(request->arena, campaign, design, options->run.seed.count, so_far, &request->error);
+}
+
 /* The designs a kind compares, or the one it is about: the file's first unless one is named. */
 static hf_status make_study(hf_request *request, const hf_campaign *campaign, const hf_findings *findings,
                             const hf_chart_kind *kind, hf_chart_subject *subject) {
@@ -132,6 +146,7 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_status status = HF_OK;
     if (kind->needs_plan) status = make_plan(request, campaign, kind, &subject);
+    if (status == HF_OK && kind->needs_so_far) status = make_so_far(request, campaign, &subject);
     if (status == HF_OK && (kind->needs_design || kind->needs_assessment || kind->needs_comparison))
         status = make_study(request, campaign, &findings, kind, &subject);
     hf_report_style style = hf_request_style(request, campaign);

@@ -16,7 +16,7 @@ import unicodedata
 import zlib
 import xml.etree.ElementTree as ET
 
-from hard_campaigns import ASSESSED, CASES, COMPARED, OVERVIEW, PLANNED, campaign, design
+from hard_campaigns import ASSESSED, CASES, COMPARED, LOOKED_BACK, OVERVIEW, PLANNED, campaign, design
 
 PROGRAM, EXAMPLE = sys.argv[1:3]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -169,7 +169,7 @@ def check_colours(data):
 
 
 AXES = {"bound": "number of parts", "step": "step, in standard deviations of strength", "ratios": "ratio of strengths, first over second",
-        "modes": "share of the design's failures, %", "card": "Bar: work with this. Line: "}
+        "modes": "share of the design's failures, %", "card": "Bar: work with this. Line: ", "sofar": "number of parts pulled"}
 
 
 def check_hard(pictures):
@@ -461,12 +461,39 @@ def check_card(picture, assessed):
     expect(sum("! covers 120 N, but only" in t for t in contents(picture)) == 1, "card: the condition of the plate")
 
 
+def upright(root, at):
+    """Value of a place by the two outermost ticks printed left of x = at."""
+    ticks = sorted((y - 5, number(t)) for x, y, t in texts(root) if x < at and not math.isnan(number(t)))
+    (y0, v0), (y1, v1) = ticks[0], ticks[-1]
+    return lambda y: v0 + (y - y0) / (y1 - y0) * (v1 - v0)
+
+
+def check_so_far(picture, assessed):
+    """The last dot is the working load of all parts, each dot before it that of the file with the later parts taken out."""
+    dots_of = [tuple(map(float, re.match(r"translate\((\S+) (\S+)\)", e.get("transform")).groups())) for e in with_look(picture, "keepdot")]
+    ring = next(d for d in assessed["designs"] if d["id"] == "ring")
+    value = upright(picture, min(x for x, _ in dots_of))
+    expect(len(dots_of) == 9, f"sofar: {len(dots_of)} dots for 2 to 10 parts")
+    expect(abs(value(dots_of[-1][1]) - ring["working_load"]["unrounded"]) < 1, f"sofar: ends at {value(dots_of[-1][1]):.1f}")
+    with open(EXAMPLE, encoding="utf-8") as file:
+        content = json.load(file)
+    content["designs"][0]["specimens"] = sorted(content["designs"][0]["specimens"], key=lambda s: s["order"])[:4]
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "four.json")
+        with open(path, "w", encoding="utf-8") as file:
+            json.dump(content, file)
+        four = json.loads(run("assess", path, "--json").stdout)["designs"][0]["working_load"]["unrounded"]
+    expect(abs(value(dots_of[2][1]) - four) < 1, f"sofar: four parts at {value(dots_of[2][1]):.1f}, alone they give {four:.1f}")
+    asked = strokes(picture, "ask")
+    expect(len(asked) == 1 and abs(value(asked[0][1]) - 120) < 1, f"sofar: asked {asked}")
+
+
 def check_example():
     compared = json.loads(run("compare", EXAMPLE, "--json").stdout)
     assessed = json.loads(run("assess", EXAMPLE, "--json").stdout)
     pictures = {}
     for kind, more in (("pulls", ()), ("steps", ()), ("probability", ()), ("bound", ()), ("ladder", ()), ("step", ()), ("ratios", ("--same-within", "10")),
-                       ("league", ()), ("modes", ()), ("card", ())):
+                       ("league", ()), ("modes", ()), ("card", ()), ("sofar", ())):
         done = draw(kind, EXAMPLE, *more)
         if expect(done.returncode == 0, f"example {kind}: exit {done.returncode}: {done.stderr.decode()[:300]}"):
             pictures[kind] = check_svg(done.stdout, f"example {kind}")
@@ -480,6 +507,7 @@ def check_example():
     check_league(pictures["league"], compared)
     check_modes(pictures["modes"])
     check_card(pictures["card"], assessed)
+    check_so_far(pictures["sofar"], assessed)
     alone = check_svg(draw("probability", EXAMPLE, "--family", "lognormal").stdout, "example probability of one law")
     expect(len(with_look(alone, "soft")) == 2, "probability --family: one band and one in the key")
     two = check_svg(draw("ratios", EXAMPLE, "ring", "plate").stdout, "example ratios of two")
@@ -523,7 +551,7 @@ def dots(data):
 
 def check_png(folder):
     """Every kind as dots: whole, of the size asked, not one colour; without the program that draws them one line that names its package."""
-    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW:
+    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK:
         path = os.path.join(folder, kind + ".png")
         drawing = ET.fromstring(draw(kind, EXAMPLE).stdout)
         for more, wide in (((), float(drawing.get("width"))), (("--pixels", "500"), 500)):
@@ -542,7 +570,7 @@ def check_png(folder):
 
 def check_help():
     words = run("help", "chart").stdout.decode()
-    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW:
+    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK:
         expect(re.search(rf"^{kind}: ", words, re.M), f"help: {kind} is not explained")
 
 

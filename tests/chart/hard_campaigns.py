@@ -5,6 +5,7 @@ ASSESSED = ("pulls", "steps", "probability")
 PLANNED = ("bound", "ladder", "step")
 COMPARED = ("ratios", "league", "modes")
 OVERVIEW = ("card",)
+LOOKED_BACK = ("sofar",)
 
 NAMES = [
     "\u05e9\u05e8\u05d5\u05d5\u05dc \u05ea\u05e4\u05d5\u05e8 " * 6, "\u7f1d\u5408\u73af\u89d2\u4ef6\u5f3a\u5ea6\u8bd5\u9a8c" * 8,
@@ -61,19 +62,19 @@ def scaled(unit, mean, goal):
 CASES = {
     "one": (campaign([design("d", [{"id": "a", "held": 760, "failed": 800, "mode": "m"}]), design("e", [{"id": "b", "held": 700, "failed": 740}])]),
             ASSESSED + ("league", "modes")),
-    "many": (campaign([design("d", with_sets(with_modes(stepped("part-", 200, 700, 20, 20), 11), 500)), design("e", drawn("e", 40, 900, 0.1, 2))]), ASSESSED + COMPARED),
+    "many": (campaign([design("d", with_sets(with_modes(stepped("part-", 200, 700, 20, 20), 11), 500)), design("e", drawn("e", 40, 900, 0.1, 2))]), ASSESSED + LOOKED_BACK + COMPARED),
     "fine": (campaign([design("d", drawn("part-", 1200, 900, 0.1, 3))]), ASSESSED),
     "alike": (campaign([design("d", [dict({"id": f"a{k}-{i}"}, **pull) for k, (count, pull) in enumerate((
         (50, {"held": 600, "failed": 640, "mode": "m"}), (50, {"held": 640, "failed": 680, "mode": "m"}), (40, {"held": 640, "failed": 680, "mode": "n"}),
         (70, {"failed": 400}), (50, {"held": 700, "outcome": "held"}))) for i in range(count)])]), ("pulls",)),
     "thin": (campaign([design("d", [{"id": f"thin-{i}", "held": 600 + 3 * i, "failed": 620 + 3 * i} for i in range(120)])]), ("pulls",)),
     "zero": (campaign([design("d", [{"id": f"z{i}", "peak": x} for i, x in enumerate((100, 300, 900))], family="normal")]), ASSESSED),
-    "close": (campaign([design("d", drawn("part-", 30, 1000, 0.005, 4))], goal={"content": 0.97}), ASSESSED),
+    "close": (campaign([design("d", drawn("part-", 30, 1000, 0.005, 4))], goal={"content": 0.97}), ASSESSED + LOOKED_BACK),
     "held": (campaign([design("d", held("p", 12, 600)), design("e", held("q", 12, 700))]), ("pulls", "league")),
     "outlast": (campaign([design("d", stepped("a", 8, 700, 20, 20)), design("e", [{"id": f"h{i}", "held": 1500, "outcome": "held"} for i in range(8)])]),
                 ("ratios",)),
-    "tiny": (scaled("N", 0.01, {"design_factor": 3, "required_bound": 0.008}), ASSESSED + PLANNED + COMPARED),
-    "huge": (scaled("N", 1e7, {"design_factor": 3, "required_bound": 8e6}), ASSESSED + PLANNED + COMPARED),
+    "tiny": (scaled("N", 0.01, {"design_factor": 3, "required_bound": 0.008}), ASSESSED + LOOKED_BACK + PLANNED + COMPARED),
+    "huge": (scaled("N", 1e7, {"design_factor": 3, "required_bound": 8e6}), ASSESSED + LOOKED_BACK + PLANNED + COMPARED),
     "grams": (scaled("g", 1e9, {"content": 0.999, "confidence": 0.99, "required_bound": 8e8}), ASSESSED + PLANNED + COMPARED),
     "wide": (campaign([design("d", [{"id": "a", "held": 0.01, "failed": 0.02, "mode": "m"}, {"id": "b", "failed": 0.05}, {"id": "c", "held": 9e6, "failed": 1e7},
                                     {"id": "w", "held": 5, "outcome": "held"}]),
@@ -82,7 +83,7 @@ CASES = {
                              design("e", stepped("y", 4, 160, 20, 20))]), ASSESSED + ("ratios", "league")),
     "scatter": (campaign([design("d", drawn("a", 30, 900, 0.1, 5) + [{"id": "z", "peak": 3}]), design("e", drawn("b", 3, 900, 0.3, 6))]), ASSESSED + ("ratios", "league")),
     "names": (campaign(hostile_designs(), title=NAMES[3], goal={"design_factor": 3, "use_factors": [{"reason": NAMES[5] + NAMES[12], "factor": 1.25}]}),
-              ASSESSED + PLANNED + COMPARED),
+              ASSESSED + LOOKED_BACK + PLANNED + COMPARED),
     "designs": (campaign([design(f"design-{i}", with_modes(stepped(f"d{i}-", 4, 700 + 20 * i, 20, 20), 5, "way {} of failing"), name=f"design number {i}")
                           for i in range(15)]), COMPARED),
 }

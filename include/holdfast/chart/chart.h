@@ -9,6 +9,7 @@
 #include "holdfast/base/error.h"
 #include "holdfast/words/report.h"
 #include "holdfast/study/probability_plot.h"
+#include "holdfast/study/so_far.h"
 #include "holdfast/study/step_curve.h"
 
 /* Widths a picture is laid out for: a page or a file of its own, and a telephone. Below HF_CHART_BETWEEN labels stand above what they name. */
@@ -20,6 +21,7 @@ typedef struct hf_chart_subject {
     const hf_step_curve *curve;
     const hf_design_assessment *design;
     const hf_assessment *assessment; /* of all designs */
+    const hf_so_far *so_far;
     const hf_comparison *comparison;
     const hf_probability_plot *probability; /* of `design` */
     const hf_family *family;                /* of the probability paper; NULL: one panel for each law */
@@ -36,6 +38,7 @@ struct hf_chart;
     X(steps, DESIGN, "from the best single pull down to the working load")                                   \
     X(probability, PROBABILITY,                                                                              \
       "the pulls on probability paper, with each law's line, its band and the bound")                        \
+    X(sofar, SO_FAR, "the working load after each pull, and what more parts would bring")                    \
     X(bound, PLAN, "the bound to expect from 2, 3, … parts and the range chance leaves")                     \
     X(ladder, PLAN, "the rungs of the ladder under the guessed strengths")                                   \
     X(step, CURVE, "what finer or coarser steps cost")                                                       \
@@ -48,7 +51,7 @@ struct hf_chart;
 typedef struct hf_chart_kind {
     const char *name;    /* "pulls" */
     const char *summary; /* one line without full stop */
-    bool needs_plan, needs_curve, needs_design, needs_assessment, needs_comparison;
+    bool needs_plan, needs_curve, needs_design, needs_assessment, needs_comparison, needs_so_far;
     bool needs_probability; /* then also needs_design */
     /* NULL, or why nothing can be drawn. */
     const char *(*draw)(struct hf_chart *chart, const hf_chart_subject *subject);
