@@ -190,6 +190,7 @@ double hf_key(hf_chart *chart, double top, const hf_key_entry *entries, size_t c
 
 const char *hf_chart_card(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_sofar(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_bound(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_ladder(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_step(hf_chart *chart, const hf_chart_subject *subject);

@@ -4,6 +4,7 @@ Each must be well-formed XML with role, title and description, refer to nothing 
 and apart from each other (widths estimated here, independently of the program; check_browser.py measures them), and show what the campaign says: marks are
 read back through the ticks of their axis and held against the JSON of assess and compare.
 """
+import hashlib
 import json
 import math
 import os
@@ -16,7 +17,7 @@ import unicodedata
 import zlib
 import xml.etree.ElementTree as ET
 
-from hard_campaigns import ASSESSED, CASES, COMPARED, LOOKED_BACK, OVERVIEW, PLANNED, campaign, design
+from hard_campaigns import ASSESSED, CASES, COMPARED, LABELS, LOOKED_BACK, OVERVIEW, PLANNED, campaign, design
 
 PROGRAM, EXAMPLE = sys.argv[1:3]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -119,9 +120,9 @@ def check_svg(data, where):
     expect(root[0].tag == SVG + "title" and root[0].text.strip(), f"{where}: no title first")
     expect(root[1].tag == SVG + "desc" and root[1].text.strip().endswith("."), f"{where}: no description")
     printed = re.sub(r"\s+", "", "".join(contents(root)))
-    if not where.endswith("card"):
+    if not where.endswith(("card", "label")):
         expect(re.sub(r"\s+", "", root[1].text)[:60] in printed, f"{where}: the finding is not printed")
-    used = {look for e in root.iter() for look in (e.get("class") or "").split()} - {"hf-chart", "wide"}
+    used = {look for e in root.iter() for look in (e.get("class") or "").split()} - {"hf-chart", "wide", "narrow"}
     style = root.find(SVG + "style").text
     expect(all(f".{look}" in style or look == "head" for look in used), f"{where}: a look without style among {sorted(used)}")
     check_texts(root, where)
@@ -461,6 +462,30 @@ def check_card(picture, assessed):
     expect(sum("! covers 120 N, but only" in t for t in contents(picture)) == 1, "card: the condition of the plate")
 
 
+def check_labels(assessed):
+    """Load, condition, what it is not for and the file's mark on each; the size on paper; none for what is not met."""
+    with open(EXAMPLE, "rb") as file:
+        mark = hashlib.sha256(file.read()).hexdigest()[:8]
+    for d in assessed["designs"]:
+        picture = check_svg(draw("label", EXAMPLE, "--design", d["id"]).stdout, f"{d['id']} label")
+        words = " ".join(contents(picture))
+        expect(f"at most {d['answer']['working_load']:g} N" in words, f"label: {words}")
+        expect("Not for lifting or holding people, climbing, loads over heads. Local codes win." in words, f"label of {d['id']}: says not what it is not for")
+        expect(("! but only 81.0 N if its ways of failing come in other shares" in words) == (d["answer"]["service"] == "met_if"), f"label of {d['id']}: the condition")
+        expect(words.endswith("file " + mark), f"label of {d['id']}: no mark of the file")
+        size = [float(picture.get(key)) / 96 * 25.4 for key in ("width", "height")]
+        expect(abs(size[0] - 90) < 0.2 and abs(size[1] - 50) < 0.2, f"label: {size} mm")
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "asked.json")
+        with open(EXAMPLE, encoding="utf-8") as file:
+            content = json.load(file)
+        content["goal"]["service_load"] = 700
+        with open(path, "w", encoding="utf-8") as file:
+            json.dump(content, file)
+        done = draw("label", path)
+        expect(done.returncode == 4 and b"does NOT cover 700 N" in done.stderr and not done.stdout, f"label of what is not covered: {done.stderr!r}")
+
+
 def upright(root, at):
     """Value of a place by the two outermost ticks printed left of x = at."""
     ticks = sorted((y - 5, number(t)) for x, y, t in texts(root) if x < at and not math.isnan(number(t)))
@@ -508,6 +533,7 @@ def check_example():
     check_modes(pictures["modes"])
     check_card(pictures["card"], assessed)
     check_so_far(pictures["sofar"], assessed)
+    check_labels(assessed)
     alone = check_svg(draw("probability", EXAMPLE, "--family", "lognormal").stdout, "example probability of one law")
     expect(len(with_look(alone, "soft")) == 2, "probability --family: one band and one in the key")
     two = check_svg(draw("ratios", EXAMPLE, "ring", "plate").stdout, "example ratios of two")
@@ -551,7 +577,7 @@ def dots(data):
 
 def check_png(folder):
     """Every kind as dots: whole, of the size asked, not one colour; without the program that draws them one line that names its package."""
-    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK:
+    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK + LABELS:
         path = os.path.join(folder, kind + ".png")
         drawing = ET.fromstring(draw(kind, EXAMPLE).stdout)
         for more, wide in (((), float(drawing.get("width"))), (("--pixels", "500"), 500)):
@@ -570,7 +596,7 @@ def check_png(folder):
 
 def check_help():
     words = run("help", "chart").stdout.decode()
-    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK:
+    for kind in ASSESSED + PLANNED + COMPARED + OVERVIEW + LOOKED_BACK + LABELS:
         expect(re.search(rf"^{kind}: ", words, re.M), f"help: {kind} is not explained")
 
 

@@ -6,6 +6,7 @@ PLANNED = ("bound", "ladder", "step")
 COMPARED = ("ratios", "league", "modes")
 OVERVIEW = ("card",)
 LOOKED_BACK = ("sofar",)
+LABELS = ("label",)
 
 NAMES = [
     "\u05e9\u05e8\u05d5\u05d5\u05dc \u05ea\u05e4\u05d5\u05e8 " * 6, "\u7f1d\u5408\u73af\u89d2\u4ef6\u5f3a\u5ea6\u8bd5\u9a8c" * 8,

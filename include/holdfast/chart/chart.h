@@ -39,6 +39,7 @@ struct hf_chart;
     X(probability, PROBABILITY,                                                                              \
       "the pulls on probability paper, with each law's line, its band and the bound")                        \
     X(sofar, SO_FAR, "the working load after each pull, and what more parts would bring")                    \
+    X(label, DESIGN, "a label to print and tie on, 90 by 50 mm; only where what is asked is met")            \
     X(bound, PLAN, "the bound to expect from 2, 3, … parts and the range chance leaves")                     \
     X(ladder, PLAN, "the rungs of the ladder under the guessed strengths")                                   \
     X(step, CURVE, "what finer or coarser steps cost")                                                       \
