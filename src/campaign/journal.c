@@ -68,6 +68,16 @@ static size_t number_of(const hf_json *line, const char *key) {
     return node && node->kind == HF_JSON_NUMBER && node->number > 0 ? (size_t)node->number : 0;
 }
 
+/* True: the line tells of a pull that is going on. */
+static bool read_progress(const hf_json *line, hf_pull_progress *out) {
+    const char *format = line->kind == HF_JSON_OBJECT ? text_of(line, "format") : NULL;
+    const hf_json *day = format && strcmp(format, format_name) == 0 ? hf_json_get(line, "day") : NULL;
+    if (!day || day->kind != HF_JSON_OBJECT || !text_of(day, "part")) return false;
+    *out = (hf_pull_progress){text_of(day, "part"), number_of(day, "held"), text_of(day, "note"),
+                              text_of(day, "photo")};
+    return true;
+}
+
 /* False: no whole change. */
 static bool read_entry(const hf_json *line, hf_entry *out) {
     const char *format = line->kind == HF_JSON_OBJECT ? text_of(line, "format") : NULL;
@@ -101,7 +111,8 @@ static hf_status read_lines(hf_arena *arena, const hf_text *text, hf_entry *entr
         if (status == HF_OK && stop && read_entry(line, &entries[journal->count])) {
             entries[journal->count].number = journal->count + 1;
             journal->count++;
-        } else {
+            journal->progress = (hf_pull_progress){0};
+        } else if (!(status == HF_OK && stop && read_progress(line, &journal->progress))) {
             journal->broken++;
         }
     }
@@ -153,6 +164,28 @@ hf_status hf_journal_read(hf_arena *arena, const char *path, const char sha256[6
     journal->last = last_standing(entries, journal->count);
     *out = journal;
     return HF_OK;
+}
+
+hf_status hf_journal_add_progress(const char *path, const char *at, const hf_pull_progress *progress,
+                                  hf_error *error) {
+    hf_file_lock *lock;
+    hf_text line = {0};
+    hf_text_addf(&line, "{\"format\": \"%s\", \"at\": \"%s\", \"day\": { \"part\": ", format_name, at);
+    hf_json_quote(&line, progress->part);
+    hf_text_addf(&line, ", \"held\": %zu", progress->held);
+    if (progress->note) hf_text_add(&line, ", \"note\": ");
+    if (progress->note) hf_json_quote(&line, progress->note);
+    if (progress->photo) hf_text_add(&line, ", \"photo\": ");
+    if (progress->photo) hf_json_quote(&line, progress->photo);
+    hf_text_add(&line, " } }\n");
+    hf_status status =
+        line.failed ? hf_error_set(error, HF_MEMORY, "out of memory") : hf_file_lock_take(path, &lock, error);
+    if (status == HF_OK) {
+        status = hf_file_log_add(lock, &line, error);
+        hf_file_lock_release(lock);
+    }
+    hf_text_free(&line);
+    return status;
 }
 
 /* --- Taking back ------------------------------------------------------------------------------------- */

@@ -10,6 +10,7 @@ extern const hf_command hf_command_record;
 extern const hf_command hf_command_add;
 extern const hf_command hf_command_set;
 extern const hf_command hf_command_status;
+extern const hf_command hf_command_day;
 extern const hf_command hf_command_undo;
 extern const hf_command hf_command_history;
 extern const hf_command hf_command_import;

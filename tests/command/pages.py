@@ -138,6 +138,11 @@ def check_examples():
                 given = given.replace('"ring-0', '"first-0')
                 with open(sail, "w", encoding="utf-8") as file:
                     file.write(given)
+            if words[1] == "day":
+                with open(sail, "w", encoding="utf-8") as file:
+                    file.write(given.replace('"ring-0', '"first-0').replace('"planned"', '"void", "note": "lost"'))
+                subprocess.run([PROGRAM, "plan", sail, "--write"], capture_output=True, check=True)
+                given = "q\n"
             if words[1] == "undo":
                 run("record", sail, "ring-01", "--held", "760", "--failed", "800")
             if words[1] == "import":

@@ -9,6 +9,7 @@ holdfast_script_test(command_locale_host quick sh ${CMAKE_CURRENT_SOURCE_DIR}/ba
 
 set(HOLDFAST_PROGRAM $<TARGET_FILE:holdfast_program>)
 holdfast_script_test(command_cases quick ${HOLDFAST_PYTHON} command/run_cli.py ${HOLDFAST_PROGRAM})
+holdfast_script_test(command_day quick ${HOLDFAST_PYTHON} command/day.py ${HOLDFAST_PROGRAM})
 holdfast_script_test(command_slips quick ${HOLDFAST_PYTHON} command/slips.py ${HOLDFAST_PROGRAM})
 holdfast_script_test(command_terminal quick ${HOLDFAST_PYTHON} command/terminal.py ${HOLDFAST_PROGRAM})
 foreach(page help man markdown completion examples)

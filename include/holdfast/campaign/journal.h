@@ -28,8 +28,16 @@ typedef struct hf_entry {
     bool edited; /* behind it something else changed the file */
 } hf_entry;
 
+/* A pull that is going on: written after every key of the day, so that one that was cut off goes on where it stopped. */
+typedef struct hf_pull_progress {
+    const char *part;         /* id; NULL: none is going on */
+    size_t held;              /* rungs of its ladder that it has held */
+    const char *note, *photo; /* NULL: none so far */
+} hf_pull_progress;
+
 typedef struct hf_journal {
-    const char *path; /* of the journal */
+    const char *path;          /* of the journal */
+    hf_pull_progress progress; /* the last one written behind the last change */
     const hf_entry *entries;
     size_t count;
     size_t broken;        /* lines that were cut off; what they were to say never took effect */
@@ -43,6 +51,10 @@ hf_status hf_journal_read(hf_arena *arena, const char *path, const char sha256[6
 /* The line for a change from `before` to `after`, appended to *out. takes_back as above. */
 void hf_journal_line(const char *at, const char *command, size_t takes_back, const hf_campaign *before,
                      const hf_campaign *after, hf_text *out);
+
+/* Writes a progress into the journal of the file at `path`; on the disk when HF_OK is returned. */
+hf_status hf_journal_add_progress(const char *path, const char *at, const hf_pull_progress *progress,
+                                  hf_error *error);
 
 /* The text of `now` with `entry` taken back, appended to *out: at its place where nothing else has changed the file since, else where its
  * piece stands exactly once. HF_BAD_DATA when it stands nowhere or more than once. */
