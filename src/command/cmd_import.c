@@ -187,7 +187,7 @@ static const hf_option_group groups[] = {{own_rows, 0},
 static const hf_example examples[] = {
     {"holdfast import sail.json pulls.csv --design ring",
      "adds every row as a pull; the columns are named as the keys of the file, such as held [kg]"},
-    {"holdfast import sail.json sheet.csv --design ring --in-order",
+    {"holdfast import sail.json pulls.csv --design ring --in-order",
      "the plan's parts filled from a worksheet typed off, row by row"},
     {"holdfast import sail.json - --design ring --unit N",
      "plain numbers on standard input, such as 812 790 845, are peak readings of a scale in line"},
