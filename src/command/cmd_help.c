@@ -9,7 +9,7 @@
 enum { NAME_LIMIT = 32 };
 
 typedef struct help_options {
-    hf_option_value man, completion, markdown, complete;
+    hf_option_value json, man, completion, markdown, complete;
     hf_output_values output;
     hf_help_values help;
 } help_options;
@@ -26,7 +26,9 @@ static hf_status unknown(hf_request *request, const char *word) {
 static hf_status write_help(hf_request *request, hf_text *text) {
     const help_options *options = request->options;
     size_t used, count = request->argument_count;
-    if (options->man.given)
+    if (options->json.given)
+        hf_help_json(text);
+    else if (options->man.given)
         hf_help_man(text);
     else if (options->completion.given)
         hf_help_completion(options->completion.text, text);
@@ -57,6 +59,9 @@ static const hf_argument arguments[] = {{.name = "COMMAND",
                                         {.name = NULL}};
 
 static const hf_option own_rows[] = {
+    {.name = "json",
+     .help = "all commands with their arguments, options and examples as data, for a program",
+     .offset = offsetof(help_options, json)},
     {.name = "man", .hidden = true, .help = "the manual page", .offset = offsetof(help_options, man)},
     {.name = "completion",
      .type = HF_OPTION_CHOICE,

@@ -4,11 +4,12 @@
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/base/number.h"
+#include "pages/example.h"
 
 typedef struct new_options {
     hf_option_value title, unit, records, tare, rating, weights;
     hf_option_value design, name, mean, cv, parts;
-    hf_option_value content, confidence, design_factor, service_load;
+    hf_option_value content, confidence, design_factor, service_load, example;
     hf_help_values help;
 } new_options;
 
@@ -100,6 +101,10 @@ static const hf_option own_rows[] = {
      .value_name = "LOAD",
      .help = "what the part has to carry",
      VALUE(service_load)},
+    {.name = "example",
+     .help = "write a whole example instead, three invented fittings already pulled, to try the other "
+             "commands on",
+     VALUE(example)},
     {.name = NULL}};
 
 static const hf_question questions[] = {
@@ -200,6 +205,10 @@ static void print_plan_first(const char *path) {
 
 static void print_next(const char *path, const new_options *options) {
     hf_say("wrote %s\n", path);
+    if (options->example.given) {
+        hf_say("next: what its pulls prove   holdfast assess %s\n", path);
+        return;
+    }
     if (!options->tare.text && strcmp(options->records.text, "added") == 0)
         hf_say("the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
                "the first pull\n");
@@ -221,6 +230,10 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
     if (to_file && nothing_given(request) && hf_request_can_ask(request)) {
         hf_status status = ask_all(request);
         if (status != HF_OK) return status;
+    }
+    if (((const new_options *)request->options)->example.given) {
+        hf_text_add_lines(text, hf_page_shade_sail_json);
+        return write_file(request, path, text);
     }
     hf_campaign_start start = start_of(request->arena, request->options);
     hf_status status = hf_campaign_start_text(request->arena, &start, text, &request->error);
@@ -252,6 +265,7 @@ static const hf_example examples[] = {
     {"holdfast new sail.json", "at a terminal asks what it must, then writes the file"},
     {"holdfast new sail.json --unit kg --tare 2.6kg --weights \"6x10kg 2x5kg\" --design ring --parts 8",
      "asks nothing; eight planned parts of the design ring"},
+    {"holdfast new sail.json --example", "a whole campaign to try the other commands on"},
     {NULL, NULL}};
 
 const hf_command hf_command_new = {

@@ -1,6 +1,7 @@
 #include "command/complete.h"
 #include <string.h>
 #include "command/common.h"
+#include "holdfast/campaign/set.h"
 #include "holdfast/chart/chart.h"
 #include "holdfast/command/command.h"
 
@@ -52,6 +53,17 @@ static void offer_kinds(const completion *c) {
     for (size_t i = 0; i < count; i++) offer(c, table[i].name, table[i].summary);
 }
 
+/* Keys of `set`: of the file, and of a design where --design was said. */
+static void offer_keys(const completion *c) {
+    hf_settable key;
+    bool of_design = false;
+    for (size_t i = 0; i + 1 < c->count; i++) of_design |= begins(c->words[i], "--design");
+    for (size_t at = 0; hf_settable_at(at, &key); at++) {
+        const char *name = hf_arena_format(c->arena, "%s%s%s", key.object, key.object[0] ? "." : "", key.key);
+        if (name && (of_design ? key.of_design : key.of_file)) offer(c, name, key.takes);
+    }
+}
+
 /* --- Commands ---------------------------------------------------------------------------------------- */
 
 /* Names that go on as words[0..count − 1) began: "plan" and then "contrast", "proof", "next". */
@@ -72,10 +84,8 @@ static const struct {
     const char *argument, *option; /* names in the records; NULL: none */
     void (*offer)(const completion *c);
 } table[] = {
-    {"DESIGN", "design", offer_designs},
-    {"PART", "as", offer_parts},
-    {"KIND", NULL, offer_kinds},
-    {"COMMAND", NULL, offer_commands},
+    {"DESIGN", "design", offer_designs}, {"PART", "as", offer_parts},       {"KIND", NULL, offer_kinds},
+    {"KEY VALUE", NULL, offer_keys},     {"COMMAND", NULL, offer_commands},
 };
 
 static void offer_named(const completion *c, const char *name, bool option) {

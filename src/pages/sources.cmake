@@ -5,3 +5,4 @@ holdfast_pages(chart_style chart.css)
 holdfast_pages(sheet_style sheet.css sheet_paper.css)
 holdfast_pages(notebook about.md tools.md tools.py pulls.md pulls.py laws.md laws.py bounds.md factors.py bounds.py
   comparing.md comparing.py outside.md outside.py)
+holdfast_pages(example ../../datasets/shade-sail.json)

@@ -135,7 +135,31 @@ def three_designs_without_an_editor():
     says(run(["status", "s.json"]).stdout, "0 pulled, 2 left", "Next: plate-01")
 
 
-CLAIMS = (newtons_in_a_file_of_kilograms, a_decimal_point_too_many, a_third_of_what_is_known, old_warnings_do_not_hide_new_ones, the_wrong_part,
+def a_whole_day_with_three_designs():
+    """Plan, pull, correct, judge and hand over, by commands alone."""
+    run(NEW)
+    run(["add", "s.json", "eyelet", "--name", "pressed eyelet", "--mean", "40kg", "--cv", "10%"])
+    run(["add", "s.json", "plate", "--name", "clamped plate", "--mean", "55kg", "--cv", "12%"])
+    run(["set", "s.json", "rig.uncertainty", "plates 3% tolerance", "rig.dwell_s", "30", "info.place", "shed"])
+    run(["plan", "s.json", "--write", "--max-n", "5"])
+    run(["sheet", "s.json", "-o", "sheet.html"])
+    with open("s.json", encoding="utf-8") as file:
+        campaign = json.load(file)
+    order = sorted((part["order"], part["id"], design["id"]) for design in campaign["designs"] for part in design["specimens"])
+    assert len(order) >= 9, order
+    for at, (_, part, design) in enumerate(order):
+        rungs = campaign["plan"]["ladders"][design]
+        rung = next(i for i, one in enumerate(rungs) if float(str(one["load"]).split()[0]) > {"ring": 46, "eyelet": 36, "plate": 50}[design] + at % 4)
+        loads = [str(rungs[i]["load"]).split()[0] + "kg" for i in (rung - 1, rung)]
+        run(["record", "s.json", part, "--held", loads[0], "--failed", loads[1], "--mode", "stitch", "--batch", f"roll {1 + at % 2}", "--by", "Kim"])
+    says(run(["status", "s.json"]).stdout, "0 left", "nothing is planned")
+    run(["assess", "s.json", "--json"])
+    run(["compare", "s.json"])
+    run(["report", "s.json", "-o", "report.html"])
+    assert json.loads(run(["history", "s.json", "--json"]).stdout)["changes"][-1]["command"].startswith("holdfast record s.json " + order[-1][1])
+
+
+CLAIMS = (a_whole_day_with_three_designs, newtons_in_a_file_of_kilograms, a_decimal_point_too_many, a_third_of_what_is_known, old_warnings_do_not_hide_new_ones, the_wrong_part,
           everything_the_sheet_asks, three_designs_without_an_editor)
 
 for claim in CLAIMS:

@@ -16,6 +16,8 @@ void hf_help_command(const hf_command *command, size_t width, hf_text *out);
 void hf_help_synopsis(const hf_command *command, hf_text *out);
 
 /* The manual page (roff, man macros), the completion script for a shell, docs/commands.md. */
+/* All records as data, "holdfast-help/1": for programs that offer the commands to people. */
+void hf_help_json(hf_text *out);
 void hf_help_man(hf_text *out);
 void hf_help_completion(const char *shell, hf_text *out);
 /* Name of shell `at`, NULL past the last. */
