@@ -26,7 +26,8 @@ static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
     bool rejected = hf_governing_rejected(e);
     const char *law = bound->family ? hf_arena_format(d->arena, "%s law%s", bound->family->label,
                                                       rejected ? ", law rejected" : "")
-                                    : "no law assumed";
+                      : bound->method == HF_BOUND_BATCH ? "from the means of the batches"
+                                                        : "no law assumed";
     return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
                                    hf_percent_text(d, bound->content, 5),
                                    rejected ? "would be stronger" : "are stronger",

@@ -42,6 +42,13 @@ static void bound_method(hf_document *d, const hf_design_assessment *a) {
             hf_document_addf(d, HF_BLOCK_ITEM,
                              "%s: no strength law, and by the number of parts alone no bound above 0.", name);
         break;
+    case HF_BOUND_BATCH:
+        hf_document_addf(
+            d, HF_BLOCK_ITEM,
+            "%s: from the means of %zu batches on ln load, the lower of that and the bound which "
+            "ignores batches.",
+            name, e->batch_bound.batches);
+        break;
     case HF_BOUND_HANSON_KOOPMANS:
     case HF_BOUND_SURVIVORS:
     case HF_BOUND_NONE:
@@ -165,6 +172,8 @@ static void add_assumptions(hf_document *d, const hf_study *study) {
 static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name) {
     const char *why = !bound                ? "there is no bound whose confidence could be tried"
                       : !(bound->value > 0) ? "there is no bound above 0 whose confidence could be tried"
+                      : bound->method == HF_BOUND_BATCH
+                          ? "of bounds from batch means the trials stand on the page of true confidence"
                       : !bound->family ? "its bound leans on no strength law, so that its confidence follows "
                                          "from the number of parts alone"
                       : bound->method == HF_BOUND_STATED_SCATTER

@@ -332,11 +332,64 @@ def check_free_row(check, pulls, theirs):
                      upper * (lower[0] / upper) ** k, theirs["value"])
 
 
+def batches_of(design, event):
+    """The batch of every pull, in the order of pulls_of."""
+    return [part.get("batch") for part in design.get("specimens", [])
+            if not part.get("reused", False)
+            and interval(part, event) is not None]
+
+
+def batch_bound(pulls, batches, content, confidence):
+    """From the means of the batches, on ln load."""
+    points, h = at_middles(Lognormal, pulls)
+    y = [low for _, low, _ in points]
+    groups = {}
+    for value, batch in zip(y, batches):
+        groups.setdefault(batch, []).append(value)
+    means = [sum(g) / len(g) for g in groups.values()]
+    b, e = len(groups), len(y) - len(groups)
+    size = b / sum(1 / len(g) for g in groups.values())
+    middle = sum(means) / b
+    between = sum((m - middle) ** 2 for m in means) / (b - 1)
+    squares = sum((v - m) ** 2 for g, m in zip(groups.values(), means)
+                  for v in g)
+    within = squares / e if e else 0.0
+    share = 1.0
+    if within > 0:
+        at = [(0.75, 0.75), (0.90, 0.80), (0.95, 0.85), (0.99, 0.90)]
+        eta = at[0][1] if confidence <= at[0][0] else at[-1][1]
+        for (c, low), (d, high) in zip(at, at[1:]):
+            if c < confidence <= d:
+                eta = (high - (high - low) * (d - confidence)
+                       / (d - c))
+        f = f_quantile(eta, e, b - 1)
+        ratio = max(0, (f * size * between / within - 1) / size)
+        share = ratio / (1 + ratio)
+    a = share + (1 - share) / size
+    rest = (1 - 1 / size) * (1 - share)
+    freedom = 1 / (a * a / (b - 1) + (rest * rest / e if e else 0))
+    n = b / a
+    k = normal_factor(n, max(1, freedom), content, confidence)
+    s = math.sqrt(between + (1 - 1 / size) * within)
+    allowance = 1 / 8 if content >= 0.9 or k * k >= 2 else 1 / (4 * k * k)
+    value = math.exp(middle - k * math.sqrt(s * s + allowance * h * h))
+    return k, share, value
+
+
 def check_bounds(title, design, pulls, rows):
     check, weibull = Check(title), None
     for at, theirs in enumerate(rows):
         law = law_named(theirs["family"])
         if theirs["method"] == "none":
+            continue
+        if theirs["method"] == "batch":
+            event = "set" if "first movement" in title else "break"
+            k, _, value = batch_bound(pulls,
+                                      batches_of(design, event),
+                                      theirs["content"],
+                                      theirs["confidence"])
+            check.number("batches: k", k, theirs["k"])
+            check.number(f"batches, {UNIT}", value, theirs["value"])
             continue
         if theirs["method"] == "stated_scatter":
             promise = theirs["content"], theirs["confidence"]
@@ -409,6 +462,12 @@ def check_governing(check, design, pulls, theirs, promised):
     if by_law and fits[wanted]["rejected"] and free:
         by_law = min(by_law, free, key=lambda row: row["value"])
     row = by_scatter or by_law or order
+    batch = next((row for row in theirs["bounds"]
+                  if row["method"] == "batch"), None)
+    assured = not (row and row is by_law and not free
+                   and fits[wanted]["rejected"])
+    if batch and row and row is not by_scatter and assured:
+        row = min(row, batch, key=lambda row: row["value"])
     check.same("governing: law", row and row["family"],
                theirs["governing"]["family"])
     check.number("governing: bound", row and row["value"],

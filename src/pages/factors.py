@@ -52,6 +52,37 @@ def normal_factor(n, freedom, content, confidence):
     return KNOWN_FACTORS[key]
 
 
+def beta_chance(a, b, x):
+    """Chance that a beta(a, b) variable is below x: continued
+    fraction by Lentz's method, from the side where it is quick."""
+    if x <= 0 or x >= 1:
+        return float(x >= 1)
+    if x > (a + 1) / (a + b + 2):
+        return 1 - beta_chance(b, a, 1 - x)
+    front = math.exp(math.lgamma(a + b) - math.lgamma(a)
+                     - math.lgamma(b) + a * math.log(x)
+                     + b * math.log1p(-x)) / a
+    up, down = 1.0, 1 / (1 - (a + b) * x / (a + 1))
+    total = down
+    for i in range(1, 1000):
+        for top in (i * (b - i) * x / ((a + 2 * i - 1) * (a + 2 * i)),
+                    -(a + i) * (a + b + i) * x
+                    / ((a + 2 * i) * (a + 2 * i + 1))):
+            down = 1 / (1 + top * down)
+            up = 1 + top / up
+            total *= up * down
+        if abs(up * down - 1) < 1e-15:
+            break
+    return front * total
+
+
+def f_quantile(p, first, second):
+    """The p quantile of F with so many degrees of freedom."""
+    x = solve(lambda x: beta_chance(first / 2, second / 2, x) - p,
+              1e-12, 1 - 1e-12)
+    return second * x / (first * (1 - x))
+
+
 def weibull_estimates(y):
     """m and s of whole data: Cohen's equation in b = 1/s by Newton's
     method."""

@@ -159,6 +159,25 @@ hf_status hf_batch_bound_of(hf_sample sample, double content, double confidence,
     return status;
 }
 
+hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, double confidence,
+                                    double *content) {
+    const double lowest = batch->h > 0 ? 0.90 : 0.501, highest = 0.99999;
+    double low = lowest, high = highest, target = log(load);
+    hf_batch_bound at = *batch;
+    *content = lowest;
+    if (hf_batch_bound_solve(lowest, confidence, &at) != HF_OK || at.value < target) return HF_RANGE;
+    for (int i = 0; i < 60; i++) {
+        double middle = 0.5 * (low + high);
+        hf_status status = hf_batch_bound_solve(middle, confidence, &at);
+        if (status == HF_OK && at.value >= target)
+            low = middle;
+        else
+            high = middle;
+    }
+    *content = low;
+    return HF_OK;
+}
+
 hf_status hf_one_batch_bound(hf_sample sample, double tau, double content, double confidence,
                              hf_batch_bound *out) {
     hf_bound bound;

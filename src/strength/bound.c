@@ -17,6 +17,7 @@ static const char *const method_codes[] = {
     [HF_BOUND_ORDER_STATISTIC] = "order_statistic",
     [HF_BOUND_HANSON_KOOPMANS] = "hanson_koopmans",
     [HF_BOUND_SURVIVORS] = "survivors",
+    [HF_BOUND_BATCH] = "batch",
 };
 
 typedef struct reason_row {

@@ -100,8 +100,28 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf
     return HF_OK;
 }
 
+/* Of the bound that leads, or would if the one from batch means were not lower. */
 static const hf_family *governing_family(const hf_design_assessment *out) {
-    return out->break_event.governing ? out->break_event.governing->family : NULL;
+    const hf_event_assessment *event = &out->break_event;
+    const hf_bound *bound = event->without_batches ? event->without_batches : event->governing;
+    return bound ? bound->family : NULL;
+}
+
+/* By the rule that governs: of the law's and that of the batch means the lower. */
+static hf_status content_at(hf_sample sample, const hf_family *family, double needed,
+                            const hf_design_assessment *out, double *content) {
+    const hf_event_assessment *event = &out->break_event;
+    const hf_stated_scatter stated = {out->design->scatter.cv, out->design->scatter.degrees_of_freedom};
+    const double confidence = out->promise.used;
+    if (event->governing->method == HF_BOUND_STATED_SCATTER)
+        return hf_stated_scatter_content_at(sample, stated, needed, confidence, content);
+    hf_status status = hf_bound_content_at(family, sample, needed, confidence, content);
+    if (status != HF_OK || event->batch_bound.reason != HF_REASON_NONE || event->batch_bound.batches < 2)
+        return status;
+    double by_batches;
+    status = hf_batch_bound_content_at(&event->batch_bound, needed, confidence, &by_batches);
+    *content = fmin(*content, by_batches);
+    return status;
 }
 
 static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_assessment *out) {
@@ -114,17 +134,11 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
     out->margin = out->working_load / goal->service_load.value - 1;
     out->supported_load = goal->service_load.value *
                           (goal->design_factor.given ? goal->design_factor.value : 1) * use_product(goal);
-    bool by_scatter =
-        out->break_event.governing && out->break_event.governing->method == HF_BOUND_STATED_SCATTER;
     if (!family) return;
     double z, u = hf_uncertainty_combined(campaign->rig.uncertainty, campaign->rig.uncertainty_count,
                                           out->supported_load);
     double needed = out->supported_load / hf_calibration_multiplier(u, out->confidence, &z), content;
-    const hf_stated_scatter stated = {out->design->scatter.cv, out->design->scatter.degrees_of_freedom};
-    hf_status status = by_scatter
-                           ? hf_stated_scatter_content_at(sample, stated, needed, out->promise.used, &content)
-                           : hf_bound_content_at(family, sample, needed, out->promise.used, &content);
-    if (status == HF_OK) out->supported_content = content;
+    if (content_at(sample, family, needed, out, &content) == HF_OK) out->supported_content = content;
 }
 
 static bool any_set(const hf_design *design) {

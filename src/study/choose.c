@@ -43,6 +43,18 @@ static void take_rejected(const hf_bound *by_law, hf_event_assessment *event) {
     }
 }
 
+/* The next batch may be weaker than these: the bound from batch means leads where it is the lower one. Never alone, and not against a
+ * scatter stated for this kind of part, in which batches are counted. */
+static void take_batches(hf_event_assessment *event) {
+    const hf_bound *batch = find_method(event, HF_BOUND_BATCH), *governing = event->governing;
+    if (!batch || !governing || event->not_assured || governing->method == HF_BOUND_STATED_SCATTER) return;
+    if (!(batch->value < governing->value)) return;
+    event->without_batches = governing;
+    event->governing = batch;
+    event->governing_reason = "batch_lower";
+    event->confirming = NULL;
+}
+
 void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
     const hf_family *rule = hf_family_governing(NULL), *wanted = hf_family_governing(stated);
     const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
@@ -65,4 +77,5 @@ void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
         event->governing = by_order;
         event->governing_reason = by_order ? "order_statistic" : "none";
     }
+    take_batches(event);
 }

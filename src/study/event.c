@@ -92,9 +92,33 @@ static hf_status fill_fits(const hf_event_request *request, hf_sample sample, hf
     return HF_OK;
 }
 
+/* A part without a batch could be of any, so all must state theirs. */
+static hf_status fill_batch_bound(const hf_event_request *request, hf_sample sample, hf_bound *row,
+                                  hf_event_assessment *out) {
+    hf_batch_bound *batch = &out->batch_bound;
+    *batch = (hf_batch_bound){.reason = HF_REASON_TOO_FEW, .value = NAN};
+    for (size_t i = 0; i < sample.count; i++)
+        if (sample.items[i].batch < 0) return HF_OK;
+    hf_status status = hf_batch_bound_of(sample, request->content, request->confidence, batch);
+    if (status != HF_OK) return status;
+    *row = (hf_bound){.method = HF_BOUND_BATCH,
+                      .content = batch->content,
+                      .confidence = batch->confidence,
+                      .k = batch->k,
+                      .m = batch->mean,
+                      .s = batch->s,
+                      .h = batch->h,
+                      .allowance = batch->allowance,
+                      .value = batch->value,
+                      .n = batch->parts,
+                      .lower_end = NAN,
+                      .upper_end = NAN};
+    return HF_OK;
+}
+
 static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample,
                              hf_event_assessment *out) {
-    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 1);
+    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 2);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
     size_t count = 0;
@@ -114,6 +138,8 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
                                     &bounds[count++]) == HF_MEMORY)
             return HF_MEMORY;
     }
+    if (fill_batch_bound(request, sample, &bounds[count], out) == HF_MEMORY) return HF_MEMORY;
+    count += bounds[count].method == HF_BOUND_BATCH;
     out->bounds = bounds;
     out->bound_count = count;
     return HF_OK;
@@ -143,7 +169,7 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
     hf_event_assessment other = *event;
     *bound = NAN;
     if (!event->governing) return HF_OK;
-    other.rejected_law = other.confirming = other.governing = NULL;
+    other.rejected_law = other.confirming = other.without_batches = other.governing = NULL;
     other.not_assured = false;
     if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
     hf_event_choose(request->family, &other);

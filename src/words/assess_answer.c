@@ -57,7 +57,7 @@ void hf_assess_why_not(hf_document *d, const hf_event_assessment *e) {
                          next_step(refused->reason)[0] ? " Next: " : "", next_step(refused->reason));
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
-        if (b->family || b->method == HF_BOUND_NONE) continue;
+        if (b->family || b->method == HF_BOUND_NONE || b->method == HF_BOUND_BATCH) continue;
         if (b->method != HF_BOUND_SURVIVORS && !(b->value > 0)) continue;
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "What can be said without a strength law: with %s confidence at least %s of all "
@@ -143,6 +143,16 @@ static void say_rejected(hf_document *d, const hf_event_assessment *e) {
             "The %s law gives %s, but these pulls speak against that law%s, so the lower bound leads.", law,
             hf_bound_load(d, e->rejected_law->value),
             hf_all_laws_rejected(e) ? " (and against every other tried)" : "");
+}
+
+/* The lower of two leads; the other is told with it. */
+static void say_batches(hf_document *d, const hf_event_assessment *e) {
+    if (!e->without_batches) return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "The bound rests on the means of the %zu batches, since the next batch may be weaker; counted "
+        "as if all parts were of one it would be %s.",
+        e->batch_bound.batches, hf_bound_load(d, e->without_batches->value));
 }
 
 static void answer_not_assured(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
@@ -241,13 +251,13 @@ static const char *doubted(hf_document *d, const hf_design_assessment *a) {
 static void say_way_down(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_goal *goal = &a->design->goal;
     bool set = a->answer.of_set;
+    const char *whatever = e->rejected_law ? hf_whatever_law_words(e->governing) : "";
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "%s (rounded down), with %s confidence%s%s; %s÷ %s (%s factor)%s and rounded down again, that is "
         "%s.%s",
         promise(d, a, e, e->governing, e->governing == e->rejected_law ? "By that law at least" : "At least"),
-        hf_percent_text(d, a->confidence, 5), e->governing->family || !e->rejected_law ? "" : ", ",
-        e->governing->family || !e->rejected_law ? "" : hf_whatever_law_words(e->governing),
+        hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
         e->calibration_u > 0 ? "less the rig's load error, " : "",
         hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design",
         goal->use_factor_count ? " and the stated factors of use" : "",
@@ -268,6 +278,7 @@ static void answer_working_load(hf_document *d, const hf_design_assessment *a, c
     else
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s%s.", name, load, doubted(d, a));
     say_rejected(d, e);
+    say_batches(d, e);
     say_scatter(d, a, e->governing);
     say_way_down(d, a, e);
 }
@@ -328,14 +339,14 @@ static void answer_nothing_promised(hf_document *d, const hf_design_assessment *
 
 static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, false);
-    const char *whatever =
-        e->rejected_law && !e->governing->family ? hf_whatever_law_words(e->governing) : "";
+    const char *whatever = e->rejected_law ? hf_whatever_law_words(e->governing) : "";
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s%s.",
                      hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
                      hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
                      hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken,
                      broken[0] ? "" : doubted(d, a));
     say_rejected(d, e);
+    say_batches(d, e);
     say_scatter(d, a, e->governing);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s The bound is rounded down.",
                      missing_words(a->working_load_reason));

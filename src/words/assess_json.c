@@ -315,6 +315,27 @@ static const void *next_bound(const hf_place *p, size_t at) {
     return at < e->bound_count ? &e->bounds[at] : NULL;
 }
 
+#define OF hf_batch_bound
+static const hf_field batch_bound_fields[] = {HF_MEMBER(LOAD, "value", value),
+                                              HF_MEMBER(NUMBER, "k", k),
+                                              HF_MEMBER(NUMBER, "s", s),
+                                              HF_MEMBER(NUMBER, "h", h),
+                                              HF_MEMBER(NUMBER, "degrees_of_freedom", degrees_of_freedom),
+                                              HF_MEMBER(NUMBER, "effective_n", effective_n),
+                                              HF_MEMBER(NUMBER, "between_share", between_share),
+                                              HF_MEMBER(COUNT, "batches", batches),
+                                              HF_MEMBER(NUMBER, "mean_parts", mean_parts),
+                                              HF_MEMBER(NUMBER, "between", between),
+                                              HF_MEMBER(NUMBER, "within", within),
+                                              HF_FIELDS_END};
+#undef OF
+static const hf_record batch_bound_record = {.name = "batch_bound", .fields = batch_bound_fields};
+
+static bool has_batch_bound(const hf_place *p) {
+    const hf_batch_bound *bound = &((const hf_event_assessment *)p->item)->batch_bound;
+    return bound->batches > 1 && isfinite(bound->value);
+}
+
 #define OF hf_event_assessment
 static const hf_field step_fields[] = {HF_MAYBE(LOAD, "rms", step_rms, NULL), HF_FIELDS_END};
 static const hf_record step_record = {.name = "step", .fields = step_fields};
@@ -344,6 +365,11 @@ static const hf_field event_fields[] = {HF_OBJECT("counts", counts, &hf_json_cou
                                         HF_PART("middles", &middle_record),
                                         HF_PART("outlier", &outlier_record),
                                         HF_OBJECT("batches", batch, &batch_record),
+                                        {.key = "batch_bound",
+                                         .kind = HF_FIELD_OBJECT,
+                                         HF_AT(batch_bound),
+                                         .record = &batch_bound_record,
+                                         .given = has_batch_bound},
                                         HF_PART("sensitivity", &sensitivity_record),
                                         HF_LIST("fits", next_fit, &fit_record),
                                         HF_LIST("bounds", next_bound, &bound_record),

@@ -3,6 +3,11 @@
 #include <string.h>
 #include "words/assess_words.h"
 
+/* The law of the bound that leads, or would without batches. */
+static const hf_family *law_of(const hf_event_assessment *e) {
+    return (e->without_batches ? e->without_batches : e->governing)->family;
+}
+
 static const char *things(const hf_design_assessment *a) {
     return a->two_ended ? "fittings" : "parts";
 }
@@ -62,10 +67,11 @@ static void say_supported(hf_document *d, const hf_design_assessment *a) {
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "%s %s of all %s carry %s (service load × stated factors), with %s confidence, if strength follows "
-        "the %s law%s.",
+        "the %s law%s%s.",
         nearly_all ? "More than" : "At least",
         hf_percent_down(d, nearly_all ? most_said : a->supported_content, 3), things(a), at,
-        hf_percent_text(d, a->confidence, 5), e->governing->family->label,
+        hf_percent_text(d, a->confidence, 5), law_of(e)->label,
+        isfinite(e->batch_bound.value) ? ", counting what another batch may bring" : "",
         hf_governing_rejected(e) ? ", which these pulls reject" : "");
 }
 
@@ -79,7 +85,7 @@ void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Service load %s: NOT covered, there is no working load to judge it by.", stated);
-    if (a->answer.verdict >= HF_ANSWER_BOUND_ONLY && a->break_event.governing->family &&
+    if (a->answer.verdict >= HF_ANSWER_BOUND_ONLY && a->break_event.governing && law_of(&a->break_event) &&
         isfinite(a->supported_load))
         say_supported(d, a);
 }

@@ -101,6 +101,17 @@ static void untested_batches(hf_document *d, const hf_design_assessment *a, cons
                      why);
 }
 
+/* What is not told apart is counted all the same. */
+static void counted_share(hf_document *d, const hf_event_assessment *e) {
+    const hf_batch_bound *b = &e->batch_bound;
+    if (!isfinite(b->value)) return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "Up to %s of the variance may lie between batches for all that so few show: the bound from "
+        "their means, %s, counts it.",
+        b->between_share == 1 ? "all" : hf_percent_text(d, b->between_share, 2), hf_bound_load(d, b->value));
+}
+
 static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_batch_test *b = &e->batch;
     const double least_said = 0.005, least_to_speak = 0.05;
@@ -173,6 +184,7 @@ void hf_counts_words(hf_document *d, const hf_design_assessment *a, const hf_eve
     if (c->used == 0) return;
     spread_words(d, a, e);
     batch_words(d, a, e);
+    counted_share(d, e);
 }
 
 /* --- Bounds ------------------------------------------------------------------------------------------ */
@@ -201,6 +213,8 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
     case HF_BOUND_SURVIVORS:
         return or_question(
             hf_arena_format(d->arena, "all %zu held: content %s", b->n, hf_percent_down(d, b->content, 3)));
+    case HF_BOUND_BATCH:
+        return "from the means of the batches";
     case HF_BOUND_NONE:
         break;
     }
@@ -211,6 +225,7 @@ static const char *row_name(hf_document *d, const hf_event_assessment *e, const 
                             size_t index) {
     static const char *const free_rows[] = {"no law: order", "no law: two values", "no law: all held"};
     const char *mark = bound == e->governing ? " *" : "";
+    if (bound->method == HF_BOUND_BATCH) return or_question(hf_arena_format(d->arena, "batches%s", mark));
     if (!bound->family) {
         size_t row = index >= HF_FAMILY_COUNT && index - HF_FAMILY_COUNT < 3 ? index - HF_FAMILY_COUNT : 0;
         return or_question(hf_arena_format(d->arena, "%s%s", free_rows[row], mark));
@@ -232,7 +247,11 @@ static const char *how_words(hf_document *d, const hf_event_assessment *e, const
 static void bounds_note(hf_document *d, const hf_event_assessment *e) {
     const char *why = "", *rule = hf_family_governing(NULL)->label;
     if (e->governing && e->governing_reason) {
-        if (strcmp(e->governing_reason, "weibull_rule") == 0)
+        if (e->without_batches)
+            why =
+                "* governs: batches may differ by so much that the bound from their means is the lower one, "
+                "and the next batch may be weaker than these. ";
+        else if (strcmp(e->governing_reason, "weibull_rule") == 0)
             why = hf_arena_format(
                 d->arena,
                 "* governs: the %s bound does, unless another law was stated before the pulls and "
@@ -275,7 +294,7 @@ void hf_bounds_table(hf_document *d, const hf_event_assessment *e) {
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
-        bool logs = b->family && b->family->log_scale;
+        bool logs = b->method == HF_BOUND_BATCH || (b->family && b->family->log_scale);
         const char *cells[] = {row_name(d, e, b, i),
                                hf_figures_text(d, b->k, 4),
                                hf_bare_load(d, logs ? exp(b->m) : b->m, 4),

@@ -137,7 +137,11 @@ static void one_batch(const speaker *s) {
              "One batch is stated, and {without} {without|part states|parts state} none. State the batches.");
     else
         say(s, "All parts are of one batch.");
-    say(s, " The next batch may be weaker: pull some of a second and third.");
+    fill(s, " The next batch may be weaker: where a tenth, three tenths, half of the variance lies between "
+            "batches, "
+            "a 95 % bound from {parts} parts of one is right {tenth}, {third}, {half} of the time in the "
+            "next. Pull "
+            "some of a second and third.");
 }
 
 /* "the bound would be 577.9 N", "there would be no bound above 0" */

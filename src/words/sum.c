@@ -119,8 +119,12 @@ static double divisor_of(double allowance) {
     return isfinite(divisor) && divisor == floor(divisor) ? divisor : 0;
 }
 
+static bool on_logs(const hf_bound *bound) {
+    return bound->method == HF_BOUND_BATCH || bound->family->log_scale;
+}
+
 static terms print_terms(hf_document *document, const hf_bound *bound, int figures) {
-    bool logs = bound->family->log_scale;
+    bool logs = on_logs(bound);
     double scale = logs ? 1 : hf_in_unit(document->style, 1);
     terms t = {.m = print_number(
                    document, logs ? hf_in_unit(document->style, exp(bound->m)) : scale * bound->m, figures),
@@ -163,10 +167,10 @@ static printed bound_line(sum_chain *chain, const hf_bound *bound, const char *n
     if (chain->inside > MOST_INSIDE) chain->inside = MOST_INSIDE;
     judge(chain, result);
     if (!chain->silent)
-        hf_document_addf(
-            document, HF_BLOCK_SUM,
-            bound->family->log_scale ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s", name,
-            t.m.text, t.k.text, print_root(document, bound, &t), result.text, document->style->unit->name);
+        hf_document_addf(document, HF_BLOCK_SUM,
+                         on_logs(bound) ? "%s = %s × e^(−%s × %s) = %s %s" : "%s = %s − %s × %s = %s %s",
+                         name, t.m.text, t.k.text, print_root(document, bound, &t), result.text,
+                         document->style->unit->name);
     return result;
 }
 
@@ -202,7 +206,7 @@ static printed pair_line(sum_chain *chain, const hf_bound *bound, const char *na
 }
 
 static printed first_line(sum_chain *chain, const hf_bound *bound, const char *name) {
-    if (bound->family) return bound_line(chain, bound, name);
+    if (bound->family || bound->method == HF_BOUND_BATCH) return bound_line(chain, bound, name);
     return bound->method == HF_BOUND_HANSON_KOOPMANS ? pair_line(chain, bound, name)
                                                      : rank_line(chain, bound, name);
 }
@@ -300,7 +304,9 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
     sum_chain chain = find_chain(design, event, document);
     chain.sound = true;
     all_lines(design, event, &chain);
-    if (bound->family)
+    if (bound->method == HF_BOUND_BATCH)
+        hf_sum_explain_batches(document, design, event, chain.inside);
+    else if (bound->family)
         hf_sum_explain(document, design, event, chain.inside, chain.strict);
     else if (bound->method == HF_BOUND_HANSON_KOOPMANS)
         hf_sum_explain_pair(document, design, bound);

@@ -94,6 +94,32 @@ void hf_sum_explain_pair(hf_document *d, const hf_design_assessment *a, const hf
         hf_percent_text(d, bound->confidence, 5), hf_confidence_words(d, a));
 }
 
+void hf_sum_explain_batches(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
+                            int figures) {
+    const hf_bound *bound = e->governing;
+    const hf_batch_bound *b = &e->batch_bound;
+    const char *within = b->within > 0 ? hf_figures_text(d, b->within, figures) : "0";
+    const char *step = "";
+    if (bound->h > 0)
+        step = or_lost(hf_arena_format(d->arena, " %s: the step size, as a difference of logarithms.",
+                                       hf_figures_text(d, bound->h, figures)));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%s: geometric mean of the means of %zu batches. %s: √(v + (1 − 1/m) × W) of ln load, v "
+                     "= %s the variance "
+                     "of the batch means, W = %s that within batches, m = %s parts in a batch. %s: the "
+                     "factor for %s effective "
+                     "parts with %s degrees of freedom, at least %s of all parts stronger, %s confidence%s; "
+                     "up to %s of the "
+                     "variance between batches is counted.%s Results are rounded down.",
+                     hf_bare_load(d, exp(bound->m), figures), b->batches,
+                     hf_figures_text(d, bound->s, figures), hf_figures_text(d, b->between, figures), within,
+                     hf_figures_text(d, b->mean_parts, 4), hf_figures_text(d, bound->k, figures),
+                     hf_figures_text(d, b->effective_n, 4), hf_figures_text(d, b->degrees_of_freedom, 4),
+                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
+                     hf_confidence_words(d, a),
+                     b->between_share == 1 ? "all" : hf_percent_text(d, b->between_share, 3), step);
+}
+
 void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e, int figures,
                     bool down) {
     const hf_bound *bound = e->governing;

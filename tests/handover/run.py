@@ -117,7 +117,8 @@ REJECTED_MET = set()
 
 
 def governing_rejected(found):
-    return found["governing"]["reason"].startswith(("law_rejected", "law_not_assured"))
+    by_batches = found["governing"]["reason"] == "batch_lower" and any(f["family"] == "weibull" and f["rejected"] for f in found["fits"])
+    return by_batches or found["governing"]["reason"].startswith(("law_rejected", "law_not_assured"))
 
 
 def check_headline(name, words, shown, answer, unit):
@@ -134,9 +135,11 @@ def check_rejected_law(name, words, shown, found, unit):
     law = next(b for b in found["bounds"] if b["family"] == "weibull")
     free = next((b for kind in ("order_statistic", "hanson_koopmans") for b in found["bounds"] if b["method"] == kind and b["value"] is not None), None)
     lower = law["value"] if free is None else min(law["value"], free["value"])
+    batch = found.get("batch_bound", {"value": math.inf})["value"]
+    lower = min(lower, batch)
     claim(found["governing"]["value"] == lower, f"{name}: {shown}: {found['governing']['value']} leads, expected {lower}")
     claim("speak against the Weibull law" in words or "speak against that law" in words, f"{name}: {shown}: its law is rejected, and nothing says so")
-    if free is not None and lower > 0:
+    if free is not None and 0 < lower < batch:
         other = law if lower == free["value"] else free
         claim(f"{down(other['value'])} {unit}" in words, f"{name}: {shown}: the other bound, {down(other['value'])} {unit}, is not told")
     claim("Strength follows the governing law. Few parts" not in words, f"{name}: nothing is said of the law where it is assumed")

@@ -7,3 +7,4 @@ holdfast_script_test(outside_scipy full ${HOLDFAST_PYTHON} outside/compare_scipy
 holdfast_script_test(outside_factor full ${HOLDFAST_PYTHON} outside/weibull_factor.py $<TARGET_FILE:holdfast_program>)
 holdfast_script_test(outside_conditional long ${HOLDFAST_PYTHON} outside/conditional_bound.py $<TARGET_FILE:holdfast_program>)
 holdfast_script_test(outside_printed_sums full ${HOLDFAST_PYTHON} outside/printed_sums.py $<TARGET_FILE:holdfast_program>)
+holdfast_script_test(outside_one_batch full ${HOLDFAST_PYTHON} outside/one_batch.py $<TARGET_FILE:holdfast_program>)

@@ -24,17 +24,19 @@ def newton(value):
 
 def observations(data, with_void=False, with_reused=False):
     tare = data["rig"]["tare"]
-    out = {"closed": [], "exact": [], "above": [], "below": []}
+    out = {"closed": [], "exact": [], "above": [], "below": [], "of closed": [], "of exact": []}
     for s in data["designs"][0]["specimens"]:
         if s.get("reused") and not with_reused or s.get("outcome") == "void" and not with_void:
             continue
         if "peak" in s:
             out["exact"].append(newton(s["peak"]))
+            out["of exact"].append(s.get("batch"))
         elif s.get("outcome") in ("held", "rig"):
             out["above"].append(newton(s["held"]) + tare)
         elif s.get("held", 0) == 0:
             out["below"].append(newton(s["failed"]) + tare)
         else:
+            out["of closed"].append(s.get("batch"))
             out["closed"].append((newton(s["held"]) + tare, newton(s["failed"]) + tare, 2 if s.get("dropped") else 1))
     return out
 
@@ -217,6 +219,33 @@ def hanson_koopmans(obs, content=0.9, confidence=0.95):
     return upper * (lower / upper) ** k
 
 
+def batch_bound(obs):
+    """From the means of the batches on ln load, 90/95 (Mee and Owen 1983); None with open pulls, one batch, or a part that names none."""
+    y, h, above, below = mids(obs, True)
+    batches = obs["of closed"] + obs["of exact"]
+    if above or below or len(set(batches)) < 2 or None in batches:
+        return None
+    groups = [y[[b == name for b in batches]] for name in sorted(set(batches))]
+    b, e, inverse = len(groups), len(y) - len(groups), numpy.mean([1 / len(g) for g in groups])
+    between = numpy.var([g.mean() for g in groups], ddof=1)
+    within = sum(((g - g.mean()) ** 2).sum() for g in groups) / e if e else 0
+    ratio = math.inf
+    if within > 0:
+        ratio = max(0, stats.f.ppf(0.85, e, b - 1) * between / within - inverse)
+    share = 1 if math.isinf(ratio) else ratio / (1 + ratio)
+    a = share + (1 - share) * inverse
+    freedom = 1 / (a ** 2 / (b - 1) + (((1 - inverse) * (1 - share)) ** 2 / e if e else 0))
+    root = math.sqrt(b / a)
+    k = optimize.brentq(lambda k: stats.nct.cdf(k * root, freedom, stats.norm.ppf(0.9) * root) - 0.95, 1, 200, xtol=1e-12)
+    s = math.sqrt(between + (1 - inverse) * within)
+    return math.exp(numpy.mean([g.mean() for g in groups]) - k * math.sqrt(s * s + h * h / 8))
+
+
+def lower(obs, bound):
+    by_batches = batch_bound(obs)
+    return bound if by_batches is None else min(bound, by_batches)
+
+
 def compute():
     out = {}
     for path in sorted(HERE.glob("[0-9]*.json")):
@@ -224,6 +253,7 @@ def compute():
         obs = observations(data)
         row = {"normal": normal_bound(obs, False), "lognormal": normal_bound(obs, True)}
         weibull = weibull_bound(obs)
+        row["batch"] = batch_bound(obs)
         row["weibull"], row["weibull_tolerance"] = weibull if weibull else (None, None)
         if "scatter" in data["designs"][0]:
             if path.stem != "25-scatter-contradicted":
@@ -234,6 +264,9 @@ def compute():
                 row["with_void"] = min(row["with_void"], hanson_koopmans(observations(data, with_void=True)))
         if any(s.get("reused") for s in data["designs"][0]["specimens"]):
             row["with_reused"], row["with_tolerance"] = weibull_bound(observations(data, with_reused=True))
+        for key, with_more in (("with_void", {"with_void": True}), ("with_reused", {"with_reused": True})):
+            if key in row:
+                row[key] = lower(observations(data, **with_more), row[key])
         out[path.stem] = row
     return out
 

@@ -34,6 +34,9 @@ def check_bounds(name, design, expected, findings):
             findings.append(f"{name} {family}: got {got}, expected {want}")
         elif want is not None and abs(got - want) > tolerance * max(abs(want), 100):
             findings.append(f"{name} {family}: got {got:.9g}, expected {want:.9g}, relative tolerance {tolerance:.2g}")
+    batch = next((row["value"] for row in design["bounds"] if row["method"] == "batch"), None)
+    if (batch is None) != (expected["batch"] is None) or batch and abs(batch - expected["batch"]) > 2e-6 * batch:
+        findings.append(f"{name} batches: got {batch}, expected {expected['batch']}")
     extra = {"stated": ("governing", "value", 1e-9), "with_void": ("sensitivity", "with_void", expected.get("with_tolerance")),
              "with_reused": ("sensitivity", "with_reused", expected.get("with_tolerance"))}
     for key, (part, field, tolerance) in extra.items():

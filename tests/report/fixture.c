@@ -222,6 +222,7 @@ void fixture_fill(fixture *f) {
     f->assessed.content = 0.9;
     f->assessed.confidence = 0.95;
     f->assessed.promise = no_looks();
+    f->assessed.break_event.batch_bound.value = NAN;
     f->assessed.required_stated = f->assessed.service_stated = true;
     f->assessed.modes_share = NAN;
     fixture_set_terms(f, (fixture_terms){2, 6.8284, 0.050241, 0.043774, 4.3672, 0.125, 0.011635, 3, 0});

@@ -50,6 +50,10 @@ hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound
 /* η of a confidence: through the values above, straight between them, 0.90 at 0.99, and held beyond the ends. */
 double hf_batch_share_confidence(double confidence);
 
+/* The largest content at which the bound is at least `load`, 0 < load; as hf_bound_content_at. */
+hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, double confidence,
+                                    double *content);
+
 /* One batch only, and the standard deviation τ of ln load between batches stated from elsewhere: exp(x̄ − √((k·s)² + ((z_P + z_C)·τ)²)), k
  * and s of the lognormal with the step allowance in s. Fills mean, s, h, k, value and parts; HF_REASON_TOO_FEW below two parts. */
 hf_status hf_one_batch_bound(hf_sample sample, double tau, double content, double confidence,

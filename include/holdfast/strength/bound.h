@@ -19,7 +19,8 @@ typedef enum hf_bound_method {
     HF_BOUND_STATED_SCATTER,
     HF_BOUND_ORDER_STATISTIC,
     HF_BOUND_HANSON_KOOPMANS,
-    HF_BOUND_SURVIVORS
+    HF_BOUND_SURVIVORS,
+    HF_BOUND_BATCH /* from the means of several batches, see batch_bound.h; on ln load */
 } hf_bound_method;
 
 /* Why there is no bound. Codes are part of the JSON interface. */

@@ -12,6 +12,7 @@
 #include "holdfast/base/error.h"
 #include "holdfast/campaign/campaign.h"
 #include "holdfast/strength/batch.h"
+#include "holdfast/strength/batch_bound.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
 #include "holdfast/strength/fit_test.h"
@@ -60,6 +61,8 @@ typedef struct hf_event_assessment {
     hf_outlier_test outlier;
     const char *outlier_id; /* specimen */
     hf_batch_test batch;
+    hf_batch_bound
+        batch_bound; /* where every part states its batch and there are two or more; value NaN: none */
     const hf_bound *
         bounds; /* one per family, in the order of the list; order statistic, Hanson–Koopmans, survivors where none failed; then,
                                where a scatter is stated, the one by it */
@@ -67,13 +70,15 @@ typedef struct hf_event_assessment {
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
     const hf_bound *governing;              /* NULL when there is none */
     const char *
-        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none"; of a rejected law:
+        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none"; "batch_lower": the bound from batch means is lower than what would govern; of a rejected law:
                              "law_rejected_free_lower", "law_rejected_law_lower", "law_not_assured" */
     const hf_bound *
         rejected_law; /* the bound of the law that would govern and that the pulls reject; NULL: it is not rejected */
     const hf_bound
-        *confirming;  /* the bound without a law that is no lower than it, which leads then; NULL: none */
-    bool not_assured; /* the law is rejected and there is no bound without a law */
+        *confirming; /* the bound without a law that is no lower than it, which leads then; NULL: none */
+    const hf_bound
+        *without_batches; /* that would lead if the one from batch means were not lower; NULL: it is not */
+    bool not_assured;     /* the law is rejected and there is no bound without a law */
     const hf_family
         *stated_rejected; /* the stated law, which the pulls reject: the rule's takes its place; else NULL */
     double with_void,

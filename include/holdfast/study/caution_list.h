@@ -163,7 +163,10 @@ HF_CAUTION(
     ALL_RUN_OUT, "all_run_out", WEAKENS, "No failure", SLOTS(COUNT(parts), LOAD_SEEN(held)),
     "None of {parts} parts failed; all held at least {held}. That proves a share of parts, no strength. "
     "More weight shows where they break.")
-HF_CAUTION(ONE_BATCH, "one_batch", WEAKENS, "Batches", SLOTS(COUNT(batches), COUNT(without)), BY_FUNCTION)
+HF_CAUTION(ONE_BATCH, "one_batch", WEAKENS, "Batches",
+           SLOTS(COUNT(batches), COUNT(without), COUNT(parts), SHARE_ROUGH(tenth), SHARE_ROUGH(third),
+                 SHARE_ROUGH(half)),
+           BY_FUNCTION)
 HF_CAUTION(FEW_BATCHES, "few_batches", WEAKENS, "Few batches", SLOTS(COUNT(batches)),
            "Only {batches} batches were pulled. Three or more show what changing batch does.")
 HF_CAUTION(OUTLIER, "outlier", WEAKENS, "Outlier",
