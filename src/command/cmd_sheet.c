@@ -3,7 +3,7 @@
 #include "holdfast/handover/sheet.h"
 
 typedef struct sheet_options {
-    hf_option_value design, ladder;
+    hf_option_value design, ladder, json;
     hf_unit_values unit;
     hf_output_values output;
     hf_help_values help;
@@ -21,7 +21,9 @@ static hf_exit run(hf_request *request) {
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_report_style style = hf_request_style(request, campaign);
     hf_text text = {0};
-    if (options->ladder.given)
+    if (options->json.given)
+        hf_report_print(&hf_report_sheet, sheet, hf_report_format_find("json"), &style, &text);
+    else if (options->ladder.given)
         hf_sheet_csv(sheet, &style, &text);
     else
         hf_sheet_html(sheet, &style, &text);
@@ -45,6 +47,9 @@ static const hf_option own_rows[] = {{.name = "design",
                                       .choices = ladder_choices,
                                       .help = "only the ladders, as a table",
                                       .offset = offsetof(sheet_options, ladder)},
+                                     {.name = "json",
+                                      .help = "the parts in their order and the ladders as data",
+                                      .offset = offsetof(sheet_options, json)},
                                      {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},

@@ -132,12 +132,12 @@ static void add_rungs(const hf_sheet_ladder *ladder, block made, const hf_report
     }
 }
 
-/* How it ended: boxes to tick, lines to write on. Which load is meant stands beside each: force and recorded load differ by the tare. */
+/* How it ended, in the order in which `record` asks: boxes to tick, lines to write on. Which load is meant stands beside each: force and recorded load differ by the tare. */
 static void add_result(const hf_sheet *sheet, const hf_report_style *style, hf_text *out) {
     static const char *const ticks[] = {"failed while adding", "failed in the dwell", "weight dropped on",
                                         "held the last rung, part intact", "rig or grip let go"};
-    static const char *const loads[] = {"Failed at", "Last held"};
-    static const char *const lines[] = {"Way of failing (mode)", "Batch, initials"};
+    static const char *const loads[] = {"Last held", "Failed at"};
+    static const char *const lines[] = {"Way of failing (mode)", "Batch; pulled by"};
     hf_text_add(out, "<div class=\"result\">\n<ul class=\"ticks\">");
     for (size_t i = 0; i < sizeof ticks / sizeof *ticks; i++)
         hf_text_addf(out, "<li><span class=\"box\"></span>%s</li>", ticks[i]);

@@ -203,3 +203,65 @@ static const hf_field set_fields[] = {HF_FILE(set_file), HF_LIST("changes", next
                                       HF_FIELDS_END};
 static const hf_record set_record = {.name = "set", .fields = set_fields};
 const hf_report_kind hf_report_set = {"set", set_document, &set_record};
+
+/* --- The worksheet as data --------------------------------------------------------------------------- */
+
+static void sheet_document(const void *result, hf_document *d) {
+    static const char *const header[] = {"part", ">rung", ">force on the part", "do", NULL};
+    const hf_sheet *sheet = result;
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < sheet->part_count; i++) {
+        const hf_sheet_ladder *ladder = sheet->parts[i].ladder;
+        for (size_t j = 0; ladder && j < ladder->count; j++) {
+            const char *const cells[] = {sheet->parts[i].specimen->id, count_cell(d, j + 1),
+                                         hf_load_text(d, ladder->rungs[j].force, 4), ladder->rungs[j].doing,
+                                         NULL};
+            hf_document_row(d, table, cells);
+        }
+    }
+}
+
+static hf_found sheet_file(const hf_place *p) {
+    return hf_found_item(((const hf_sheet *)p->item)->campaign);
+}
+
+static hf_found part_id(const hf_place *p) {
+    return hf_found_text(((const hf_sheet_part *)p->item)->specimen->id, NULL);
+}
+
+static hf_found part_design(const hf_place *p) {
+    const hf_sheet_ladder *ladder = ((const hf_sheet_part *)p->item)->ladder;
+    return hf_found_text(ladder ? ladder->design->id : NULL, "no_ladder");
+}
+
+static const hf_field part_fields[] = {HF_FOUND(TEXT, "id", part_id),
+                                       HF_FOUND_OR(TEXT, "ladder", part_design, "no_ladder"), HF_FIELDS_END};
+static const hf_record part_record = {.name = "sheet_part", .fields = part_fields};
+
+static const void *next_part(const hf_place *p, size_t at) {
+    const hf_sheet *sheet = p->item;
+    return at < sheet->part_count ? &sheet->parts[at] : NULL;
+}
+
+static hf_found ladder_design(const hf_place *p) {
+    return hf_found_text(((const hf_sheet_ladder *)p->item)->design->id, NULL);
+}
+
+static const void *ladder_rung(const hf_place *p, size_t at) {
+    const hf_sheet_ladder *ladder = p->item;
+    return at < ladder->count ? &ladder->rungs[at] : NULL;
+}
+
+static const hf_field ladder_fields[] = {HF_FOUND(TEXT, "design", ladder_design),
+                                         HF_LIST("rungs", ladder_rung, &rung_record), HF_FIELDS_END};
+static const hf_record ladder_record = {.name = "sheet_ladder", .fields = ladder_fields};
+
+static const void *next_ladder(const hf_place *p, size_t at) {
+    const hf_sheet *sheet = p->item;
+    return at < sheet->ladder_count ? &sheet->ladders[at] : NULL;
+}
+
+static const hf_field sheet_fields[] = {HF_FILE(sheet_file), HF_LIST("parts", next_part, &part_record),
+                                        HF_LIST("ladders", next_ladder, &ladder_record), HF_FIELDS_END};
+static const hf_record sheet_record = {.name = "sheet", .fields = sheet_fields};
+const hf_report_kind hf_report_sheet = {"sheet", sheet_document, &sheet_record};

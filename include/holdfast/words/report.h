@@ -95,6 +95,7 @@ extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
 extern const hf_report_kind hf_report_status;        /* hf_standing */
+extern const hf_report_kind hf_report_sheet;         /* hf_sheet */
 extern const hf_report_kind hf_report_set;           /* hf_set_result */
 extern const hf_report_kind hf_report_questions;     /* hf_questions_result */
 extern const hf_report_kind hf_report_history;       /* hf_history_result */
