@@ -190,8 +190,7 @@ static hf_status wrong_looks(hf_request *request, const char *text) {
         text, HF_LOOKS_LAST, HF_LOOKS_MOST);
 }
 
-/* Whole numbers parted by `mark`; 0 when it is anything else. */
-static size_t read_numbers(const char *text, char mark, size_t *out, size_t most) {
+size_t hf_numbers_read(const char *text, char mark, size_t *out, size_t most) {
     size_t count = 0;
     while (count < most) {
         size_t digits = strspn(text, "0123456789");
@@ -204,24 +203,25 @@ static size_t read_numbers(const char *text, char mark, size_t *out, size_t most
     return 0;
 }
 
-static hf_status read_looks(hf_request *request, const hf_plan_values *values, hf_plan_setup *setup) {
+hf_status hf_looks_read(hf_request *request, const hf_option_value *value, const hf_option_value *early,
+                        hf_stated_looks *out) {
     size_t range[3] = {0, 0, 1}, *parts;
-    const char *text = values->looks.text;
-    if (values->early.given && (!values->looks.given || strchr(text, ',')))
+    const char *text = value->text;
+    if (early && early->given && (!value->given || strchr(text, ',')))
         return hf_error_set(&request->error, HF_USAGE,
                             "--early: expected with --looks FIRST:LAST or FIRST:LAST:EVERY");
-    if (!values->looks.given) return HF_OK;
+    if (!value->given) return HF_OK;
     parts = HF_ARENA_NEW_ARRAY(request->arena, size_t, HF_LOOKS_MOST);
     if (!parts) return hf_error_set(&request->error, HF_MEMORY, "out of memory");
     hf_stated_looks looks = {
-        .given = true, .parts = parts, .early = values->early.given ? values->early.number : 0};
+        .given = true, .parts = parts, .early = early && early->given ? early->number : 0};
     if (strchr(text, ':')) {
-        if (read_numbers(text, ':', range, 3) < 2 ||
+        if (hf_numbers_read(text, ':', range, 3) < 2 ||
             hf_looks_list(range[0], range[1], range[2], parts, &looks.count) != HF_OK)
             return wrong_looks(request, text);
         looks.every = range[2];
     } else {
-        looks.count = read_numbers(text, ',', parts, HF_LOOKS_MOST);
+        looks.count = hf_numbers_read(text, ',', parts, HF_LOOKS_MOST);
         bool good = looks.count > 0;
         for (size_t i = 0; good && i < looks.count; i++)
             good = parts[i] > (i ? parts[i - 1] : 1) && parts[i] <= HF_LOOKS_LAST;
@@ -229,9 +229,14 @@ static hf_status read_looks(hf_request *request, const hf_plan_values *values, h
     }
     looks.first = parts[0];
     looks.last = parts[looks.count - 1];
-    setup->looks = looks;
-    setup->looks_asked = true;
+    *out = looks;
     return HF_OK;
+}
+
+static hf_status read_looks(hf_request *request, const hf_plan_values *values, hf_plan_setup *setup) {
+    hf_status status = hf_looks_read(request, &values->looks, &values->early, &setup->looks);
+    if (status == HF_OK && values->looks.given) setup->looks_asked = true;
+    return status;
 }
 
 hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values,

@@ -19,4 +19,10 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
                                const hf_subject_values *subject, const hf_promise_values *promise,
                                const hf_campaign *campaign, hf_plan_setup *setup);
 
+/* "5:15", "5:15:2" or "5,10"; nothing where the option was not given. early NULL: none can be stated. HF_USAGE. */
+hf_status hf_looks_read(hf_request *request, const hf_option_value *value, const hf_option_value *early,
+                        hf_stated_looks *out);
+/* Whole numbers of at most four digits parted by `mark`; 0 when the text is anything else. */
+size_t hf_numbers_read(const char *text, char mark, size_t *out, size_t most);
+
 #endif

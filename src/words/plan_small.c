@@ -240,7 +240,10 @@ static void coverage_document(const void *result, hf_document *d) {
     const hf_coverage_result *r = result;
     hf_document_add(d, HF_BLOCK_TITLE, "True confidence of a bound");
     hf_document_addf(d, HF_BLOCK_ANSWER, "True confidence %s, where %s is promised.",
-                     hf_percent_text(d, r->coverage.coverage, 4), hf_percent_text(d, r->cell.confidence, 4));
+                     hf_percent_text(d, r->coverage.coverage, 4), hf_percent_text(d, r->promised, 4));
+    if (r->cell.confidence != r->promised)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Each bound is taken at %s confidence.",
+                         hf_percent_text(d, r->cell.confidence, 4));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Standard error %s, %zu simulated samples of %zu parts, method %s, seed %llu.",
                      hf_percent_text(d, r->coverage.standard_error, 2), r->coverage.replicates, r->cell.n,
@@ -265,6 +268,45 @@ static hf_found coverage_ladder(const hf_place *p) {
     return hf_found_text(hf_coverage_ladder_name(cell_of(p)->ladder), NULL);
 }
 
+static bool is_shard(const hf_place *p) {
+    return ((const hf_coverage_result *)p->item)->shards > 1;
+}
+
+static hf_found count_of(uint64_t count) {
+    return hf_found_number((double)count, NULL);
+}
+
+static const hf_coverage_counts *counts_of(const hf_place *p) {
+    return &((const hf_coverage_result *)p->item)->counts;
+}
+
+static hf_found count_replicates(const hf_place *p) {
+    return count_of(counts_of(p)->replicates);
+}
+
+static hf_found count_given(const hf_place *p) {
+    return count_of(counts_of(p)->given);
+}
+
+static hf_found count_right(const hf_place *p) {
+    return count_of(counts_of(p)->right);
+}
+
+static hf_found count_open(const hf_place *p) {
+    return count_of(counts_of(p)->open);
+}
+
+static hf_found count_margin(const hf_place *p) {
+    return hf_found_number((double)counts_of(p)->margin, NULL);
+}
+
+/* Whole numbers far below 2⁵³. */
+static const hf_field counts_fields[] = {
+    HF_FOUND(NUMBER, "replicates", count_replicates), HF_FOUND(NUMBER, "given", count_given),
+    HF_FOUND(NUMBER, "right", count_right),           HF_FOUND(NUMBER, "open", count_open),
+    HF_FOUND(NUMBER, "margin", count_margin),         HF_FIELDS_END};
+static const hf_record counts_record = {.name = "coverage_counts", .fields = counts_fields};
+
 #define OF hf_coverage_result
 static const hf_field coverage_fields[] = {
     HF_FOUND(COUNT, "seed", coverage_seed),
@@ -275,10 +317,15 @@ static const hf_field coverage_fields[] = {
     HF_FOUND(TEXT, "ladder", coverage_ladder),
     HF_MEMBER(COUNT, "n", cell.n),
     HF_MEMBER(NUMBER, "content", cell.content),
-    HF_MEMBER(NUMBER, "confidence", cell.confidence),
+    HF_MEMBER(NUMBER, "confidence", promised),
+    HF_MEMBER(NUMBER, "confidence_used", cell.confidence),
     HF_MAYBE(NUMBER, "bound_share", coverage.bound_share, "none"),
     HF_MAYBE(NUMBER, "coverage_given_bound", coverage.given_bound, "no_bound"),
     HF_MAYBE(NUMBER, "open_share", coverage.open_share, "none"),
+    HF_MEMBER(TEXT, "setting", setting),
+    {.key = "shard", .kind = HF_FIELD_COUNT, HF_AT(shard), .given = is_shard},
+    {.key = "shards", .kind = HF_FIELD_COUNT, HF_AT(shards), .given = is_shard},
+    HF_PART("counts", &counts_record),
     HF_FIELDS_END};
 #undef OF
 static const hf_record coverage_record = {.name = "coverage", .fields = coverage_fields};

@@ -57,8 +57,12 @@ typedef struct hf_set_result {
 
 /* One cell of true confidence. */
 typedef struct hf_coverage_result {
-    hf_coverage_cell cell;
+    hf_coverage_cell cell; /* its confidence is the one each bound is taken at */
+    double promised;       /* confidence */
     hf_coverage coverage;
+    hf_coverage_counts counts; /* whole numbers behind it: those of shards add up to those of one run */
+    size_t shard, shards;      /* shard 1 … shards of one study; shards 1: all of it */
+    const char *setting;       /* all that a shard must have alike, one line */
 } hf_coverage_result;
 
 /* What `history` shows, and what `undo` did. */
