@@ -4,6 +4,7 @@
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/base/number.h"
+#include "holdfast/campaign/sanity.h"
 #include "pages/example.h"
 
 typedef struct new_options {
@@ -210,8 +211,10 @@ static void print_next(const char *path, const new_options *options) {
         return;
     }
     if (!options->tare.text && strcmp(options->records.text, "added") == 0)
-        hf_say("the tare stands as 0: weigh hanger, hook and lever and correct it in the file before "
-               "the first pull\n");
+        hf_say("the tare stands as 0: weigh hanger, hook and lever before the first pull, then    holdfast "
+               "set %s rig.tare "
+               "LOAD\n",
+               path);
     if (left_to_plan(options)) {
         print_plan_first(path);
         return;
@@ -244,10 +247,33 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
     return write_file(request, path, text);
 }
 
+/* A guess in another unit than was meant, such as 900 for newtons in a file of kilograms. */
+static void doubt_guess(hf_request *request, const hf_text *text) {
+    const hf_campaign *campaign;
+    hf_findings findings;
+    double all = 0;
+    const char *kept = hf_arena_text(request->arena, text->bytes ? text->bytes : "", text->length);
+    if (!kept || hf_campaign_parse(request->arena, "", kept, text->length, &campaign, &findings) != HF_OK)
+        return;
+    for (size_t i = 0; i < campaign->weight_count; i++)
+        all += (double)campaign->weights[i].count * campaign->weights[i].newtons;
+    hf_maybe mean = campaign->designs[0].guess.mean;
+    if (!campaign->weight_count || !mean.given ||
+        mean.value <= HF_UNLIKE_RATIO * hf_rig_force_of_record(&campaign->rig.force, all))
+        return;
+    char guess[HF_NUMBER_SIZE], most[HF_NUMBER_SIZE];
+    double unit = hf_unit_newtons(campaign->unit, campaign->gravity);
+    hf_say("the guess of %s %s is more than three times all the weights together, %s %s: was its unit meant? "
+           "A bare number is in %s\n",
+           hf_number_figures(mean.value / unit, 3, guess), campaign->unit->name,
+           hf_number_figures(all / unit, 3, most), campaign->unit->name, campaign->unit->name);
+}
+
 static hf_exit run(hf_request *request) {
     const char *path = request->arguments[0];
     hf_text text = {0};
     hf_status status = make(request, path, &text);
+    if (status == HF_OK) doubt_guess(request, &text);
     hf_text_free(&text);
     if (status != HF_OK) return hf_request_fail(request);
     if (strcmp(path, "-") != 0) print_next(path, request->options);

@@ -68,6 +68,11 @@ def newtons_in_a_file_of_kilograms():
     says(first_line(), "do not use it before this is settled: above")
 
 
+def a_guess_in_newtons_for_a_file_of_kilograms():
+    words = [word if word != "50kg" else "500" for word in NEW]
+    says(run(words).stderr, "the guess of 500 kg is more than three times all the weights together, 72.0 kg", "A bare number is in kg")
+
+
 def a_decimal_point_too_many():
     run(NEW)
     run(["plan", "s.json", "--write"])
@@ -159,7 +164,7 @@ def a_whole_day_with_three_designs():
     assert json.loads(run(["history", "s.json", "--json"]).stdout)["changes"][-1]["command"].startswith("holdfast record s.json " + order[-1][1])
 
 
-CLAIMS = (a_whole_day_with_three_designs, newtons_in_a_file_of_kilograms, a_decimal_point_too_many, a_third_of_what_is_known, old_warnings_do_not_hide_new_ones, the_wrong_part,
+CLAIMS = (a_whole_day_with_three_designs, newtons_in_a_file_of_kilograms, a_guess_in_newtons_for_a_file_of_kilograms, a_decimal_point_too_many, a_third_of_what_is_known, old_warnings_do_not_hide_new_ones, the_wrong_part,
           everything_the_sheet_asks, three_designs_without_an_editor)
 
 for claim in CLAIMS:
