@@ -334,9 +334,18 @@ def check_free_row(check, pulls, theirs):
 
 def batches_of(design, event):
     """The batch of every pull, in the order of pulls_of."""
-    return [part.get("batch") for part in design.get("specimens", [])
-            if not part.get("reused", False)
-            and interval(part, event) is not None]
+    name, found = design["id"], []
+    for owner in CAMPAIGN["designs"]:
+        for part in owner.get("specimens", []):
+            pulls = []
+            if part.get("reused", False):
+                continue
+            if event == "break" and name in part.get("ends", []):
+                pulls = ends_of(part, name)
+            elif owner is design or owner["id"] == name:
+                pulls = [interval(part, event)]
+            found += [part.get("batch") for pull in pulls if pull]
+    return found
 
 
 def batch_bound(pulls, batches, content, confidence):
