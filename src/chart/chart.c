@@ -12,6 +12,7 @@
 #define NEEDS_PLAN .needs_plan = true
 #define NEEDS_CURVE .needs_plan = true, .needs_curve = true
 #define NEEDS_ASSESSMENT .needs_assessment = true
+#define NEEDS_LABEL .needs_design = true, .needs_assessment = true
 #define NEEDS_SO_FAR .needs_so_far = true
 #define NEEDS_COMPARISON .needs_comparison = true
 #define KIND_ROW(kind, needs, words)                                                                         \
@@ -34,6 +35,13 @@ const hf_chart_kind *hf_chart_kind_find(const char *name) {
     for (size_t i = 0; i < KINDS; i++)
         if (strcmp(table[i].name, name) == 0) return &table[i];
     return NULL;
+}
+
+bool hf_chart_can_draw(const hf_chart_kind *kind, const hf_chart_subject *subject) {
+    return (!kind->needs_plan || subject->plan) && (!kind->needs_curve || subject->curve) &&
+           (!kind->needs_design || subject->design) && (!kind->needs_assessment || subject->assessment) &&
+           (!kind->needs_so_far || subject->so_far) && (!kind->needs_comparison || subject->comparison) &&
+           (!kind->needs_probability || subject->probability);
 }
 
 const char *hf_chart_format(hf_chart *chart, const char *format, ...) {

@@ -52,6 +52,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
         chart->out->failed = true;
         return NULL;
     }
+    while (g->design != subject->design) g++;
     const char *why = refusal(chart, g), *day = last_day(g->design->design);
     if (why) return why;
     chart->width = WIDTH;

@@ -51,11 +51,7 @@ void hf_document_chart(hf_document *document, const char *name, const hf_chart_s
     const hf_chart_kind *kind = hf_chart_kind_find(name);
     hf_text wide = {0}, narrow = {0};
     hf_error why;
-    if (!kind || (kind->needs_plan && !subject->plan) || (kind->needs_curve && !subject->curve) ||
-        (kind->needs_design && !subject->design) || (kind->needs_assessment && !subject->assessment) ||
-        (kind->needs_so_far && !subject->so_far) || (kind->needs_comparison && !subject->comparison) ||
-        (kind->needs_probability && !subject->probability))
-        return;
+    if (!kind || !hf_chart_can_draw(kind, subject)) return;
     hf_error_clear(&why);
     hf_chart_subject beside = *subject;
     beside.finding_beside = true;

@@ -35,6 +35,11 @@ static const hf_chart_kind *find_kind(hf_request *request, const char *name) {
     return NULL;
 }
 
+/* It shows all designs of the file. */
+static bool of_all(const hf_chart_kind *kind) {
+    return kind->needs_assessment && !kind->needs_design;
+}
+
 /* What was asked for and this kind does not know. */
 static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
     const chart_options *options = request->options;
@@ -42,7 +47,7 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
         const char *name;
         bool given, known;
     } rows[] = {
-        {"design", options->design.given, !kind->needs_comparison && !kind->needs_assessment},
+        {"design", options->design.given, !kind->needs_comparison && !of_all(kind)},
         {"family", options->family.given, kind->needs_probability},
         {"same-within", options->verdict.same_within.given, kind->needs_comparison},
         {"level", options->verdict.level.given, kind->needs_comparison},
@@ -114,7 +119,7 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
         wanted.choose_best = options->verdict.choose_best.given;
         wanted.same_within = hf_same_within(&options->verdict);
     }
-    if (kind->needs_assessment) wanted.design_count = 0;
+    if (of_all(kind)) wanted.design_count = 0;
     if (kind->needs_probability) wanted.what |= HF_STUDY_PLOTS;
     hf_status status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);

@@ -158,9 +158,7 @@ static void add_pictures(hf_notebook_writer *w, const char *const *kinds, const 
     size_t count = 0;
     for (; *kinds && count < PICTURES; kinds++) {
         const hf_chart_kind *kind = hf_chart_kind_find(*kinds);
-        if (!kind || kind->needs_plan || kind->needs_curve || kind->needs_assessment || kind->needs_so_far)
-            continue;
-        if (kind->needs_probability && !subject->probability) continue;
+        if (!kind || !hf_chart_can_draw(kind, subject)) continue;
         hf_error why;
         hf_status status = hf_chart_draw(kind, subject, w->style, &drawings[count], &why);
         if (status == HF_MEMORY) hf_notebook_fail(w, status);

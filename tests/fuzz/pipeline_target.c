@@ -101,10 +101,7 @@ static void draw_all(const pipeline *p, hf_chart_subject *subject) {
     const hf_chart_kind *kinds = hf_chart_kind_table(&count);
     for (size_t i = 0; i < count; i++) {
         const hf_chart_kind *kind = &kinds[i];
-        if ((kind->needs_plan && !subject->plan) || (kind->needs_curve && !subject->curve) ||
-            (kind->needs_design && !subject->design) || (kind->needs_comparison && !subject->comparison) ||
-            (kind->needs_probability && !subject->probability))
-            continue;
+        if (!hf_chart_can_draw(kind, subject)) continue;
         subject->width = HF_CHART_NARROW;
         draw(p, kind, subject);
         subject->width = HF_CHART_WIDE;
@@ -126,9 +123,15 @@ static const hf_plan *make_plan(const pipeline *p) {
 
 static void draw_designs(const pipeline *p) {
     hf_step_curve curve;
+    hf_so_far so_far;
+    hf_error error = {0};
     for (size_t i = 0; i < p->study->assessment->count; i++) {
         const hf_study_design *design = &p->study->designs[i];
-        hf_chart_subject subject = {.design = design->assessment, .probability = design->probability};
+        hf_chart_subject subject = {.design = design->assessment,
+                                    .assessment = p->study->assessment,
+                                    .probability = design->probability};
+        if (hf_so_far_of(p->arena, p->campaign, design->assessment->design, 1, &so_far, &error) == HF_OK)
+            subject.so_far = &so_far;
         if (i == 0) subject.comparison = p->study->comparison;
         if (i == 0) subject.plan = make_plan(p);
         if (subject.plan) {

@@ -39,7 +39,7 @@ struct hf_chart;
     X(probability, PROBABILITY,                                                                              \
       "the pulls on probability paper, with each law's line, its band and the bound")                        \
     X(sofar, SO_FAR, "the working load after each pull, and what more parts would bring")                    \
-    X(label, DESIGN, "a label to print and tie on, 90 by 50 mm; only where what is asked is met")            \
+    X(label, LABEL, "a label to print and tie on, 90 by 50 mm; only where what is asked is met")             \
     X(bound, PLAN, "the bound to expect from 2, 3, … parts and the range chance leaves")                     \
     X(ladder, PLAN, "the rungs of the ladder under the guessed strengths")                                   \
     X(step, CURVE, "what finer or coarser steps cost")                                                       \
@@ -63,6 +63,9 @@ const hf_chart_kind *hf_chart_kind_table(size_t *count);
 const hf_chart_kind *hf_chart_kind_find(const char *name);
 /* Name of row `at`, NULL past the last. */
 const char *hf_chart_kind_name(size_t at);
+
+/* Whether all that the kind needs is there. */
+bool hf_chart_can_draw(const hf_chart_kind *kind, const hf_chart_subject *subject);
 
 /* Appends the chart as one <svg> element, of class "hf-chart wide" or "hf-chart narrow". HF_NO_RESULT with words when there is nothing to draw (*out is then unchanged), HF_MEMORY. What the
  * kind needs must be there. */
