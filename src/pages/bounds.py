@@ -380,7 +380,8 @@ def batch_bound(pulls, batches, content, confidence):
     n = b / a
     k = normal_factor(n, max(1, freedom), content, confidence)
     s = math.sqrt(between + (1 - 1 / size) * within)
-    allowance = 1 / 8 if content >= 0.9 or k * k >= 2 else 1 / (4 * k * k)
+    whole = content >= 0.9 or k * k >= 2
+    allowance = 1 / 8 if whole else 1 / (4 * k * k)
     value = math.exp(middle - k * math.sqrt(s * s + allowance * h * h))
     return k, share, value
 
@@ -556,7 +557,8 @@ def check_looks(title, design, theirs):
     sequences of parts."""
     looks, answer = theirs["looks"], theirs["answer"]
     each, at = looks["per_look_confidence"], looks["at"]
-    promised = answer["confidence"] ** (1 / (theirs["picked_from"] or 1))
+    picked = theirs["picked_from"] or 1
+    promised = answer["confidence"] ** (1 / picked)
     check = Check(title)
     if each is None:
         check.number("confidence used", promised,

@@ -818,7 +818,7 @@ def check_pilot_moves_the_guess():
         one_clear_line(["plan", path], "mean", (3,))
         run("plan", path, "--pilot-from", "100", "--pilot-to", "1500", "--write")
         assert [part["id"] for part in planned(read(path))] == ["ring-pilot"], "the pilot has an id of its own"
-        run("record", path, "ring-pilot", "--held", "588.399 N", "--failed", "784.532 N")
+        run("record", path, "ring-pilot", "--held", "588.399 N", "--failed", "784.532 N", "--sure")
         run("plan", path, "--write")
         assert {part["id"] for part in planned(read(path))} >= {"ring-01", "ring-02"}, "the plan follows the pilot"
 
