@@ -287,6 +287,14 @@ static void warn_ladders(warner *w) {
     }
 }
 
+/* The tare enters loads that were added, not those that a scale showed. */
+static bool any_added(const hf_campaign *campaign) {
+    for (size_t i = 0; i < campaign->design_count; i++)
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
+            if (!campaign->designs[i].specimens[j].peak.given) return true;
+    return false;
+}
+
 static bool any_pull(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
@@ -298,7 +306,7 @@ void hf_warn(hf_reader *reader, const hf_campaign *campaign) {
     warner w = {.reader = reader, .campaign = campaign};
     const hf_json *rig = hf_json_get(campaign->root, "rig");
     if (campaign->rig.force.records == HF_RIG_RECORDS_ADDED && campaign->rig.tare_given &&
-        campaign->rig.force.tare == 0)
+        campaign->rig.force.tare == 0 && any_added(campaign))
         warn(&w, HF_WARNING_TARE_ZERO, hf_json_get(rig, "tare"),
              "found tare 0, though hanger, hook and rope below the part pull too");
     if (!campaign->rig.uncertainty_count && any_pull(campaign))

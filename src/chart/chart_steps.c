@@ -1,77 +1,47 @@
 /* From the best single pull down to the working load, one bar a step. */
 #include <math.h>
-#include <string.h>
 #include "holdfast/base/number.h"
 #include "words/assess_words.h"
+#include "words/load_steps.h"
 #include "chart/chart.h"
 
 enum { ROW = 34, ROW_NARROW = 46, LABEL_ABOVE = 15, REASON_WIDTH = 190, GAP = 8 };
 
-static const struct {
-    const char *code, *words;
-    bool divides, promised;
-} table[] = {
-    {"best_pull", "best single pull", false, false}, {"mean", "mean of the failed parts", false, false},
-    {"bound", "lower bound", false, true},           {"calibration", "rig error", false, true},
-    {"design_factor", "design factor", true, true},  {"set", "limited by set", true, true},
-    {"use_factor", "use factor", true, true},        {"round", "working load", false, true},
-};
-
 /* A first load says too little of a part's strength to enter a mean. */
 #define MEAN_OF_LATER "mean, first-load failures left out"
 
-static size_t row_of(const hf_load_step *step) {
-    size_t last = sizeof table / sizeof *table - 1;
-    for (size_t i = 0; i < last; i++)
-        if (strcmp(table[i].code, step->code) == 0) return i;
-    return last;
-}
-
 static const char *words_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
     if (step->label) return hf_chart_cut(chart, step->label, REASON_WIDTH);
-    if (strcmp(step->code, "mean") == 0 && design->break_event.counts.below) return MEAN_OF_LATER;
-    if (strcmp(step->code, "bound") == 0 && hf_governing_rejected(&design->break_event))
+    if (step->kind == HF_STEP_MEAN && design->break_event.counts.below) return MEAN_OF_LATER;
+    if (step->kind == HF_STEP_BOUND && hf_governing_rejected(&design->break_event))
         return "lower bound (law rejected)";
-    if (strcmp(step->code, "bound") == 0)
+    if (step->kind == HF_STEP_BOUND)
         return hf_chart_format(chart, "lower bound (%s carry it)",
                                hf_percent_text(&chart->words, design->content, 5));
-    return table[row_of(step)].words;
+    return hf_step_row_of(step)->words;
 }
 
 static const char *label_of(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step) {
     char number[HF_NUMBER_SIZE];
-    size_t row = row_of(step);
     const char *words = words_of(chart, design, step);
     if (!isfinite(step->factor)) return words;
-    if (strcmp(step->code, "set") == 0)
-        return hf_chart_format(chart, "%s ÷ %s", words, hf_number_shortest(step->factor, number));
-    return hf_chart_format(chart, "%s %s %s", table[row].divides ? "÷" : "×",
+    return hf_chart_format(chart, "%s %s %s", hf_step_row_of(step)->sign,
                            hf_number_figures(step->factor, 3, number), words);
 }
 
 static const char *value_of(hf_chart *chart, const hf_load_step *step) {
-    if (strcmp(step->code, "round") == 0) return hf_chart_load_down(chart, step->value);
-    if (strcmp(step->code, "mean") == 0) return hf_chart_load_mean(chart, step->value);
-    return table[row_of(step)].promised ? hf_chart_load_bound(chart, step->value)
-                                        : hf_chart_load_observed(chart, step->value);
+    return hf_show_text(&chart->words, hf_step_row_of(step)->as, step->value);
 }
 
 /* A rig without stated errors takes nothing off: no bar of its own. */
 static bool is_drawn(const hf_load_step *step) {
-    return strcmp(step->code, "calibration") != 0 || step->factor != 1;
-}
-
-/* The steps end before the first load that is not above zero: nothing can be divided or promised from there on. */
-static size_t count_steps(const hf_design_assessment *design) {
-    size_t count = 0;
-    while (count < design->step_count && design->steps[count].value > 0) count++;
-    return count;
+    return step->kind != HF_STEP_CALIBRATION || step->factor != 1;
 }
 
 static void draw_step(hf_chart *chart, const hf_design_assessment *design, const hf_load_step *step,
                       double y) {
     double value = hf_in_unit(chart->words.style, step->value), from = chart->plot.left;
-    bool promised = table[row_of(step)].promised, last = strcmp(step->code, "round") == 0;
+    bool promised = step->kind >= HF_STEP_BOUND, last = step->kind == HF_STEP_ROUND;
     double to = fmax(hf_scale_place(&chart->x, value), from);
     const char *label = label_of(chart, design, step);
     if (chart->narrow)
@@ -93,12 +63,11 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design, 
         return hf_chart_format(chart,
                                "%s %s: it promises no load above zero, so the steps end with the %s and no "
                                "working load follows.",
-                               strcmp(next->code, "bound") == 0         ? "The lower bound is"
-                               : strcmp(next->code, "calibration") == 0 ? "After the rig's error the bound is"
-                                                                        : "The load that set allows is",
+                               next->kind == HF_STEP_BOUND         ? "The lower bound is"
+                               : next->kind == HF_STEP_CALIBRATION ? "After the rig's error the bound is"
+                                                                   : "The load that set allows is",
                                value_of(chart, next),
-                               strcmp(last->code, "best_pull") == 0 ? "best pull"
-                                                                    : words_of(chart, design, last));
+                               last->kind == HF_STEP_BEST_PULL ? "best pull" : words_of(chart, design, last));
     }
     if (!isfinite(design->working_load))
         return design->break_event.governing
@@ -126,7 +95,7 @@ static const char *title(hf_chart *chart, const hf_design_assessment *design, si
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
     const hf_design_assessment *design = subject->design;
     double greatest = 0, labels = 0, values = 0;
-    size_t drawn = 0, count = count_steps(design);
+    size_t drawn = 0, count = hf_steps_above_nothing(design);
     if (!design->step_count) return "no part of this design has been pulled";
     for (size_t i = 0; i < count; i++) {
         const hf_load_step *step = &design->steps[i];

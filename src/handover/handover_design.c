@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "words/assess_words.h"
+#include "words/load_steps.h"
 #include "words/compare_report.h"
 #include "chart/document_chart.h"
 #include "handover/handover_report.h"
@@ -34,67 +35,46 @@ static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
                                    hf_percent_text(d, a->confidence, 5), or_dash(law)));
 }
 
-/* What the step is called and why it is taken. */
-static void step_words(hf_document *d, const hf_design_assessment *a, const hf_load_step *step,
-                       const char *words[2]) {
-    const char *code = step->code;
-    words[0] = hf_cut_text(d, step->label ? step->label : code, HF_NAME_COLUMNS);
-    words[1] = "";
-    if (strcmp(code, "best_pull") == 0) {
-        const char *did = hf_best_pull_words(d, a, &a->break_event);
-        words[0] = "best single pull";
-        words[1] = did ? or_dash(hf_arena_format(d->arena, "%s; a lucky part, never a rating", did))
-                       : "what a lucky part did; never a rating";
-    } else if (strcmp(code, "mean") == 0) {
-        words[0] = "mean of the failed parts";
-        words[1] = hf_mean_words(d, a);
-    } else if (strcmp(code, "bound") == 0) {
-        words[0] = "lower bound";
-        words[1] = bound_words(d, a);
-    } else if (strcmp(code, "calibration") == 0) {
-        words[0] = "rig's load error";
-        words[1] = calibration_words(d, &a->break_event);
-    } else if (strcmp(code, "design_factor") == 0) {
-        words[0] = "design factor";
-        words[1] = "stated in the file; the decision of whoever uses the part";
-    } else if (strcmp(code, "set") == 0) {
-        words[0] = "set factor, on the load of first movement";
-        words[1] = "stated in the file; first movement limits, not breaking";
-    } else if (strcmp(code, "use_factor") == 0) {
-        words[1] = "factor of use, stated in the file";
-    } else if (strcmp(code, "round") == 0) {
-        words[0] = "working load";
-        words[1] = "rounded down to three figures";
+/* Why the step is taken. */
+static const char *step_why(hf_document *d, const hf_design_assessment *a, const hf_load_step *step) {
+    const char *did;
+    switch (step->kind) {
+    case HF_STEP_BEST_PULL:
+        did = hf_best_pull_words(d, a, &a->break_event);
+        return did ? or_dash(hf_arena_format(d->arena, "%s; a lucky part, never a rating", did))
+                   : "what a lucky part did; never a rating";
+    case HF_STEP_MEAN:
+        return hf_mean_words(d, a);
+    case HF_STEP_BOUND:
+        return bound_words(d, a);
+    case HF_STEP_CALIBRATION:
+        return calibration_words(d, &a->break_event);
+    case HF_STEP_DESIGN_FACTOR:
+        return "stated in the file; the decision of whoever uses the part";
+    case HF_STEP_SET:
+        return "stated in the file; first movement limits, not breaking";
+    case HF_STEP_USE_FACTOR:
+        return "factor of use, stated in the file";
+    case HF_STEP_ROUND:
+        return "rounded down to three figures";
     }
+    return "";
 }
 
 static const char *factor_text(hf_document *d, const hf_load_step *step) {
     if (!isfinite(step->factor)) return "";
-    if (strcmp(step->code, "calibration") == 0 && step->factor == 1) return "none";
-    bool multiplies = strcmp(step->code, "calibration") == 0;
-    return or_dash(hf_arena_format(d->arena, "%s %s", multiplies ? "×" : "÷",
+    bool multiplies = step->kind == HF_STEP_CALIBRATION;
+    if (multiplies && step->factor == 1) return "none";
+    return or_dash(hf_arena_format(d->arena, "%s %s", hf_step_row_of(step)->sign,
                                    multiplies ? hf_figures_text(d, step->factor, 5)
                                               : hf_shortest_text(d, step->factor)));
 }
 
-/* Steps are shown as far as something is left. */
-static size_t steps_shown(const hf_design_assessment *a) {
-    size_t count = 0;
-    while (count < a->step_count && a->steps[count].value > 0) count++;
-    return count;
-}
-
-static const char *step_load(hf_document *d, const hf_load_step *step) {
-    if (strcmp(step->code, "best_pull") == 0) return hf_seen_bare(d, step->value);
-    if (strcmp(step->code, "mean") == 0) return hf_bare_load(d, step->value, 4);
-    return hf_bound_cell(d, step->value, strcmp(step->code, "round") == 0 ? 3 : 4);
-}
-
 static void say_where_it_ends(hf_document *d, const hf_design_assessment *a) {
-    size_t shown = steps_shown(a);
+    size_t shown = hf_steps_above_nothing(a);
     if (shown == a->step_count) return;
     hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                    strcmp(a->steps[shown].code, "bound") == 0
+                    a->steps[shown].kind == HF_STEP_BOUND
                         ? "It ends here: these pulls give no bound above 0, so there is nothing to divide."
                         : "It ends here: the next step leaves nothing above 0.");
 }
@@ -105,11 +85,12 @@ static void step_table(hf_document *d, const hf_design_assessment *a) {
                                   "why", NULL};
     hf_block *table = hf_document_table(d, header);
     hf_document_caption(d, table, "Each step down, with its factor");
-    for (size_t i = 0; i < steps_shown(a); i++) {
+    for (size_t i = 0; i < hf_steps_above_nothing(a); i++) {
         const hf_load_step *step = &a->steps[i];
-        const char *words[2];
-        step_words(d, a, step, words);
-        const char *cells[] = {words[0], factor_text(d, step), step_load(d, step), words[1], NULL};
+        const hf_step_row *row = hf_step_row_of(step);
+        const char *cells[] = {hf_cut_text(d, step->label ? step->label : row->words, HF_NAME_COLUMNS),
+                               factor_text(d, step), hf_bare_text(d, row->as, step->value),
+                               step_why(d, a, step), NULL};
         hf_document_row(d, table, cells);
     }
     say_where_it_ends(d, a);
@@ -130,7 +111,7 @@ static void add_steps(hf_document *d, const hf_chart_subject *subject) {
     hf_document_add(d, HF_BLOCK_HEADING,
                     isfinite(a->working_load) ? "From the best pull to the working load"
                                               : "From the best pull down");
-    if (steps_shown(a) < 2) {
+    if (hf_steps_above_nothing(a) < 2) {
         say_lone_step(d, a);
     } else {
         hf_document_chart(d, "steps", subject, false);

@@ -82,6 +82,7 @@ void hf_notebook_numbers(hf_notebook_writer *w) {
                                              "step",
                                              "steps",
                                              "trade",
+                                             "trend",
                                              "upper_end",
                                              NULL};
     static const char *const not_compared[] = {"cautions",

@@ -451,7 +451,8 @@ def uncertainty_at(load):
 def check_governing(check, design, pulls, theirs, promised):
     """Which bound governs: the Weibull law's unless another was
     stated and is not rejected; of a rejected law's and the one
-    that needs no law the lower. Returns it calibrated."""
+    that needs no law the lower. Returns it calibrated, and whether it
+    is assured."""
     fits = {fit["family"]: fit for fit in theirs["fits"]}
     stated = design.get("family", "auto")
     wanted = stated
@@ -461,21 +462,22 @@ def check_governing(check, design, pulls, theirs, promised):
                 if row["method"] in ("factor", "conditional")}
     by_scatter = next((row for row in theirs["bounds"]
                        if row["method"] == "stated_scatter"), None)
+    refuted = None
     if by_scatter and contradicted(check, design, pulls,
                                    theirs["stated_scatter_test"]):
-        by_scatter = None
+        by_scatter, refuted = None, by_scatter
     order = next((row for row in theirs["bounds"]
                   if row["method"] == "order_statistic"), None)
     free = order or next((row for row in theirs["bounds"]
                           if row["method"] == "hanson_koopmans"), None)
     by_law = law_rows.get(wanted)
+    alone = by_law and fits[wanted]["rejected"] and not free
     if by_law and fits[wanted]["rejected"] and free:
         by_law = min(by_law, free, key=lambda row: row["value"])
-    row = by_scatter or by_law or order
+    row = by_scatter or by_law or order or refuted
     batch = next((row for row in theirs["bounds"]
                   if row["method"] == "batch"), None)
-    assured = not (row and row is by_law and not free
-                   and fits[wanted]["rejected"])
+    assured = row is not refuted and (by_scatter or not alone)
     if batch and row and row is not by_scatter and assured:
         row = min(row, batch, key=lambda row: row["value"])
     check.same("governing: law", row and row["family"],
@@ -483,7 +485,7 @@ def check_governing(check, design, pulls, theirs, promised):
     check.number("governing: bound", row and row["value"],
                  theirs["governing"]["value"])
     if row is None:
-        return None
+        return None, False
     value = row["value"]
     u = uncertainty_at(value) if value > 0 else 0.0
     z = max(1.645, STANDARD.inv_cdf(promised))
@@ -492,7 +494,7 @@ def check_governing(check, design, pulls, theirs, promised):
                  theirs["calibration"]["relative_uncertainty"])
     check.number("bound after the rig's error", calibrated,
                  theirs["calibration"]["value"], 1e-3 * abs(value))
-    return calibrated
+    return calibrated, assured
 
 
 def check_working_load(title, design, theirs):
@@ -500,20 +502,22 @@ def check_working_load(title, design, theirs):
     check = Check(title)
     goal = {**CAMPAIGN.get("goal", {}), **design.get("goal", {})}
     promised = theirs["answer"]["confidence"]
-    by_break = check_governing(check, design, pulls_of(design),
-                               theirs, promised)
-    by_set = None
+    by_break, assured = check_governing(check, design,
+                                        pulls_of(design), theirs,
+                                        promised)
+    by_set, set_assured = None, True
     if "set" in theirs:
-        by_set = check_governing(check, design,
-                                 pulls_of(design, "set"),
-                                 theirs["set"], promised)
+        by_set, set_assured = check_governing(
+            check, design, pulls_of(design, "set"), theirs["set"],
+            promised)
     load = None
     positive = (by_break is not None and by_break > 0 and
                 theirs["looks"]["stand"] != "before_first")
-    if positive and "design_factor" in goal:
+    if positive and assured and "design_factor" in goal:
         load = by_break / goal["design_factor"]
         if by_set is not None and "set_factor" in goal:
-            load = min(load, by_set / goal["set_factor"])
+            if by_set / goal["set_factor"] < load:
+                load = by_set / goal["set_factor"] * set_assured
         for use in goal.get("use_factors", []):
             load /= use["factor"]
         load = load if load > 0 else None

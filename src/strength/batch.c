@@ -116,6 +116,10 @@ static double variance_share(const double *value, const int *batch, size_t count
     return component + within > 0 ? component / (component + within) : NAN;
 }
 
+bool hf_batches_differ(const hf_batch_test *test) {
+    return (test->available && test->differ) || (test->one_way.available && test->one_way.differ);
+}
+
 hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches,
                                hf_batch_test *out) {
     *out =

@@ -2,21 +2,33 @@
 
 #include <math.h>
 #include <stdint.h>
+#include <string.h>
 #include "holdfast/base/memory.h"
 #include "holdfast/numeric/special.h"
+#include "holdfast/numeric/vector.h"
 
 static const double level = 0.05, tie = 1e-9;
 
-/* Places counted from 1, equal ones sharing their middle. */
-static void ranks_of(const double *place, size_t count, double *rank) {
-    for (size_t i = 0; i < count; i++) {
-        double below = 0, same = 0;
-        for (size_t j = 0; j < count; j++) {
-            below += place[j] < place[i];
-            same += place[j] == place[i];
-        }
-        rank[i] = below + 0.5 * (same + 1);
+/* How many of the ascending places lie below the one at hand, or not above it. */
+static size_t count_to(const double *sorted, size_t count, double place, bool equal_too) {
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (sorted[middle] < place || (equal_too && sorted[middle] == place))
+            low = middle + 1;
+        else
+            high = middle;
     }
+    return low;
+}
+
+/* Places counted from 1, equal ones sharing their middle. */
+static void ranks_of(const double *place, size_t count, double *rank, double *sorted) {
+    memcpy(sorted, place, count * sizeof *sorted);
+    hf_vector_sort(sorted, count);
+    for (size_t i = 0; i < count; i++)
+        rank[i] = 0.5 * ((double)count_to(sorted, count, place[i], false) +
+                         (double)count_to(sorted, count, place[i], true) + 1);
 }
 
 /* Takes the mean off; the sum of squares that is left, 0 where all are equal. */
@@ -85,11 +97,11 @@ hf_status hf_trend_test_values(const double *y, const double *place, size_t coun
     *out = (hf_trend_test){.reason = "too_few", .parts = count, .slope = NAN};
     out->first_to_last = out->significance = NAN;
     if (count < HF_TREND_LEAST_PARTS) return HF_NO_RESULT;
-    if (count > SIZE_MAX / (2 * sizeof *y)) return HF_MEMORY;
-    double *work = hf_memory_take(2 * count, sizeof *work);
+    if (count > SIZE_MAX / (3 * sizeof *y)) return HF_MEMORY;
+    double *work = hf_memory_take(3 * count, sizeof *work);
     if (!work) return HF_MEMORY;
     for (size_t i = 0; i < count; i++) work[i] = y[i];
-    ranks_of(place, count, work + count);
+    ranks_of(place, count, work + count, work + 2 * count);
     hf_status status = judge(work, work + count, count, out);
     hf_memory_free(work);
     return status;

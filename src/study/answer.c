@@ -1,11 +1,9 @@
 /* From everything that is known of a design to its answer. */
 #include <math.h>
-#include <string.h>
 #include "holdfast/base/number.h"
 #include "holdfast/campaign/used.h"
 #include "study/event.h"
-
-enum { MASS_FIGURES = 3, USEFUL_PARTS = 5 };
+#include "study/limits.h"
 
 /* --- Is what was asked for met ----------------------------------------------------------------------- */
 
@@ -68,6 +66,8 @@ static bool to_be_settled(hf_caution_code code) {
         HF_CAUTION_RIG_FAILURE,     HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
         HF_CAUTION_COARSE_STEP,     HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
         HF_CAUTION_TWO_ENDED,       HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75,
+        HF_CAUTION_ONE_PART,        HF_CAUTION_TWO_PARTS,       HF_CAUTION_THREE_PARTS,
+        HF_CAUTION_WEAK_KIND,       HF_CAUTION_LEANS_ON_TAIL,   HF_CAUTION_ORDER_NOT_STATED,
         HF_CAUTION_LOOKS_NOT_STATED};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++)
         if (known[i] == code) return false;
@@ -95,13 +95,14 @@ static hf_answer_next next_of(const hf_design_assessment *a, const hf_answer *an
     const hf_event_assessment *event = answer->of_set ? &a->set_event : &a->break_event;
     const bool differ = have(a, HF_CAUTION_BATCHES_DIFFER);
     if (answer->verdict == HF_ANSWER_NONE) return without_bound(event);
+    if (event->governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED) return HF_NEXT_MEND_PULLS;
     if (have(a, HF_CAUTION_ABOVE_WEIGHTS) || have(a, HF_CAUTION_ABOVE_RATING)) return HF_NEXT_CHECK_LOADS;
     if (a->promise.looks.next && is_short(a)) return HF_NEXT_PULL_TO_LOOK;
     if (have(a, HF_CAUTION_SERVICE_NOT_MET)) return HF_NEXT_NOT_AT_SERVICE_LOAD;
     if (have(a, HF_CAUTION_REQUIRED_NOT_MET)) return HF_NEXT_STRONGER_OR_MORE;
     if (answer->by_law || answer->confirming)
         return differ ? HF_NEXT_FIND_WEAK_BATCH_FIRST : HF_NEXT_FIND_WHY_LAW_FAILS;
-    if (event->counts.used < USEFUL_PARTS) return HF_NEXT_PULL_MORE;
+    if (event->counts.used < HF_USEFUL_PARTS) return HF_NEXT_PULL_MORE;
     if (differ) return HF_NEXT_FIND_WEAK_BATCH;
     if (have(a, HF_CAUTION_ONE_BATCH)) return about_batches(a);
     if (answer->verdict != HF_ANSWER_WORKING_LOAD) return HF_NEXT_STATE_FACTOR;
@@ -122,18 +123,17 @@ static void weigh(const hf_campaign *campaign, hf_answer *out) {
     const hf_unit *unit = campaign->weight_count ? campaign->weights[0].unit : NULL;
     out->mass_unit = unit && unit->is_mass ? unit : hf_unit_find("kg", 2);
     out->working_load_mass = hf_number_round_down(
-        out->working_load / hf_unit_newtons(out->mass_unit, campaign->gravity), MASS_FIGURES);
+        out->working_load / hf_unit_newtons(out->mass_unit, campaign->gravity), HF_MASS_FIGURES);
 }
 
 /* A law somebody chose: not the one that governs by rule, nor one that a stated scatter brings with it. */
 static const hf_family *chosen_law(const hf_event_assessment *event) {
-    bool by_hand =
-        event->governing && event->governing_reason && strcmp(event->governing_reason, "stated") == 0;
+    bool by_hand = event->governing && event->governing_reason == HF_GOVERNS_STATED;
     return by_hand && event->governing->family != hf_family_governing(NULL) ? event->governing->family : NULL;
 }
 
 void hf_answer_of(const hf_campaign *campaign, const hf_design_assessment *a, hf_answer *out) {
-    out->of_set = a->limited_by && strcmp(a->limited_by, "set") == 0;
+    out->of_set = a->limited_by == HF_LIMIT_SET;
     const hf_event_assessment *event = out->of_set ? &a->set_event : &a->break_event;
     out->verdict = verdict_of(a, event);
     out->bound = out->verdict == HF_ANSWER_NONE ? NULL : event->governing;
@@ -172,3 +172,15 @@ bool hf_next_is_more(hf_answer_next next) {
     return next == HF_NEXT_PULL_MORE || next == HF_NEXT_STRONGER_OR_MORE ||
            next == HF_NEXT_NOT_AT_SERVICE_LOAD;
 }
+
+#define HF_CODE(name, code) code,
+const char *hf_governs_code(hf_governs reason) {
+    static const char *const codes[] = {HF_GOVERNS_LIST(HF_CODE)};
+    return codes[reason];
+}
+
+const char *hf_no_load_code(hf_no_load reason) {
+    static const char *const codes[] = {HF_NO_LOAD_LIST(HF_CODE)};
+    return codes[reason];
+}
+#undef HF_CODE

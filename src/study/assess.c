@@ -7,9 +7,8 @@
 #include "holdfast/strength/working_load.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/limits.h"
 #include "study/raise.h"
-
-enum { RATING_FIGURES = 3 };
 
 static const hf_family *stated_family(const hf_assess_options *options, const hf_design *design) {
     return options->by_rule ? NULL : options->family ? options->family : design->family;
@@ -35,28 +34,28 @@ static double use_product(const hf_goal *goal) {
 static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
     const hf_event_assessment *at = &out->break_event, *set = &out->set_event;
     double by_break = NAN, by_set = NAN;
-    out->limited_by = NULL;
+    out->limited_by = HF_LIMIT_NONE;
     if (!at->governing) {
-        out->working_load_reason = "no_bound";
+        out->working_load_reason = HF_NO_LOAD_NO_BOUND;
     } else if (!(at->calibrated > 0)) {
-        out->working_load_reason = "bound_not_positive";
+        out->working_load_reason = HF_NO_LOAD_BOUND_NOT_POSITIVE;
     } else if (at->not_assured) {
-        out->working_load_reason = "not_assured";
+        out->working_load_reason = HF_NO_LOAD_NOT_ASSURED;
     } else if (out->promise.looks.stand == HF_LOOK_BEFORE_FIRST) {
-        out->working_load_reason = "before_first_look";
+        out->working_load_reason = HF_NO_LOAD_BEFORE_FIRST_LOOK;
     } else if (!goal->design_factor.given) {
-        out->working_load_reason = "no_design_factor";
+        out->working_load_reason = HF_NO_LOAD_NO_DESIGN_FACTOR;
     } else {
         by_break = at->calibrated / goal->design_factor.value;
     }
     if (isnan(by_break)) return NAN;
     if (out->set_watched && goal->set_factor.given && set->governing)
         by_set = set->calibrated / goal->set_factor.value;
-    out->limited_by = by_set < by_break ? "set" : "break";
-    if (by_set <= 0) {
-        out->working_load_reason = "bound_not_positive";
-        return NAN;
-    }
+    out->limited_by = by_set < by_break ? HF_LIMIT_SET : HF_LIMIT_BREAK;
+    bool set_limits = out->limited_by == HF_LIMIT_SET;
+    if (by_set <= 0) out->working_load_reason = HF_NO_LOAD_BOUND_NOT_POSITIVE;
+    if (set_limits && set->not_assured) out->working_load_reason = HF_NO_LOAD_NOT_ASSURED;
+    if (out->working_load_reason != HF_NO_LOAD_NONE) return NAN;
     return fmin(by_break, isnan(by_set) ? INFINITY : by_set);
 }
 
@@ -68,30 +67,32 @@ static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf
     if (!steps) return HF_MEMORY;
     double load = limiting_load(goal, out);
     if (event->counts.used > 0)
-        add_step(steps, &count, (hf_load_step){"best_pull", NULL, NAN, event->max_load});
-    if (!isnan(event->mean_mid)) add_step(steps, &count, (hf_load_step){"mean", NULL, NAN, event->mean_mid});
+        add_step(steps, &count, (hf_load_step){HF_STEP_BEST_PULL, NULL, NAN, event->max_load});
+    if (!isnan(event->mean_mid))
+        add_step(steps, &count, (hf_load_step){HF_STEP_MEAN, NULL, NAN, event->mean_mid});
     if (event->governing) {
-        add_step(steps, &count, (hf_load_step){"bound", NULL, NAN, event->governing->value});
+        add_step(steps, &count, (hf_load_step){HF_STEP_BOUND, NULL, NAN, event->governing->value});
         add_step(steps, &count,
-                 (hf_load_step){"calibration", NULL, event->calibration_multiplier, event->calibrated});
+                 (hf_load_step){HF_STEP_CALIBRATION, NULL, event->calibration_multiplier, event->calibrated});
     }
     if (!isnan(load)) {
         double factor = goal->design_factor.value;
-        add_step(steps, &count, (hf_load_step){"design_factor", NULL, factor, event->calibrated / factor});
-        if (strcmp(out->limited_by, "set") == 0)
-            add_step(steps, &count, (hf_load_step){"set", NULL, goal->set_factor.value, load});
+        add_step(steps, &count,
+                 (hf_load_step){HF_STEP_DESIGN_FACTOR, NULL, factor, event->calibrated / factor});
+        if (out->limited_by == HF_LIMIT_SET)
+            add_step(steps, &count, (hf_load_step){HF_STEP_SET, NULL, goal->set_factor.value, load});
         for (size_t i = 0; i < goal->use_factor_count; i++) {
             load /= goal->use_factors[i].factor;
-            add_step(
-                steps, &count,
-                (hf_load_step){"use_factor", goal->use_factors[i].reason, goal->use_factors[i].factor, load});
+            add_step(steps, &count,
+                     (hf_load_step){HF_STEP_USE_FACTOR, goal->use_factors[i].reason,
+                                    goal->use_factors[i].factor, load});
         }
-        out->working_load = unit * hf_number_round_down(load / unit, RATING_FIGURES);
-        add_step(steps, &count, (hf_load_step){"round", NULL, NAN, out->working_load});
+        out->working_load = unit * hf_number_round_down(load / unit, HF_RATING_FIGURES);
+        add_step(steps, &count, (hf_load_step){HF_STEP_ROUND, NULL, NAN, out->working_load});
     }
     if (out->working_load <= 0) {
         out->working_load = load = NAN;
-        out->working_load_reason = "nothing_left";
+        out->working_load_reason = HF_NO_LOAD_NOTHING_LEFT;
         count--;
     }
     out->working_load_unrounded = load;
@@ -229,6 +230,7 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     out->sample = pulled.sample;
     out->specimens = pulled.specimens;
     out->break_event.of_fittings = out->two_ended;
+    if (status == HF_OK) status = hf_trend_of_pulls(arena, &pulled, out->two_ended, &out->break_event);
     if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, out->sample, out);
     if (status == HF_OK) status = hf_modes_of_failing(arena, options->seed, out);
     if (status != HF_OK) return status;

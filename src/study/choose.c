@@ -1,5 +1,4 @@
 /* Which bound of an event leads. */
-#include <string.h>
 #include "study/event.h"
 
 /* The row of a law's own bound, where it gives one. */
@@ -32,14 +31,14 @@ static void take_rejected(const hf_bound *by_law, hf_event_assessment *event) {
     const hf_bound *without = free_of_law(event);
     event->rejected_law = event->governing = by_law;
     event->not_assured = !without;
-    event->governing_reason = "law_not_assured";
+    event->governing_reason = HF_GOVERNS_LAW_NOT_ASSURED;
     if (!without) return;
     if (without->value < by_law->value) {
         event->governing = without;
-        event->governing_reason = "law_rejected_free_lower";
+        event->governing_reason = HF_GOVERNS_FREE_LOWER;
     } else {
         event->confirming = without;
-        event->governing_reason = "law_rejected_law_lower";
+        event->governing_reason = HF_GOVERNS_LAW_LOWER;
     }
 }
 
@@ -51,31 +50,36 @@ static void take_batches(hf_event_assessment *event) {
     if (!(batch->value < governing->value)) return;
     event->without_batches = governing;
     event->governing = batch;
-    event->governing_reason = "batch_lower";
+    event->governing_reason = HF_GOVERNS_BATCH_LOWER;
     event->confirming = NULL;
 }
 
 void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
     const hf_family *rule = hf_family_governing(NULL), *wanted = hf_family_governing(stated);
     const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
-    event->governing_reason = wanted == rule ? "weibull_rule" : "stated";
+    event->governing_reason = wanted == rule ? HF_GOVERNS_WEIBULL_RULE : HF_GOVERNS_STATED;
     event->stated_rejected = wanted != rule && hf_law_rejected(event, wanted) ? wanted : NULL;
     if (event->stated_rejected) {
         wanted = rule;
-        event->governing_reason = "stated_rejected";
+        event->governing_reason = HF_GOVERNS_STATED_REJECTED;
     }
     const hf_bound *by_law = find_by_law(event, wanted),
                    *by_scatter = find_method(event, HF_BOUND_STATED_SCATTER);
     if (by_scatter && !event->confrontation.contradicted) {
         event->governing = by_scatter;
-        event->governing_reason = "stated_scatter";
+        event->governing_reason = HF_GOVERNS_STATED_SCATTER;
     } else if (by_law && hf_law_rejected(event, wanted)) {
         take_rejected(by_law, event);
     } else if (by_law) {
         event->governing = by_law;
     } else {
         event->governing = by_order;
-        event->governing_reason = by_order ? "order_statistic" : "none";
+        event->governing_reason = by_order ? HF_GOVERNS_ORDER_STATISTIC : HF_GOVERNS_NONE;
+    }
+    if (!event->governing && by_scatter) { /* contradicted, and nothing else is there */
+        event->governing = by_scatter;
+        event->governing_reason = HF_GOVERNS_SCATTER_NOT_ASSURED;
+        event->not_assured = true;
     }
     take_batches(event);
 }

@@ -4,10 +4,8 @@
 #include "holdfast/strength/sample.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/limits.h"
 #include "study/raise.h"
-
-static const double scatter_apart = 2, counts_apart = 2, wide_step = 2;
-enum { MANY_PARTS = 5 };
 
 typedef struct context {
     hf_arena *arena;
@@ -44,7 +42,7 @@ static void about_outcomes(const context *c, const hf_comparison_design *design,
  * fewer parts their own scatter hides the error. */
 static void about_steps(const context *c, const hf_comparison_design *design) {
     double step = design->event.step_rms, scatter = design->event.sd_mid;
-    if (design->event.counts.failed >= MANY_PARTS && step > wide_step * scatter * (1 + HF_SAME))
+    if (design->event.counts.failed >= HF_WIDE_STEP_PARTS && step > HF_WIDE_STEP * scatter * (1 + HF_SAME))
         add_named(c, HF_CAUTION_WIDE_STEPS, plain_name(design), scatter > 0 ? step / scatter : NAN);
 }
 
@@ -76,6 +74,8 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design) {
     hf_caution_batches(&subject);
     about_steps(&c, design);
     hf_caution_outlier(&subject);
+    hf_caution_dwell(&subject);
+    hf_caution_trend(&subject);
     about_modes(&c, design);
     hf_caution_looks(arena, &design->cautions, design->assessment);
     const hf_cautions *known = &design->assessment->cautions;
@@ -123,7 +123,7 @@ static double failures_of(const hf_comparison_design *design) {
 static void about_unseen_scatter(const context *c, const hf_compare_pair_request *request) {
     double d_a = failures_of(request->a), d_b = failures_of(request->b);
     const hf_comparison_design *few = d_a < d_b ? request->a : request->b;
-    if (fmax(d_a, d_b) >= counts_apart * fmin(d_a, d_b))
+    if (fmax(d_a, d_b) >= HF_COUNTS_APART * fmin(d_a, d_b))
         add_named(c, HF_CAUTION_SCATTER_UNSEEN, plain_name(few), fmin(d_a, d_b));
 }
 
@@ -137,8 +137,8 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
     double apart = fmax(s_a, s_b) / fmin(s_a, s_b);
     const hf_comparison_design *wide = s_a > s_b ? request->a : request->b,
                                *narrow = s_a > s_b ? request->b : request->a;
-    bool small_is_wide = (n_a >= counts_apart * n_b && s_b > s_a * (1 + HF_SAME)) ||
-                         (n_b >= counts_apart * n_a && s_a > s_b * (1 + HF_SAME));
+    bool small_is_wide = (n_a >= HF_COUNTS_APART * n_b && s_b > s_a * (1 + HF_SAME)) ||
+                         (n_b >= HF_COUNTS_APART * n_a && s_a > s_b * (1 + HF_SAME));
     if (likelihood && isnan(apart)) about_unseen_scatter(c, request);
     if (small_is_wide)
         hf_caution_raise(
@@ -146,7 +146,7 @@ static void about_scatter(const context *c, const hf_compare_pair_request *reque
             (hf_caution){welch ? HF_CAUTION_SMALL_GROUP_SCATTERS : HF_CAUTION_SMALL_GROUP_SCATTERS_OPEN,
                          {n_a, n_b},
                          {plain_name(wide)}});
-    if (!(apart > scatter_apart * (1 + HF_SAME))) return;
+    if (!(apart > HF_SCATTER_APART * (1 + HF_SAME))) return;
     if (welch)
         hf_caution_raise(c->arena, c->list,
                          (hf_caution){HF_CAUTION_SCATTER_APART,

@@ -1,14 +1,12 @@
 /* Which cautions a design's result must carry. */
 #include <math.h>
 #include <string.h>
+#include "holdfast/campaign/used.h"
 #include "holdfast/numeric/special.h"
 #include "holdfast/strength/sample.h"
 #include "study/event.h"
+#include "study/limits.h"
 #include "study/raise.h"
-
-static const double high_scatter = 0.25, coarse_step = 1.0, families_apart = 0.10;
-static const double no_support = 5, unlikely = 0.05;
-enum { FEW_PARTS = 10 };
 
 typedef struct context {
     hf_arena *arena;
@@ -76,7 +74,7 @@ static void about_steps(const context *c) {
     if (dropped > 0) add(c, HF_CAUTION_DROPPED_STEPS, dropped, NAN);
     if (failed >= 2 && low < high)
         add(c, HF_CAUTION_ALL_ONE_STEP, low, high);
-    else if (event->step_rms > coarse_step * event->sd_mid * (1 + HF_SAME))
+    else if (event->step_rms > HF_COARSE_STEP * event->sd_mid * (1 + HF_SAME))
         add(c, HF_CAUTION_COARSE_STEP, event->sd_mid > 0 ? event->step_rms / event->sd_mid : NAN, NAN);
 }
 
@@ -93,7 +91,7 @@ static void about_likelihood(const context *c, const hf_event_assessment *event)
     }
     if (own == HF_FAMILY_COUNT) return;
     double behind = event->fits[best].log_likelihood - event->fits[own].log_likelihood;
-    if (behind > no_support)
+    if (behind > HF_NO_SUPPORT)
         hf_caution_raise(c->arena, c->list,
                          (hf_caution){HF_CAUTION_LAW_UNLIKELY,
                                       {behind, event->bounds[best].value, event->governing->value},
@@ -162,21 +160,21 @@ static void about_laws(const context *c) {
             c->arena, c->list,
             (hf_caution){.code = HF_CAUTION_STATED_FAMILY_REJECTED,
                          .text = {event->stated_rejected->label, hf_family_governing(NULL)->label}});
-    if (event->governing_reason && strcmp(event->governing_reason, "stated") == 0) about_chosen_law(c, event);
-    if (event->not_assured)
+    if (event->governing_reason == HF_GOVERNS_STATED) about_chosen_law(c, event);
+    if (event->governing_reason == HF_GOVERNS_LAW_NOT_ASSURED)
         add_named(c, HF_CAUTION_NOT_ASSURED, event->rejected_law->family->label, event->rejected_law->value,
                   NAN);
     bool by_scatter = event->governing && event->governing->method == HF_BOUND_STATED_SCATTER;
-    if (!by_scatter && high - low > families_apart * high * (1 + HF_SAME))
+    if (!by_scatter && high - low > HF_FAMILIES_APART * high * (1 + HF_SAME))
         add(c, HF_CAUTION_FAMILIES_DIFFER, low, high);
     static const hf_caution_code very_few[] = {HF_CAUTION_ONE_PART, HF_CAUTION_TWO_PARTS,
                                                HF_CAUTION_THREE_PARTS};
-    size_t used = event->counts.used;
-    if (used > 0 && used <= sizeof very_few / sizeof *very_few)
-        add(c, very_few[used - 1], NAN, NAN);
-    else if (used > 0 && used < FEW_PARTS)
-        add(c, HF_CAUTION_FEW_PARTS, (double)used, NAN);
-    if (event->cv > high_scatter) add(c, HF_CAUTION_HIGH_SCATTER, event->cv, NAN);
+    size_t failed = event->counts.failed;
+    if (failed > 0 && failed <= sizeof very_few / sizeof *very_few)
+        add(c, very_few[failed - 1], NAN, NAN);
+    else if (failed > 0 && failed < HF_FEW_FAILURES)
+        add(c, HF_CAUTION_FEW_PARTS, (double)failed, NAN);
+    if (event->cv > HF_HIGH_SCATTER) add(c, HF_CAUTION_HIGH_SCATTER, event->cv, NAN);
 }
 
 /* Why the governing rule's own law gives no bound. */
@@ -191,7 +189,7 @@ static void about_goal(const context *c) {
     const hf_design_assessment *design = c->design;
     const hf_bound *governing = design->break_event.governing;
     const hf_scatter *scatter = &design->design->scatter;
-    if (governing && governing->method == HF_BOUND_STATED_SCATTER)
+    if (governing && governing->method == HF_BOUND_STATED_SCATTER && !design->break_event.not_assured)
         add_named(c,
                   isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
                   scatter->source ? scatter->source : "not stated", scatter->cv, scatter->degrees_of_freedom);
@@ -201,6 +199,8 @@ static void about_goal(const context *c) {
                          (hf_caution){HF_CAUTION_SCATTER_CONTRADICTED,
                                       {scatter->cv, test->statistic, test->critical},
                                       {scatter->source ? scatter->source : "not stated"}});
+    if (design->break_event.governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED)
+        add(c, HF_CAUTION_SCATTER_NOT_ASSURED, governing->value, NAN);
     if (!governing && design->break_event.counts.used > 0)
         add_named(c, HF_CAUTION_NO_BOUND, hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, HF_CAUTION_BOUND_NOT_POSITIVE, NAN, NAN);
@@ -233,9 +233,33 @@ static void about_broken(const context *c) {
     double chance = hf_binomial_at_least(broken, parts, 1 - bound->content);
     hf_caution_raise(
         c->arena, c->list,
-        (hf_caution){chance < unlikely ? HF_CAUTION_ABOVE_BROKEN_UNLIKELY : HF_CAUTION_ABOVE_BROKEN,
+        (hf_caution){chance < HF_UNLIKELY ? HF_CAUTION_ABOVE_BROKEN_UNLIKELY : HF_CAUTION_ABOVE_BROKEN,
                      {bound->value, broken, parts, lowest, chance},
                      {NULL}});
+}
+
+static void about_one_record(const context *c) {
+    const hf_event_assessment *event = &c->design->break_event;
+    if (!event->one_record) return;
+    const hf_pull *pull = &event->one_record->pull;
+    bool step = pull->kind == HF_PULL_CLOSED && pull->stepped;
+    hf_caution_raise(c->arena, c->list,
+                     (hf_caution){HF_CAUTION_ONE_RECORD,
+                                  {event->governing->value, event->without_one, hf_pull_reached(pull),
+                                   step ? pull->lower : NAN},
+                                  {event->one_record->id}});
+}
+
+/* What the pulls cannot show: a kind that none of them is of, and the tail of the law. */
+static void about_unseen(const context *c) {
+    const hf_bound *bound = c->design->break_event.governing;
+    double parts = (double)c->sample.count, chance = pow(1 - HF_WEAK_KIND_SHARE, parts);
+    if (parts > 0 && chance >= HF_WEAK_KIND_CHANCE)
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_WEAK_KIND, {parts, HF_WEAK_KIND_SHARE, chance}, {NULL}});
+    if (bound && bound->family && bound->content >= HF_TAIL_CONTENT &&
+        c->design->break_event.governing_reason != HF_GOVERNS_STATED)
+        add(c, HF_CAUTION_LEANS_ON_TAIL, bound->content, NAN);
 }
 
 /* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
@@ -246,7 +270,7 @@ static void about_modes(const context *c) {
     if (isnan(a->modes_share)) return;
     const hf_goal *goal = &a->design->goal;
     double share = a->modes_share;
-    bool limits = a->limited_by && strcmp(a->limited_by, "break") == 0;
+    bool limits = a->limited_by == HF_LIMIT_BREAK;
     double load = limits ? share * a->working_load_unrounded : NAN;
     bool served = !goal->service_load.given || !(load < goal->service_load.value);
     bool enough =
@@ -271,6 +295,10 @@ void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample 
     about_laws(&c);
     hf_caution_outlier(&subject);
     hf_caution_batches(&subject);
+    hf_caution_dwell(&subject);
+    hf_caution_trend(&subject);
+    about_one_record(&c);
+    about_unseen(&c);
     about_modes(&c);
     about_broken(&c);
     hf_caution_looks(arena, &design->cautions, design);

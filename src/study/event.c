@@ -6,8 +6,9 @@
 #include "holdfast/strength/sample.h"
 #include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/working_load.h"
+#include "study/limits.h"
 
-enum { TEST_REPLICATES = 2000, FREE_ROWS = 3 };
+enum { FREE_ROWS = 3 };
 
 static void count_specimen(const hf_specimen *specimen, hf_assess_counts *counts) {
     switch (specimen->outcome) {
@@ -86,7 +87,7 @@ static hf_status fill_fits(const hf_event_request *request, hf_sample sample, hf
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
         const hf_family *family = hf_family_at(i);
         if (hf_fit_maximum(family, sample, &out->fits[i]) == HF_MEMORY) return HF_MEMORY;
-        if (hf_fit_test_run(family, sample, request->seed, TEST_REPLICATES, &out->tests[i]) == HF_MEMORY)
+        if (hf_fit_test_run(family, sample, request->seed, HF_TEST_REPLICATES, &out->tests[i]) == HF_MEMORY)
             return HF_MEMORY;
     }
     return HF_OK;
@@ -145,22 +146,14 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     return HF_OK;
 }
 
-/* The bound that would govern with other pulls counted in too, by whatever rule then governs: shown, never used. */
-static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
-                             const hf_event_assessment *event, double *out) {
+hf_status hf_event_bound_of(hf_arena *arena, const hf_event_request *request, hf_sample sample, double *out) {
     hf_event_assessment other = {0};
-    hf_pulled pulled;
-    *out = NAN;
-    if (!event->governing) return HF_OK;
-    if (hf_gather_pulls(arena, request, with, &pulled) != HF_OK) return HF_MEMORY;
-    hf_sample sample = pulled.sample;
-    if (sample.count == event->counts.used) return HF_OK;
     other.counts.used = sample.count;
     describe(sample, &other);
     if (fill_fits(request, sample, &other) != HF_OK) return HF_MEMORY;
     if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
     hf_event_choose(request->family, &other);
-    if (other.governing) *out = other.governing->value;
+    *out = other.governing && !other.not_assured ? other.governing->value : NAN;
     return HF_OK;
 }
 
@@ -175,6 +168,17 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
     hf_event_choose(request->family, &other);
     if (other.governing && !other.not_assured) *bound = other.governing->value;
     return HF_OK;
+}
+
+/* With other pulls counted in too. */
+static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
+                             const hf_event_assessment *event, double *out) {
+    hf_pulled pulled;
+    *out = NAN;
+    if (!event->governing) return HF_OK;
+    if (hf_gather_pulls(arena, request, with, &pulled) != HF_OK) return HF_MEMORY;
+    return pulled.sample.count == event->counts.used ? HF_OK
+                                                     : hf_event_bound_of(arena, request, pulled.sample, out);
 }
 
 static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment *out) {
@@ -205,6 +209,7 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_e
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);
     calibrate(&request->campaign->rig, request->promised, out);
+    if (!request->set_event && hf_name_one_record(arena, request, pulled, out) == HF_MEMORY) return HF_MEMORY;
     status = sensitivity(arena, request, HF_EXTRA_VOID, out, &out->with_void);
     return status != HF_OK ? status : sensitivity(arena, request, HF_EXTRA_REUSED, out, &out->with_reused);
 }

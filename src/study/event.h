@@ -37,6 +37,17 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
 
 hf_status hf_gather_pulls(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
                           hf_pulled *out);
+/* Fills `order` and `trend`. `failed_only`: ends of one part, of which those that stayed whole follow from the one that broke. */
+hf_status hf_trend_of_pulls(hf_arena *arena, const hf_pulled *pulled, bool failed_only,
+                            hf_event_assessment *out);
+
+/* The bound that would govern of another sample, by whatever rule then governs; NaN: none is assured. Shown, never used. HF_MEMORY. */
+hf_status hf_event_bound_of(hf_arena *arena, const hf_event_request *request, hf_sample sample, double *out);
+
+/* Fills `one_record` and `without_one`; the governing bound is chosen. */
+hf_status hf_name_one_record(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,
+                             hf_event_assessment *out);
+
 /* The pulls of a design, taken as they stand (break event). */
 hf_status hf_pulled_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                            hf_pulled *out);

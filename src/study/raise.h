@@ -31,5 +31,9 @@ void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_m
 
 /* Looks at these pulls that were not stated, or whose promise is not shown. */
 void hf_caution_looks(hf_arena *arena, hf_cautions *list, const hf_design_assessment *design);
+/* Failures while the load hung. */
+void hf_caution_dwell(const hf_caution_subject *subject);
+/* What strength does in the order of pulling, or that it is not stated. */
+void hf_caution_trend(const hf_caution_subject *subject);
 
 #endif

@@ -2,10 +2,8 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/campaign/used.h"
+#include "study/limits.h"
 #include "study/raise.h"
-
-static const double rig_share = 0.20;
-enum { FEW_BATCHES = 3 };
 
 static void add(const hf_caution_subject *s, hf_caution_code code, double first, double second) {
     hf_caution_raise(s->arena, s->list, (hf_caution){code, {first, second}, {NULL}});
@@ -18,7 +16,7 @@ void hf_caution_open_pulls(const hf_caution_subject *s) {
         add(s, HF_CAUTION_ALL_RUN_OUT, used, s->event->min_load);
     else if (counts->run_out > 0)
         add(s, HF_CAUTION_RUN_OUTS, (double)counts->run_out, used);
-    if (rig > rig_share * used)
+    if (rig > HF_RIG_SHARE * used)
         add(s, HF_CAUTION_RIG_FAILURES, rig, used);
     else if (rig > 0)
         add(s, HF_CAUTION_RIG_FAILURE, rig, used);
@@ -65,7 +63,7 @@ void hf_caution_batches(const hf_caution_subject *s) {
     if (s->sample.count < 2) return;
     if (most <= 0)
         one_batch(s, stated, without);
-    else if (most + 1 < FEW_BATCHES)
+    else if (most + 1 < HF_FEW_BATCHES)
         add(s, HF_CAUTION_FEW_BATCHES, most + 1, 0);
     if (test->available && test->differ)
         hf_caution_raise(s->arena, s->list,
@@ -109,4 +107,29 @@ void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_m
         hf_caution_raise(
             arena, list,
             (hf_caution){HF_CAUTION_MODES_TOO_MANY, {(double)modes->named, HF_MODE_LIMIT}, {NULL}});
+}
+
+void hf_caution_dwell(const hf_caution_subject *s) {
+    double dwell = 0, stated = 0;
+    for (size_t i = 0; i < s->pulled->specimen_count; i++) {
+        const hf_specimen *part = &s->pulled->specimens[i];
+        if (!hf_part_used(part) || part->outcome != HF_OUTCOME_FAILED) continue;
+        stated += part->phase != HF_PHASE_NOT_STATED;
+        dwell += part->phase == HF_PHASE_DWELL;
+    }
+    if (dwell > HF_DWELL_SHARE * stated)
+        add(s, HF_CAUTION_DWELL_FAILURES, dwell, stated);
+    else if (dwell > 0)
+        add(s, HF_CAUTION_DWELL_FAILURE, dwell, stated);
+}
+
+void hf_caution_trend(const hf_caution_subject *s) {
+    const hf_trend_test *test = &s->event->trend;
+    if (s->event->order == HF_ORDER_NOT_STATED && test->parts >= HF_TREND_LEAST_PARTS)
+        add(s, HF_CAUTION_ORDER_NOT_STATED, NAN, NAN);
+    if (test->available && test->trend)
+        hf_caution_raise(s->arena, s->list,
+                         (hf_caution){HF_CAUTION_TREND,
+                                      {(double)test->parts, test->first_to_last, test->significance},
+                                      {test->slope < 0 ? "weaker" : "stronger"}});
 }

@@ -156,6 +156,14 @@ static void say_batches(hf_document *d, const hf_event_assessment *e) {
 }
 
 static void answer_not_assured(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
+    if (e->governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED) {
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "%s: no load is assured; the stated scatter gives %s, but these pulls contradict it.",
+            hf_design_name(d, a->design), hf_bound_load(d, e->governing->value));
+        hf_assess_why_not(d, e);
+        return;
+    }
     hf_document_addf(d, HF_BLOCK_ANSWER,
                      "%s: no load is assured; the %s law gives %s, but these pulls speak against that law.",
                      hf_design_name(d, a->design), e->governing->family->label,
@@ -181,6 +189,8 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
     case HF_CAUTION_LAW_CHOSEN:
     case HF_CAUTION_LAW_STATED:
         return hf_arena_format(d->arena, "strength follows the %s law", caution->text[0]);
+    case HF_CAUTION_LEANS_ON_TAIL:
+        return "strength follows one of the three laws";
     case HF_CAUTION_ABOVE_BROKEN_UNLIKELY:
         return hf_arena_format(d->arena, "%.0f parts that broke below the bound did so by chance",
                                caution->number[1]);
@@ -245,6 +255,19 @@ static const char *doubted(hf_document *d, const hf_design_assessment *a) {
     return words ? words : "";
 }
 
+/* "; note: few failures": what weighs most beside the number, where the headline has not said it already. */
+static const char *noted(hf_document *d, const hf_design_assessment *a) {
+    const char *doubts = doubted(d, a);
+    int worst = a->answer.worst_caution;
+    if (doubts[0]) return doubts;
+    if (worst < 0 || condition(d, a, &a->cautions.items[worst], false)) return "";
+    const hf_caution_row *row = hf_caution_row_of(a->cautions.items[worst].code);
+    if (row->rank == HF_CAUTION_NOTES) return "";
+    const char *words =
+        hf_arena_format(d->arena, "; note: %c%s", tolower((unsigned char)row->title[0]), row->title + 1);
+    return words ? words : "";
+}
+
 /* --- The answer -------------------------------------------------------------------------------------- */
 
 /* From the bound to the working load, in one sentence. */
@@ -274,29 +297,32 @@ static void answer_working_load(hf_document *d, const hf_design_assessment *a, c
                          name, load, broken);
     else if (hangs[0])
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s, if %s%s.", name, load, hangs,
-                         doubted(d, a));
+                         noted(d, a));
     else
-        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s%s.", name, load, doubted(d, a));
+        hf_document_addf(d, HF_BLOCK_ANSWER, "%s: work with at most %s%s.", name, load, noted(d, a));
     say_rejected(d, e);
     say_batches(d, e);
     say_scatter(d, a, e->governing);
     say_way_down(d, a, e);
 }
 
-static const char *missing_words(const char *reason) {
-    static const char *const words[][2] = {
-        {"no_design_factor", "This is not yet a working load: for that, write into the file how many times "
-                             "stronger than the load the parts must be (design factor)."},
-        {"no_set_factor",
-         "This is not yet a working load: for that, write into the file how many times above "
-         "the load first movement must lie (set factor)."},
-        {"nothing_left",
-         "The factors stated divide this bound to less than any load: no working load can be given."},
-        {"before_first_look", "This is not yet a working load: the first stated look is still to come."},
-        {"no_bound", "No working load follows: there is no bound to find it from."},
-    };
-    for (size_t i = 0; reason && i < sizeof words / sizeof *words; i++)
-        if (strcmp(words[i][0], reason) == 0) return words[i][1];
+static const char *missing_words(hf_no_load reason) {
+    switch (reason) {
+    case HF_NO_LOAD_NO_DESIGN_FACTOR:
+        return "This is not yet a working load: for that, write into the file how many times stronger than "
+               "the "
+               "load the parts must be (design factor).";
+    case HF_NO_LOAD_NOTHING_LEFT:
+        return "The factors stated divide this bound to less than any load: no working load can be given.";
+    case HF_NO_LOAD_BEFORE_FIRST_LOOK:
+        return "This is not yet a working load: the first stated look is still to come.";
+    case HF_NO_LOAD_NO_BOUND:
+        return "No working load follows: there is no bound to find it from.";
+    case HF_NO_LOAD_NONE:
+    case HF_NO_LOAD_BOUND_NOT_POSITIVE:
+    case HF_NO_LOAD_NOT_ASSURED:
+        break;
+    }
     return "No working load follows from it.";
 }
 
@@ -344,7 +370,7 @@ static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf
                      hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
                      hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
                      hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken,
-                     broken[0] ? "" : doubted(d, a));
+                     broken[0] ? "" : noted(d, a));
     say_rejected(d, e);
     say_batches(d, e);
     say_scatter(d, a, e->governing);

@@ -181,7 +181,7 @@ void hf_trade_table(hf_document *d, const hf_design_assessment *a) {
                                rule_words(d, rule), NULL};
         hf_document_row(d, table, cells);
     }
-    if (a->break_event.batch.available && a->break_event.batch.differ)
+    if (hf_batches_differ(&a->break_event.batch))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The batches differ: all this holds only for parts that come from such a mixture.");
 }

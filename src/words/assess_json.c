@@ -154,6 +154,10 @@ static hf_found bound_h(const hf_place *p) {
     return of_law(p, ((const hf_bound *)p->item)->h);
 }
 
+static hf_found bound_allowance(const hf_place *p) {
+    return of_law(p, ((const hf_bound *)p->item)->allowance);
+}
+
 /* What s is made of; scatter of ln load. */
 #define OF hf_bound_scatter
 static const hf_field scatter_fields[] = {HF_MEMBER(NUMBER, "stated", stated),
@@ -179,7 +183,7 @@ static const hf_field bound_fields[] = {
     HF_FOUND_OR(LOCATION, "m", bound_m, NULL),
     HF_FOUND_OR(SPREAD, "s", bound_s, NULL),
     HF_FOUND_OR(SPREAD, "h", bound_h, NULL),
-    {.key = "allowance", .kind = HF_FIELD_NUMBER, HF_AT(allowance), .given = has_law},
+    HF_FOUND_OR(NUMBER, "allowance", bound_allowance, NULL),
     {.key = "k_standard_error", .kind = HF_FIELD_NUMBER, HF_AT(k_error), .given = has_law},
     {.key = "scatter",
      .kind = HF_FIELD_OBJECT,
@@ -212,9 +216,14 @@ static bool is_confronted(const hf_place *p) {
     return ((const hf_event_assessment *)p->item)->confrontation.parts > 0;
 }
 
+#define HF_CODE(name, code) code,
+static const char *const step_kinds[] = {HF_LOAD_STEP_LIST(HF_CODE) NULL};
+#undef HF_CODE
+static const char *const limits[] = {HF_LIMITS, NULL};
+
 static hf_found governing_reason(const hf_place *p) {
     const hf_event_assessment *e = p->item;
-    return hf_found_text(e->governing_reason ? e->governing_reason : "none", NULL);
+    return hf_found_text(hf_governs_code(e->governing_reason), NULL);
 }
 
 static hf_found governing_family(const hf_place *p) {
@@ -232,10 +241,18 @@ static hf_found governing_method(const hf_place *p) {
     return hf_found_text(bound ? hf_bound_method_code(bound->method) : "none", NULL);
 }
 
+static hf_found governing_allowance(const hf_place *p) {
+    const hf_bound *bound = ((const hf_event_assessment *)p->item)->governing;
+    return hf_found_number(bound && bound->family ? bound->allowance : NAN,
+                           bound ? "distribution_free" : NULL);
+}
+
 static const hf_field governing_fields[] = {HF_FOUND(REASON, NULL, governing_reason),
                                             HF_FOUND_OR(TEXT, "family", governing_family, "no_bound"),
                                             HF_FOUND_OR(LOAD, "value", governing_value, "no_bound"),
-                                            HF_FOUND(TEXT, "method", governing_method), HF_FIELDS_END};
+                                            HF_FOUND(TEXT, "method", governing_method),
+                                            HF_FOUND_OR(NUMBER, "allowance", governing_allowance, "no_bound"),
+                                            HF_FIELDS_END};
 static const hf_record governing_record = {.name = "governing", .fields = governing_fields};
 
 /* --- One event --------------------------------------------------------------------------------------- */
@@ -294,17 +311,73 @@ static const char *batch_why(const hf_place *p) {
 }
 
 static hf_found batches_differ(const hf_place *p) {
-    const hf_batch_test *test = p->item;
-    return hf_found_yes(test->available && test->differ);
+    return hf_found_yes(hf_batches_differ(p->item));
 }
 
+static bool one_way_there(const hf_place *p) {
+    return ((const hf_batch_f *)p->item)->available;
+}
+
+static const char *one_way_why(const hf_place *p) {
+    const hf_batch_f *test = p->item;
+    return test->available ? "within_is_0" : "too_few";
+}
+
+#define OF hf_batch_f
+static const hf_field one_way_fields[] = {HF_MEMBER(BOOL, "available", available),
+                                          HF_MEMBER(COUNT, "count", batches),
+                                          HF_MEMBER(COUNT, "parts", parts),
+                                          HF_MAYBE(NUMBER, "f", f, NULL),
+                                          HF_MAYBE(NUMBER, "significance_by_law", by_law, NULL),
+                                          HF_MAYBE(NUMBER, "significance", significance, NULL),
+                                          HF_MAYBE(NUMBER, "least_significance", least, NULL),
+                                          HF_MEMBER(BOOL, "exact", exact),
+                                          HF_MEMBER(BOOL, "differ", differ),
+                                          HF_FIELDS_END};
+#undef OF
+static const hf_record one_way_record = {
+    .name = "one_way", .fields = one_way_fields, .there = one_way_there, .why = one_way_why};
+
 #define OF hf_batch_test
-static const hf_field batch_fields[] = {
-    HF_MEMBER(COUNT, "count", batches),           HF_MAYBE(NUMBER, "statistic", adk, NULL),
-    HF_MAYBE(NUMBER, "critical", critical, NULL), HF_MAYBE(NUMBER, "between_share", between_share, NULL),
-    HF_FOUND(BOOL, "differ", batches_differ),     HF_FIELDS_END};
+static const hf_field batch_fields[] = {HF_MEMBER(COUNT, "count", batches),
+                                        HF_MAYBE(NUMBER, "statistic", adk, NULL),
+                                        HF_MAYBE(NUMBER, "critical", critical, NULL),
+                                        HF_MAYBE(NUMBER, "between_share", between_share, NULL),
+                                        HF_OBJECT("one_way", one_way, &one_way_record),
+                                        HF_FOUND(BOOL, "differ", batches_differ),
+                                        HF_FIELDS_END};
 #undef OF
 static const hf_record batch_record = {.name = "batches", .fields = batch_fields, .why = batch_why};
+
+static const char *trend_why(const hf_place *p) {
+    return ((const hf_trend_test *)p->item)->reason;
+}
+
+#define OF hf_trend_test
+static const hf_field trend_test_fields[] = {HF_MEMBER(COUNT, "parts", parts),
+                                             HF_MAYBE(NUMBER, "slope", slope, NULL),
+                                             HF_MAYBE(NUMBER, "last_to_first", first_to_last, NULL),
+                                             HF_MAYBE(NUMBER, "significance", significance, NULL),
+                                             HF_MEMBER(BOOL, "exact", exact),
+                                             HF_MEMBER(BOOL, "trend", trend),
+                                             HF_FIELDS_END};
+#undef OF
+static const hf_record trend_test_record = {
+    .name = "trend_test", .fields = trend_test_fields, .why = trend_why};
+
+static const char *const orders[] = {HF_PULLING_ORDERS, NULL};
+
+#define OF hf_event_assessment
+static const hf_field trend_fields[] = {HF_WORD("order", order, orders), HF_INLINE(trend, &trend_test_record),
+                                        HF_FIELDS_END};
+#undef OF
+static const hf_record trend_record = {.name = "trend", .fields = trend_fields};
+
+/* First movement is not looked at in the order of pulling. */
+static bool has_trend(const hf_place *p) {
+    const hf_trend_test *test = &((const hf_event_assessment *)p->item)->trend;
+    return test->available || test->reason;
+}
 
 static const void *next_fit(const hf_place *p, size_t at) {
     return at < HF_FAMILY_COUNT ? &((const hf_event_assessment *)p->item)->fits[at] : NULL;
@@ -360,27 +433,29 @@ static const hf_field calibration_fields[] = {
     HF_MAYBE(LOAD, "value", calibrated, "no_bound"), HF_FIELDS_END};
 static const hf_record calibration_record = {.name = "calibration", .fields = calibration_fields};
 
-static const hf_field event_fields[] = {HF_OBJECT("counts", counts, &hf_json_counts),
-                                        HF_PART("step", &step_record),
-                                        HF_PART("middles", &middle_record),
-                                        HF_PART("outlier", &outlier_record),
-                                        HF_OBJECT("batches", batch, &batch_record),
-                                        {.key = "batch_bound",
-                                         .kind = HF_FIELD_OBJECT,
-                                         HF_AT(batch_bound),
-                                         .record = &batch_bound_record,
-                                         .given = has_batch_bound},
-                                        HF_PART("sensitivity", &sensitivity_record),
-                                        HF_LIST("fits", next_fit, &fit_record),
-                                        HF_LIST("bounds", next_bound, &bound_record),
-                                        {.key = "stated_scatter_test",
-                                         .kind = HF_FIELD_OBJECT,
-                                         HF_AT(confrontation),
-                                         .record = &confrontation_record,
-                                         .given = is_confronted},
-                                        HF_PART("governing", &governing_record),
-                                        HF_PART("calibration", &calibration_record),
-                                        HF_FIELDS_END};
+static const hf_field event_fields[] = {
+    HF_OBJECT("counts", counts, &hf_json_counts),
+    HF_PART("step", &step_record),
+    HF_PART("middles", &middle_record),
+    HF_PART("outlier", &outlier_record),
+    HF_OBJECT("batches", batch, &batch_record),
+    {.key = "batch_bound",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(batch_bound),
+     .record = &batch_bound_record,
+     .given = has_batch_bound},
+    {.key = "trend", .kind = HF_FIELD_OBJECT, .record = &trend_record, .given = has_trend},
+    HF_PART("sensitivity", &sensitivity_record),
+    HF_LIST("fits", next_fit, &fit_record),
+    HF_LIST("bounds", next_bound, &bound_record),
+    {.key = "stated_scatter_test",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(confrontation),
+     .record = &confrontation_record,
+     .given = is_confronted},
+    HF_PART("governing", &governing_record),
+    HF_PART("calibration", &calibration_record),
+    HF_FIELDS_END};
 #undef OF
 static const hf_record event_record = {.name = "event", .fields = event_fields};
 
@@ -395,19 +470,15 @@ static bool is_labelled(const hf_place *p) {
     return ((const hf_load_step *)p->item)->label != NULL;
 }
 
-static hf_found step_code(const hf_place *p) {
-    return hf_found_text(((const hf_load_step *)p->item)->code, NULL);
-}
-
 static hf_found step_value(const hf_place *p) {
     const hf_load_step *step = p->item;
-    bool last = strcmp(step->code, "round") == 0;
+    bool last = step->kind == HF_STEP_ROUND;
     return hf_found_number(last ? rounded(p, p->outer->item) : hf_in_unit(p->style, step->value), NULL);
 }
 
 #define OF hf_load_step
 static const hf_field load_step_fields[] = {
-    HF_FOUND(TEXT, "code", step_code),
+    HF_WORD("code", kind, step_kinds),
     {.key = "reason_stated", .kind = HF_FIELD_TEXT, HF_AT(label), .given = is_labelled},
     HF_MAYBE(NUMBER, "factor", factor, "not_a_factor"),
     HF_FOUND_OR(NUMBER, "value", step_value, "no_bound"),
@@ -421,12 +492,18 @@ static const void *next_step(const hf_place *p, size_t at) {
 }
 
 static const char *load_why(const hf_place *p) {
-    return ((const hf_design_assessment *)p->item)->working_load_reason;
+    hf_no_load reason = ((const hf_design_assessment *)p->item)->working_load_reason;
+    return reason == HF_NO_LOAD_NONE ? NULL : hf_no_load_code(reason);
 }
 
 static hf_found load_value(const hf_place *p) {
     const hf_design_assessment *a = p->item;
     return hf_found_number(isfinite(a->working_load) ? rounded(p, a) : NAN, NULL);
+}
+
+static hf_found limited_by(const hf_place *p) {
+    hf_limit limit = ((const hf_design_assessment *)p->item)->limited_by;
+    return hf_found_text(limit == HF_LIMIT_NONE ? NULL : limits[limit], NULL);
 }
 
 static hf_found unit_shown(const hf_place *p) {
@@ -437,7 +514,7 @@ static hf_found unit_shown(const hf_place *p) {
 static const hf_field working_load_fields[] = {HF_FOUND_OR(NUMBER, "value", load_value, NULL),
                                                HF_MAYBE(LOAD, "unrounded", working_load_unrounded, NULL),
                                                HF_FOUND(TEXT, "unit", unit_shown),
-                                               HF_MAYBE(TEXT, "limited_by", limited_by, NULL),
+                                               HF_FOUND_OR(TEXT, "limited_by", limited_by, NULL),
                                                HF_LIST("steps", next_step, &load_step_record),
                                                HF_FIELDS_END};
 #undef OF

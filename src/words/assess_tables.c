@@ -112,31 +112,55 @@ static void counted_share(hf_document *d, const hf_event_assessment *e) {
         b->between_share == 1 ? "all" : hf_percent_text(d, b->between_share, 2), hf_bound_load(d, b->value));
 }
 
+/* "none", "39 %" */
+static const char *between_words(hf_document *d, const hf_batch_test *b) {
+    const double least_said = 0.005;
+    return !(b->between_share >= least_said) ? "none" : hf_percent_text(d, b->between_share, 2);
+}
+
+/* Of batches so small that the k-sample test cannot speak, or that only F tells apart. */
+static void one_way_words(hf_document *d, const hf_batch_test *b) {
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%zu batches: %s (one-way F of ln load %s, significance %s by the F law, %s by all ways of dealing "
+        "the "
+        "parts, never below %s)%s%s.",
+        b->one_way.batches, b->one_way.differ ? "they differ" : "so few parts cannot tell them apart",
+        isfinite(b->one_way.f) ? hf_figures_text(d, b->one_way.f, 3) : "without end, no batch scatters",
+        hf_figures_text(d, b->one_way.by_law, 2), hf_figures_text(d, b->one_way.significance, 2),
+        hf_figures_text(d, b->one_way.least, 2), b->available ? "; " : "",
+        b->available ? or_question(hf_arena_format(d->arena, "%s of the variance comes from changing batch",
+                                                   between_words(d, b)))
+                     : "");
+}
+
 static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
     const hf_batch_test *b = &e->batch;
-    const double least_said = 0.005, least_to_speak = 0.05;
-    if (!b->available) {
-        untested_batches(d, a, e);
-        return;
-    }
-    if (b->one_way.available && !b->differ && (b->one_way.differ || b->one_way.least > least_to_speak)) {
+    const double least_to_speak = 0.05;
+    bool k_sample = b->available && (b->differ || !b->one_way.available ||
+                                     (!b->one_way.differ && b->one_way.least <= least_to_speak));
+    if (k_sample)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
-            "%zu batches: %s (one-way F of ln load %s, significance %s by the F law, %s by all ways of "
-            "dealing the parts, never below %s); %s of the variance comes from changing batch.",
-            b->one_way.batches, b->one_way.differ ? "they differ" : "so few parts cannot tell them apart",
-            isfinite(b->one_way.f) ? hf_figures_text(d, b->one_way.f, 3) : "without end, no batch scatters",
-            hf_figures_text(d, b->one_way.by_law, 2), hf_figures_text(d, b->one_way.significance, 2),
-            hf_figures_text(d, b->one_way.least, 2),
-            b->between_share < least_said ? "none" : hf_percent_text(d, b->between_share, 2));
-        return;
-    }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "%zu batches: they %s (k-sample Anderson–Darling %s, critical %s); %s of the variance "
-                     "comes from changing batch.",
-                     b->batches, b->differ ? "differ" : "cannot be told apart", hf_figures_text(d, b->adk, 3),
-                     hf_figures_text(d, b->critical, 3),
-                     b->between_share < least_said ? "none" : hf_percent_text(d, b->between_share, 2));
+            "%zu batches: they %s (k-sample Anderson–Darling %s, critical %s); %s of the variance "
+            "comes from changing batch.",
+            b->batches, b->differ ? "differ" : "cannot be told apart", hf_figures_text(d, b->adk, 3),
+            hf_figures_text(d, b->critical, 3), between_words(d, b));
+    else if (b->one_way.available)
+        one_way_words(d, b);
+    else
+        untested_batches(d, a, e);
+}
+
+static void trend_words(hf_document *d, const hf_event_assessment *e) {
+    const hf_trend_test *t = &e->trend;
+    if (!t->available) return;
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH, "In the order of pulling they %s (slope of ln load, significance %s by %s).",
+        !t->trend      ? "show no trend"
+        : t->slope < 0 ? "get weaker"
+                       : "get stronger",
+        hf_figures_text(d, t->significance, 2), t->exact ? "all orders" : "the law of the correlation");
 }
 
 static void add_count(hf_text *text, size_t count, const char *one, const char *many) {
@@ -185,6 +209,7 @@ void hf_counts_words(hf_document *d, const hf_design_assessment *a, const hf_eve
     spread_words(d, a, e);
     batch_words(d, a, e);
     counted_share(d, e);
+    trend_words(d, e);
 }
 
 /* --- Bounds ------------------------------------------------------------------------------------------ */
@@ -244,38 +269,47 @@ static const char *how_words(hf_document *d, const hf_event_assessment *e, const
     return or_question(hf_arena_format(d->arena, "%s (law rejected)", how));
 }
 
-static void bounds_note(hf_document *d, const hf_event_assessment *e) {
-    const char *why = "", *rule = hf_family_governing(NULL)->label;
-    if (e->governing && e->governing_reason) {
-        if (e->without_batches)
-            why =
-                "* governs: batches may differ by so much that the bound from their means is the lower one, "
-                "and the next batch may be weaker than these. ";
-        else if (strcmp(e->governing_reason, "weibull_rule") == 0)
-            why = hf_arena_format(
-                d->arena,
-                "* governs: the %s bound does, unless another law was stated before the pulls and "
-                "they do not reject it. ",
-                rule);
-        else if (strcmp(e->governing_reason, "stated") == 0)
-            why = "* governs: this law was stated. ";
-        else if (strcmp(e->governing_reason, "stated_scatter") == 0)
-            why = "* governs: a scatter stated for this kind of part does, unless the pulls contradict it. ";
-        else if (strcmp(e->governing_reason, "order_statistic") == 0)
-            why = e->governing->value > 0
-                      ? "* governs: no law gives a bound, but the number of parts alone does. "
-                      : "* governs: no law gives a bound, and the number of parts alone gives none above 0. ";
-        else if (strcmp(e->governing_reason, "stated_rejected") == 0)
-            why = hf_arena_format(
-                d->arena, "* governs: the %s bound does, since the pulls reject the stated law. ", rule);
-        else if (e->governing == e->rejected_law && e->confirming)
-            why = "* governs: the pulls reject this law, and the bound that needs none is no lower. ";
-        else if (e->rejected_law && !e->not_assured)
-            why = "* governs: the pulls reject the law, so the lower bound, which needs none, takes its "
-                  "place. ";
-        else if (e->not_assured)
-            why = "* would govern, but the pulls reject its law and are too few for a bound without one. ";
+/* Why the bound with the star leads. */
+static const char *governs_words(hf_document *d, const hf_event_assessment *e) {
+    const char *rule = hf_family_governing(NULL)->label;
+    switch (e->governing_reason) {
+    case HF_GOVERNS_BATCH_LOWER:
+        return "* governs: batches may differ by so much that the bound from their means is the lower one, "
+               "and the "
+               "next batch may be weaker than these. ";
+    case HF_GOVERNS_WEIBULL_RULE:
+        return hf_arena_format(
+            d->arena,
+            "* governs: the %s bound does, unless another law was stated before the pulls and they do not "
+            "reject it. ",
+            rule);
+    case HF_GOVERNS_STATED:
+        return "* governs: this law was stated. ";
+    case HF_GOVERNS_STATED_SCATTER:
+        return "* governs: a scatter stated for this kind of part does, unless the pulls contradict it. ";
+    case HF_GOVERNS_ORDER_STATISTIC:
+        return e->governing->value > 0
+                   ? "* governs: no law gives a bound, but the number of parts alone does. "
+                   : "* governs: no law gives a bound, and the number of parts alone gives none above 0. ";
+    case HF_GOVERNS_STATED_REJECTED:
+        return hf_arena_format(d->arena,
+                               "* governs: the %s bound does, since the pulls reject the stated law. ", rule);
+    case HF_GOVERNS_LAW_LOWER:
+        return "* governs: the pulls reject this law, and the bound that needs none is no lower. ";
+    case HF_GOVERNS_FREE_LOWER:
+        return "* governs: the pulls reject the law, so the lower bound, which needs none, takes its place. ";
+    case HF_GOVERNS_LAW_NOT_ASSURED:
+        return "* would govern, but the pulls reject its law and are too few for a bound without one. ";
+    case HF_GOVERNS_SCATTER_NOT_ASSURED:
+        return "* would govern, but the pulls contradict the stated scatter and give no bound of their own. ";
+    case HF_GOVERNS_NONE:
+        break;
     }
+    return "";
+}
+
+static void bounds_note(hf_document *d, const hf_event_assessment *e) {
+    const char *why = governs_words(d, e);
     bool nothing = false;
     for (size_t i = 0; i < e->bound_count; i++) nothing = nothing || e->bounds[i].value <= 0;
     hf_document_addf(

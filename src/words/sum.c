@@ -249,17 +249,16 @@ static printed divide_line(sum_chain *chain, printed from, const hf_load_step *s
 
 /* The lines after the bound. Factors of use and rounding belong to the event that limits. */
 static void step_lines(const hf_design_assessment *design, bool breaks, printed at, sum_chain *chain) {
-    bool limits = design->limited_by && (strcmp(design->limited_by, "break") == 0) == breaks;
+    bool limits = design->limited_by == (breaks ? HF_LIMIT_BREAK : HF_LIMIT_SET);
     for (size_t i = 0; i < design->step_count; i++) {
         const hf_load_step *step = &design->steps[i];
-        if (strcmp(step->code, "design_factor") == 0 && breaks)
-            at = divide_line(chain, at, step, "design factor");
-        if (strcmp(step->code, "set") == 0 && !breaks) at = divide_line(chain, at, step, "set factor");
-        if (limits && strcmp(step->code, "use_factor") == 0)
+        if (step->kind == HF_STEP_DESIGN_FACTOR && breaks) at = divide_line(chain, at, step, "design factor");
+        if (step->kind == HF_STEP_SET && !breaks) at = divide_line(chain, at, step, "set factor");
+        if (limits && step->kind == HF_STEP_USE_FACTOR)
             at =
                 divide_line(chain, at, step,
                             step->label ? hf_cut_text(chain->document, step->label, HF_NAME_COLUMNS) : "use");
-        if (limits && strcmp(step->code, "round") == 0 && !chain->silent)
+        if (limits && step->kind == HF_STEP_ROUND && !chain->silent)
             hf_document_addf(chain->document, HF_BLOCK_SUM, "rounded down to three figures: %s",
                              hf_load_down(chain->document, design->working_load_unrounded, RATING_FIGURES));
     }

@@ -295,7 +295,7 @@ def check_close(pictures, found):
     expect("lower bound (law rejected)" in found["close steps"] and any(t.endswith("(law rejected)") for t in found["close pulls"]), "close steps: the bound leans on a law that is rejected, and does not say so")
     expect("lower bound (90 % carry it)" in found["tiny steps"], "tiny steps: the bound is not named with its share")
     expect("mean of the failed parts" in found["close steps"], "close steps: all pulls failed")
-    expect(not any("rig error" in t for t in found["close steps"] + found["fine steps"]), "steps: a rig error that nobody stated")
+    expect(not any("load error" in t for t in found["close steps"] + found["fine steps"]), "steps: a rig error that nobody stated")
     expect("bound" in found["close steps"][0] and "working" not in found["close steps"][0], f"close steps: {found['close steps'][0]!r} without a working load")
     expect(found["close probability"].count("3 %") == 3, "close probability: the share of the bound has no tick in each panel")
 
@@ -371,7 +371,7 @@ def check_steps(picture, assessed):
     wanted = f"{float(f'{best:.4g}'):g} N"
     expect(wanted in contents(picture), f"steps: {wanted} does not stand at the first bar")
     expect(f"pull of {wanted}" in described(picture), f"steps: the finding does not say {wanted}")
-    expect(any(t.endswith("rig error") for t in contents(picture)), "steps: the stated error of the rig has no bar")
+    expect(any(t.endswith("load error") for t in contents(picture)), "steps: the stated error of the rig has no bar")
 
 
 def check_bound(picture):

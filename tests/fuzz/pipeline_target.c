@@ -71,8 +71,8 @@ static void check_designs(const pipeline *p) {
         check_event(&design->break_event);
         if (design->set_watched) check_event(&design->set_event);
         any |= design->break_event.governing != NULL;
-        MUST(isnan(design->working_load) == (design->working_load_reason != NULL));
-        if (design->working_load_reason) continue;
+        MUST(isnan(design->working_load) == (design->working_load_reason != HF_NO_LOAD_NONE));
+        if (design->working_load_reason != HF_NO_LOAD_NONE) continue;
         MUST(design->working_load > 0 && isfinite(design->working_load));
         MUST(design->working_load <= design->working_load_unrounded);
         MUST(design->working_load_unrounded <= design->break_event.calibrated);

@@ -112,7 +112,7 @@ def check_against_json(name, data, codes=(0, 1, 4)):
 
 
 # Where the governing law is known to fail its test: named here so that the claims below cannot go unasked.
-LAW_REJECTED = {"glass-fibre-1.5cm", "11-batches-differ.json", "glass fibre with a factor"}
+LAW_REJECTED = {"glass-fibre-1.5cm", "11-batches-differ.json", "30-one-record-without-its-step.json", "glass fibre with a factor"}
 REJECTED_MET = set()
 
 
@@ -124,7 +124,7 @@ def governing_rejected(found):
 def check_headline(name, words, shown, answer, unit):
     """The first sentence of a design says what the answer of the JSON says."""
     load = answer["working_load"]
-    starts = {"working_load": load and rf"(?:work with at most {figures(load)} {unit}[.,]|a working load of {figures(load)} {unit} comes out, but do not use it)",
+    starts = {"working_load": load and rf"(?:work with at most {figures(load)} {unit}[.,;]|a working load of {figures(load)} {unit} comes out, but do not use it)",
               "bound_only": r"at least \S+ % of all ", "not_assured": "no load is assured; ", "none": "no safe load can be given"}
     wanted = re.escape(f"{shown}: ") + starts[answer["verdict"]]
     claim(re.search(wanted, words), f"{name}: no headline {wanted!r}")

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """The bounds of the realities by other means: scipy's distributions and quadrature, none of Holdfast's code.
 independent.py writes expected.json; independent.py --check recomputes it and compares."""
+import itertools
 import json
 import math
 import pathlib
@@ -246,6 +247,15 @@ def lower(obs, bound):
     return bound if by_batches is None else min(bound, by_batches)
 
 
+def trend(obs):
+    """Share of all orders of the middles of ln load whose slope is as steep as that of the order in the file."""
+    y = numpy.log([0.5 * (a + b) for a, b, _ in obs["closed"]])
+    place = numpy.arange(len(y)) - (len(y) - 1) / 2
+    seen = abs(place @ y)
+    steep = [abs(place @ numpy.array(order)) >= seen * (1 - 1e-9) for order in itertools.permutations(y)]
+    return sum(steep) / len(steep)
+
+
 def compute():
     out = {}
     for path in sorted(HERE.glob("[0-9]*.json")):
@@ -267,6 +277,10 @@ def compute():
         for key, with_more in (("with_void", {"with_void": True}), ("with_reused", {"with_reused": True})):
             if key in row:
                 row[key] = lower(observations(data, **with_more), row[key])
+        if path.stem.startswith("27"):
+            row["trend"] = trend(obs)
+        if path.stem.startswith("30"):
+            row["without_one"], row["with_tolerance"] = weibull_bound({**obs, "closed": obs["closed"][:-1]})
         out[path.stem] = row
     return out
 

@@ -51,6 +51,12 @@ ROWS = {
     "24-another-law-fits": steps(*[(a, a + 20) for a in SKEWED if a < 1000]) + held(*[1000 for a in SKEWED if a >= 1000]),
     "25-scatter-contradicted": steps((400, 440), (800, 840), (600, 640)),
     "26-batches-of-two": [{"peak": load} for load in (900, 1000, 1100, 910, 1010, 1110)],
+    "27-weaker-and-weaker": [{**pull, "order": i + 1} for i, pull in
+                             enumerate(steps((940, 980), (900, 940), (940, 980), (860, 900), (860, 900), (820, 860), (820, 860), (780, 820)))],
+    "28-failed-in-the-dwell": [{**pull, "phase": "dwell" if i in (1, 3, 4) else "adding"} for i, pull in enumerate(steps(*PLAIN[:6]))],
+    "29-one-in-the-dwell": [{**pull, "phase": "dwell" if i == 2 else "adding"} for i, pull in enumerate(steps(*PLAIN[:6]))],
+    "30-one-record-without-its-step": steps(*PLAIN[:6]) + steps((1, 840)),
+    "31-scatter-contradicted-nothing-else": steps((400, 440)) + held(900),
 }
 
 
@@ -61,7 +67,7 @@ def campaign(name, pulls):
     if name.startswith("17"):
         rig["rating"] = 900
     design = {"id": "ring", "name": "sewn ring", "specimens": []}
-    if name.startswith(("22", "23", "25")):
+    if name.startswith(("22", "23", "25", "31")):
         design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
     for i, pull in enumerate(pulls):
         batch = BATCHES[i // 8] if name.startswith("11") else BATCHES[i % 3]

@@ -44,6 +44,15 @@ def check_bounds(name, design, expected, findings):
             findings.append(f"{name} {key}: got {design[part][field]}, expected {expected[key]}")
 
 
+def check_cautions(name, design, expected, findings):
+    """Numbers of cautions that independent.py knows too."""
+    values = {c["code"]: c["values"] for c in design["cautions"]}
+    known = {"trend": ("trend", "significance", 1e-9), "without_one": ("one_record", "without", expected.get("with_tolerance"))}
+    for key, (code, field, tolerance) in known.items():
+        if key in expected and not math.isclose(values[code][field], expected[key], rel_tol=tolerance):
+            findings.append(f"{name} {code}: got {values[code][field]}, expected {expected[key]}")
+
+
 def main():
     program, findings, count = sys.argv[1], [], 0
     expected = json.loads((HERE / "expected.json").read_text())
@@ -63,6 +72,7 @@ def main():
             elif code in raised and len(raised[code]) < 20:
                 findings.append(f"{name}: {code} has no words")
         check_bounds(name, design, expected[name], findings)
+        check_cautions(name, design, expected[name], findings)
     missing = {p.stem for p in HERE.glob("[0-9]*.json")} - {name for name, _ in rows()}
     findings += [f"{name}: has no row in docs/realities.md" for name in sorted(missing)]
     print("\n".join(findings + [f"realities: {count} rows, {len(findings)} findings"]))

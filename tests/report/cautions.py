@@ -13,6 +13,9 @@ CAMPAIGNS = [*sorted((ROOT / "tests/realities").glob("[0-9]*.json")), *sorted((R
              *sorted((ROOT / "tests/report/campaigns").glob("*.json")), ROOT / "datasets/shade-sail.json"]
 PRINTED = {"promised load", "working load", "load seen", "load stated", "load expected", "share", "number"}
 
+# Told by plans alone, whose tests look for them (tests/plan/); and one for scatters so far apart that no common one can be fitted.
+ELSEWHERE = {"open_by_middles", "plan_luck", "rating_below_twice_top", "strength_over_rating", "plan_run_out", "plan_first_rung", "plan_step_wide", "no_rating"}
+
 
 def rows():
     """{code: (rank, title, {name: (type, may be missing)})} as the page has them."""
@@ -92,8 +95,9 @@ def main():
                 shown = "\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown")
                 check_shown(f"{path.name} notebook", shown, cautions, findings)
                 check_shown(f"{path.name} report", run(program, "report", path, "-o", "-"), cautions, findings)
+    findings += [f"{code}: raised by no campaign of the tests" for code in table if code not in seen | ELSEWHERE]
     print("\n".join(findings + [f"cautions: {count} of {len(seen)} codes in {len(CAMPAIGNS)} campaigns, {len(findings)} findings"]))
-    return 1 if findings or count < 150 or len(seen) < 35 else 0
+    return 1 if findings or count < 150 else 0
 
 
 sys.exit(main())

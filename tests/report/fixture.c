@@ -101,7 +101,7 @@ static void fill_event(fixture *f) {
                               .n = 10};
     e->bounds = f->bounds;
     e->bound_count = FIXTURE_BOUNDS;
-    e->governing_reason = "weibull_rule";
+    e->governing_reason = HF_GOVERNS_WEIBULL_RULE;
     e->batch = (hf_batch_test){.available = true,
                                .batches = 3,
                                .parts = 10,
@@ -197,19 +197,19 @@ void fixture_set_terms(fixture *f, fixture_terms t) {
     f->design.goal.use_factor_count = t.use_factor > 0;
     size_t count = 0;
     double load = e->calibrated / t.design_factor;
-    f->steps[count++] = (hf_load_step){"best_pull", NULL, NAN, e->max_load};
-    f->steps[count++] = (hf_load_step){"bound", NULL, NAN, b->value};
-    f->steps[count++] = (hf_load_step){"calibration", NULL, e->calibration_multiplier, e->calibrated};
-    f->steps[count++] = (hf_load_step){"design_factor", NULL, t.design_factor, load};
+    f->steps[count++] = (hf_load_step){HF_STEP_BEST_PULL, NULL, NAN, e->max_load};
+    f->steps[count++] = (hf_load_step){HF_STEP_BOUND, NULL, NAN, b->value};
+    f->steps[count++] = (hf_load_step){HF_STEP_CALIBRATION, NULL, e->calibration_multiplier, e->calibrated};
+    f->steps[count++] = (hf_load_step){HF_STEP_DESIGN_FACTOR, NULL, t.design_factor, load};
     if (t.use_factor > 0)
         f->steps[count++] =
-            (hf_load_step){"use_factor", f->use_factor.reason, t.use_factor, load /= t.use_factor};
-    f->steps[count++] = (hf_load_step){"round", NULL, NAN, hf_number_round_down(load, 3)};
+            (hf_load_step){HF_STEP_USE_FACTOR, f->use_factor.reason, t.use_factor, load /= t.use_factor};
+    f->steps[count++] = (hf_load_step){HF_STEP_ROUND, NULL, NAN, hf_number_round_down(load, 3)};
     a->steps = f->steps;
     a->step_count = count;
     a->working_load_unrounded = load;
     a->working_load = hf_number_round_down(load, 3);
-    a->limited_by = "break";
+    a->limited_by = HF_LIMIT_BREAK;
 }
 
 void fixture_fill(fixture *f) {
@@ -251,7 +251,7 @@ void fixture_set_nothing(fixture *f) {
     e->min_load = INFINITY;
     e->max_load = -INFINITY;
     e->calibration_multiplier = 1;
-    e->governing_reason = "none";
+    e->governing_reason = HF_GOVERNS_NONE;
     for (size_t i = 0; i < FIXTURE_BOUNDS; i++)
         f->bounds[i] = (hf_bound){.family = hf_family_at(i),
                                   .reason = HF_REASON_TOO_FEW,
@@ -283,8 +283,8 @@ void fixture_set_nothing(fixture *f) {
     e->bounds = f->bounds;
     e->bound_count = FIXTURE_BOUNDS;
     a->working_load = a->working_load_unrounded = a->margin = a->supported_content = NAN;
-    a->working_load_reason = "no_bound";
-    a->limited_by = NULL;
+    a->working_load_reason = HF_NO_LOAD_NO_BOUND;
+    a->limited_by = HF_LIMIT_NONE;
     a->step_count = 0;
 }
 

@@ -40,6 +40,12 @@ def run(program, words, path):
     return done.returncode, done.stdout, done.stderr
 
 
+def number(text):
+    """Also "3.31×10⁻¹⁰"."""
+    raised = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
+    return float(re.sub(r"×10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)", lambda found: "e" + found[1].translate(raised), text))
+
+
 def number_text(value):
     return re.sub(r"\.0$", "", repr(value))
 
@@ -48,7 +54,7 @@ def check_design(design, unit, kind, text):
     answer, name = design["answer"], design["name"] or design["id"]
     load = answer["working_load"]
     if load is not None:
-        shown = [float(found) for found in re.findall(r"(?:work with at most|a working load of) (\S+) " + re.escape(unit), text)]
+        shown = [number(found) for found in re.findall(r"(?:work with at most|a working load of) (\S+) " + re.escape(unit), text)]
         if not any(math.isclose(load, value, rel_tol=2e-3) for value in shown):
             yield f"{name}: working load {load} {unit} is not told, only {shown}"
     for key, words, label in (("required", REQUIRED, "Required bound"), ("service", SERVICE, "Service load")):

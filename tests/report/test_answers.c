@@ -26,8 +26,8 @@ static void expect_none(const fixture *f, const char *words) {
 
 static void without_working_load(fixture *f) {
     f->assessed.working_load = f->assessed.working_load_unrounded = f->assessed.margin = NAN;
-    f->assessed.working_load_reason = "no_design_factor";
-    f->assessed.limited_by = NULL;
+    f->assessed.working_load_reason = HF_NO_LOAD_NO_DESIGN_FACTOR;
+    f->assessed.limited_by = HF_LIMIT_NONE;
 }
 
 /* The Weibull bound of the fixture is 734.2 N, that of two values without a law 694.5 N. `by_order`: the bound by order, NaN: none. */
@@ -47,21 +47,22 @@ START_TEST(rejected_law_should_not_lead_where_a_bound_without_one_is_lower) {
     without_working_load(&f);
     expect(&f,
            "\n\nsewn ring: at least 90 % of all parts made and pulled like these 10 carry 690.5 N, with 95 % "
-           "confidence, whatever the strength law.\n");
+           "confidence, whatever the strength law; note: few failures.\n");
     expect(
         &f,
         "The Weibull law gives 734.2 N, but these pulls speak against that law, so the lower bound leads.");
     expect(&f, "  factor (law rejected)\n");
     reject_weibull(&f, NAN); /* what holds for many laws only must say so */
     without_working_load(&f);
-    expect(&f, "carry 694.5 N, with 95 % confidence, for a wide class of strength laws.\n");
+    expect(&f,
+           "carry 694.5 N, with 95 % confidence, for a wide class of strength laws; note: few failures.\n");
 }
 END_TEST
 
 START_TEST(rejected_law_should_lead_where_its_bound_is_the_lower_one) {
     fixture f;
     reject_weibull(&f, 760);
-    expect(&f, "\n\nsewn ring: work with at most 240 N.\n");
+    expect(&f, "\n\nsewn ring: work with at most 240 N; note: few failures.\n");
     expect(&f,
            "These pulls speak against the Weibull law; a bound that needs no such law, 760.0 N (whatever the "
            "strength law), is no lower.\n");
@@ -77,7 +78,7 @@ START_TEST(rejected_law_alone_should_assure_nothing) {
     f.bounds[4].method = HF_BOUND_NONE;
     hf_event_choose(NULL, &f.assessed.break_event);
     without_working_load(&f);
-    f.assessed.working_load_reason = "not_assured";
+    f.assessed.working_load_reason = HF_NO_LOAD_NOT_ASSURED;
     expect(&f, "\n\nsewn ring: no load is assured; the Weibull law gives 734.2 N, but these pulls speak "
                "against that "
                "law.\n");

@@ -154,7 +154,7 @@ static void expect_none(const fixture *f, const char *words) {
 START_TEST(answer_should_come_first_and_say_what_it_rests_on) {
     fixture f;
     fixture_fill(&f);
-    expect(&f, "\n\nsewn ring: work with at most 240 N.\n");
+    expect(&f, "\n\nsewn ring: work with at most 240 N; note: few failures.\n");
     expect(&f, "At least 90 % of all parts made and pulled like these 10 carry 734.2 N (rounded down), with "
                "95 % confidence; "
                "less the rig's load error, ÷ 3 (design factor) and rounded down again, that is 240 N.");
@@ -171,11 +171,11 @@ START_TEST(missing_factor_should_be_named) {
     fixture f;
     fixture_fill(&f);
     f.assessed.working_load = f.assessed.working_load_unrounded = f.assessed.margin = NAN;
-    f.assessed.working_load_reason = "no_design_factor";
-    f.assessed.limited_by = NULL;
+    f.assessed.working_load_reason = HF_NO_LOAD_NO_DESIGN_FACTOR;
+    f.assessed.limited_by = HF_LIMIT_NONE;
     f.assessed.step_count = 3;
     expect(&f, "sewn ring: at least 90 % of all parts made and pulled like these 10 carry 734.2 N, with 95 % "
-               "confidence.");
+               "confidence; note: few failures.");
     expect(&f, "This is not yet a working load: for that, write into the file how many times stronger than "
                "the load the parts must be (design factor). The bound is rounded down.");
 }
@@ -204,7 +204,7 @@ START_TEST(load_error_that_eats_the_bound_should_leave_nothing) {
     fixture_fill(&f);
     fixture_set_terms(&f, (fixture_terms){2, 6.8284, 0.05, 0.04, 4.3672, 0.125, 0.7, 3, 0});
     f.assessed.working_load = f.assessed.working_load_unrounded = NAN;
-    f.assessed.working_load_reason = "bound_not_positive";
+    f.assessed.working_load_reason = HF_NO_LOAD_BOUND_NOT_POSITIVE;
     expect(&f, "(1 − 1.645 × 0.70000), not below 0, = 0 N");
     expect(&f, "sewn ring: no safe load can be given: the rig's load error is as large as the bound of");
 }
@@ -246,8 +246,8 @@ START_TEST(limit_below_zero_should_be_said_in_words) {
     fixture_fill(&f);
     fixture_set_terms(&f, (fixture_terms){0, 50, 20, 0, 5, 0.125, 0.01, 3, 0});
     f.assessed.working_load = f.assessed.working_load_unrounded = f.assessed.margin = NAN;
-    f.assessed.working_load_reason = "bound_not_positive";
-    f.assessed.limited_by = NULL;
+    f.assessed.working_load_reason = HF_NO_LOAD_BOUND_NOT_POSITIVE;
+    f.assessed.limited_by = HF_LIMIT_NONE;
     expect(&f, "sewn ring: no safe load can be given; no bound above 0 comes out of these 10 pulls.");
     expect(&f, "Next: pull more parts, in finer steps where they fail.");
     expect(&f, "Required bound 412.37 N: NOT met, there is no bound above 0.");
@@ -270,7 +270,7 @@ START_TEST(bound_of_zero_by_order_should_be_said_in_words) {
     fixture_fill(&f);
     f.bounds[3] = fixture_by_order(0);
     f.assessed.break_event.governing = &f.bounds[3];
-    f.assessed.break_event.governing_reason = "order_statistic";
+    f.assessed.break_event.governing_reason = HF_GOVERNS_ORDER_STATISTIC;
     expect_none(&f, "bound = 0 N");
     expect_none(&f, "The sum");
     expect(&f, "  none  no. 1 from below of 30 loads\n");
@@ -387,7 +387,7 @@ START_TEST(order_statistic_should_govern_without_a_law) {
     fixture_fill(&f);
     f.bounds[3] = fixture_by_order(734.22);
     f.assessed.break_event.governing = &f.bounds[3];
-    f.assessed.break_event.governing_reason = "order_statistic";
+    f.assessed.break_event.governing_reason = HF_GOVERNS_ORDER_STATISTIC;
     expect(&f, "  bound = 734.22 N, no. 1 from below of 30 loads\n");
     expect(&f, "no law: order *");
 }

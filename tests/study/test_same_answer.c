@@ -74,7 +74,7 @@ static void say_cautions(answer *a, const hf_cautions *cautions, const char *of)
 static void say_event(answer *a, const hf_event_assessment *event, const char *of) {
     const hf_bound *governing = event->governing;
     add_word(a, governing && governing->family ? governing->family->name : NULL, "%s law", of);
-    add_word(a, event->governing_reason, "%s reason", of);
+    add_word(a, hf_governs_code(event->governing_reason), "%s reason", of);
     add_number(a, FACT_SHARE, (double)event->counts.used, "%s used", of);
     add_number(a, FACT_LOAD, event->mean_mid, "%s mean", of);
     add_number(a, FACT_LOAD, event->calibrated, "%s calibrated", of);
@@ -91,6 +91,8 @@ static void say_event(answer *a, const hf_event_assessment *event, const char *o
     add_flag(a, event->outlier.flagged, "outlier flagged", of);
     add_number(a, FACT_SHARE, event->batch.available ? event->batch.adk : NAN, "%s batches", of);
     add_flag(a, event->batch.differ, "batches differ", of);
+    add_number(a, FACT_SHARE, event->trend.significance, "%s trend", of);
+    add_number(a, FACT_LOAD, event->without_one, "%s without one record", of);
 }
 
 static void say_design(answer *a, const hf_design_assessment *design) {
@@ -102,7 +104,7 @@ static void say_design(answer *a, const hf_design_assessment *design) {
     }
     add_number(a, FACT_LOAD, design->working_load_unrounded, "%s working load", of);
     add_number(a, FACT_LOAD, design->modes.available ? design->modes.result.bound : NAN, "%s by modes", of);
-    add_word(a, design->working_load_reason, "%s why none", of);
+    add_word(a, hf_no_load_code(design->working_load_reason), "%s why none", of);
     add_word(a, hf_answer_verdict_code(design->answer.verdict), "%s verdict", of);
     add_word(a, hf_met_code(design->answer.required), "%s required", of);
     add_word(a, hf_met_code(design->answer.service), "%s service", of);

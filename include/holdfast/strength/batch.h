@@ -41,6 +41,9 @@ typedef struct hf_batch_test {
     hf_batch_f one_way;   /* of hf_batch_test_run only */
 } hf_batch_test;
 
+/* Whether either test, where it is available, tells them apart. */
+bool hf_batches_differ(const hf_batch_test *test);
+
 /* value[i] belongs to batch[i] in 0 … batches − 1. HF_NO_RESULT with a reason, HF_MEMORY, or HF_OK. */
 hf_status hf_batch_test_values(const double *value, const int *batch, size_t count, size_t batches,
                                hf_batch_test *out);

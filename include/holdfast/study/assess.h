@@ -18,6 +18,7 @@
 #include "holdfast/strength/fit_test.h"
 #include "holdfast/strength/stated_scatter.h"
 #include "holdfast/strength/trade.h"
+#include "holdfast/strength/trend.h"
 #include "holdfast/study/answer.h"
 #include "holdfast/study/caution.h"
 #include "holdfast/study/modes_of_failing.h"
@@ -39,14 +40,81 @@ typedef struct hf_assess_counts {
     size_t used, failed, run_out, rig, voided, reused, planned, below;
 } hf_assess_counts;
 
-/* One line of the step-down from the best single pull to the working load. */
+/* The lines of the step-down from the best single pull to the working load: X(NAME, "code"). */
+#define HF_LOAD_STEP_LIST(X)                                                                                 \
+    X(BEST_PULL, "best_pull")                                                                                \
+    X(MEAN, "mean")                                                                                          \
+    X(BOUND, "bound")                                                                                        \
+    X(CALIBRATION, "calibration")                                                                            \
+    X(DESIGN_FACTOR, "design_factor")                                                                        \
+    X(SET, "set")                                                                                            \
+    X(USE_FACTOR, "use_factor")                                                                              \
+    X(ROUND, "round")
+
+typedef enum hf_load_step_kind {
+#define HF_LOAD_STEP(name, code) HF_STEP_##name,
+    HF_LOAD_STEP_LIST(HF_LOAD_STEP)
+#undef HF_LOAD_STEP
+} hf_load_step_kind;
+
+/* Why there is no working load: X(NAME, "code"). */
+#define HF_NO_LOAD_LIST(X)                                                                                   \
+    X(NONE, "none") /* there is one */                                                                       \
+    X(NO_BOUND, "no_bound")                                                                                  \
+    X(BOUND_NOT_POSITIVE, "bound_not_positive")                                                              \
+    X(NOT_ASSURED, "not_assured")                                                                            \
+    X(NO_DESIGN_FACTOR, "no_design_factor")                                                                  \
+    X(BEFORE_FIRST_LOOK, "before_first_look")                                                                \
+    X(NOTHING_LEFT, "nothing_left") /* of three figures, after the factors */
+
+typedef enum hf_no_load {
+#define HF_NO_LOAD(name, code) HF_NO_LOAD_##name,
+    HF_NO_LOAD_LIST(HF_NO_LOAD)
+#undef HF_NO_LOAD
+} hf_no_load;
+
+/* Which event limits the working load; their words in JSON, in that order. */
+typedef enum hf_limit { HF_LIMIT_NONE, HF_LIMIT_BREAK, HF_LIMIT_SET } hf_limit;
+#define HF_LIMITS "none", "break", "set"
+
+/* Why the bound that leads does: X(NAME, "code"). */
+#define HF_GOVERNS_LIST(X)                                                                                   \
+    X(NONE, "none")                       /* there is no bound */                                            \
+    X(WEIBULL_RULE, "weibull_rule")       /* the law that governs by rule */                                 \
+    X(STATED, "stated")                   /* a law that was stated or chosen */                              \
+    X(STATED_REJECTED, "stated_rejected") /* that by rule: the pulls reject the stated law */                \
+    X(STATED_SCATTER, "stated_scatter")                                                                      \
+    X(ORDER_STATISTIC, "order_statistic")    /* no law gives a bound */                                      \
+    X(FREE_LOWER, "law_rejected_free_lower") /* the law is rejected, the bound without one leads */          \
+    X(LAW_LOWER, "law_rejected_law_lower")   /* it is rejected, and its bound is the lower one */            \
+    X(BATCH_LOWER, "batch_lower")         /* the bound from batch means is lower than what would govern */   \
+    X(LAW_NOT_ASSURED, "law_not_assured") /* it is rejected, and there is no bound without one */            \
+    X(SCATTER_NOT_ASSURED,                                                                                   \
+      "scatter_not_assured") /* the stated scatter is contradicted, and there is no other bound */
+
+typedef enum hf_governs {
+#define HF_GOVERNS(name, code) HF_GOVERNS_##name,
+    HF_GOVERNS_LIST(HF_GOVERNS)
+#undef HF_GOVERNS
+} hf_governs;
+
+/* One line of the step-down. */
 typedef struct hf_load_step {
-    const char *
-        code; /* "best_pull", "mean", "bound", "calibration", "design_factor", "use_factor", "set", "round" */
+    hf_load_step_kind kind;
     const char *label; /* the user's reason for use factors; NULL otherwise */
     double factor;     /* multiplier (calibration) or divisor (factors); NaN where none */
     double value;      /* N after this step */
 } hf_load_step;
+
+/* Where the order of pulling is stated, for every pull used. */
+typedef enum hf_pulling_order {
+    HF_ORDER_NOT_STATED,
+    HF_ORDER_BY_KEY, /* the key `order` */
+    HF_ORDER_BY_DATE /* `date` with a time of day */
+} hf_pulling_order;
+
+/* Their words in JSON, in that order. */
+#define HF_PULLING_ORDERS "not_stated", "order", "date"
 
 /* One event (break or set) of one design. */
 typedef struct hf_event_assessment {
@@ -61,28 +129,29 @@ typedef struct hf_event_assessment {
     hf_outlier_test outlier;
     const char *outlier_id; /* specimen */
     hf_batch_test batch;
-    hf_batch_bound
-        batch_bound; /* where every part states its batch and there are two or more; value NaN: none */
+    hf_pulling_order order; /* of the break event */
+    hf_trend_test
+        trend; /* along it, of the break event; not available with the reason "order_not_stated" too */
     const hf_bound *
         bounds; /* one per family, in the order of the list; order statistic, Hanson–Koopmans, survivors where none failed; then,
                                where a scatter is stated, the one by it */
     size_t bound_count;
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
     const hf_bound *governing;              /* NULL when there is none */
-    const char *
-        governing_reason; /* "weibull_rule", "stated", "stated_rejected", "stated_scatter", "order_statistic", "none"; "batch_lower": the bound from batch means is lower than what would govern; of a rejected law:
-                             "law_rejected_free_lower", "law_rejected_law_lower", "law_not_assured" */
+    hf_governs governing_reason;
     const hf_bound *
         rejected_law; /* the bound of the law that would govern and that the pulls reject; NULL: it is not rejected */
     const hf_bound
-        *confirming; /* the bound without a law that is no lower than it, which leads then; NULL: none */
+        *confirming;  /* the bound without a law that is no lower than it, which leads then; NULL: none */
+    bool not_assured; /* what the governing bound leans on is rejected, and there is no other bound */
     const hf_bound
         *without_batches; /* that would lead if the one from batch means were not lower; NULL: it is not */
-    bool not_assured;     /* the law is rejected and there is no bound without a law */
     const hf_family
         *stated_rejected; /* the stated law, which the pulls reject: the rule's takes its place; else NULL */
     double with_void,
         with_reused; /* N: the governing family's bound with the void or the re-used pulls counted in; NaN: none */
+    const hf_specimen *one_record; /* without which the bound would be far higher (break event); NULL: none */
+    double without_one;            /* N: the bound that would govern without it; shown, never used */
     double calibration_u, calibration_z, calibration_multiplier; /* at the governing bound */
     double calibrated;                                           /* N; NaN without a bound */
 } hf_event_assessment;
@@ -106,9 +175,8 @@ typedef struct hf_design_assessment {
     hf_event_assessment set_event;
     /* working load */
     double working_load, working_load_unrounded; /* N; NaN with reason */
-    const char *
-        working_load_reason; /* NULL, "no_design_factor", "no_set_factor", "no_bound", "bound_not_positive", "not_assured", "before_first_look", "nothing_left" */
-    const char *limited_by;  /* "break" or "set" */
+    hf_no_load working_load_reason;
+    hf_limit limited_by;
     const hf_load_step *steps;
     size_t step_count;
     bool
@@ -140,6 +208,10 @@ typedef struct hf_assessment {
 /* The bound of a design if it were picked as the best of so many; NaN: none. *used: the confidence it is taken at. HF_MEMORY. */
 hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
                              const hf_design_assessment *design, size_t best_of, double *bound, double *used);
+
+/* The words of JSON. Static. */
+const char *hf_governs_code(hf_governs reason);
+const char *hf_no_load_code(hf_no_load reason);
 
 /* The pulls speak against this law. */
 bool hf_law_rejected(const hf_event_assessment *event, const hf_family *family);
