@@ -68,13 +68,14 @@ static hf_status find_suspect(const hf_event_request *request, const hf_bound *l
 hf_status hf_name_one_record(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,
                              hf_event_assessment *out) {
     const hf_sample sample = pulled->sample;
-    const hf_bound *governing = out->governing;
+    const hf_bound *governing = out->governing,
+                   *like = out->without_batches ? out->without_batches : governing;
     size_t suspect;
     double without;
     out->without_one = NAN;
     if (!governing || sample.count < HF_ONE_RECORD_PARTS) return HF_OK;
     hf_observation *items = HF_ARENA_NEW_ARRAY(arena, hf_observation, sample.count);
-    if (!items || find_suspect(request, governing, sample, items, &suspect) != HF_OK) return HF_MEMORY;
+    if (!items || find_suspect(request, like, sample, items, &suspect) != HF_OK) return HF_MEMORY;
     if (suspect == sample.count) return HF_OK;
     copy_without(sample, suspect, items);
     if (hf_event_bound_of(arena, request, (hf_sample){items, sample.count - 1}, &without) != HF_OK)

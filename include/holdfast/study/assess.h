@@ -132,6 +132,10 @@ typedef struct hf_event_assessment {
     hf_pulling_order order; /* of the break event */
     hf_trend_test
         trend; /* along it, of the break event; not available with the reason "order_not_stated" too */
+    hf_batch_bound
+        batch_bound; /* where every part states its batch and there are two or more; value NaN: none */
+    const hf_bound
+        *without_batches; /* that would lead if the one from batch means were not lower; NULL: it is not */
     const hf_bound *
         bounds; /* one per family, in the order of the list; order statistic, Hanson–Koopmans, survivors where none failed; then,
                                where a scatter is stated, the one by it */
@@ -144,8 +148,6 @@ typedef struct hf_event_assessment {
     const hf_bound
         *confirming;  /* the bound without a law that is no lower than it, which leads then; NULL: none */
     bool not_assured; /* what the governing bound leans on is rejected, and there is no other bound */
-    const hf_bound
-        *without_batches; /* that would lead if the one from batch means were not lower; NULL: it is not */
     const hf_family
         *stated_rejected; /* the stated law, which the pulls reject: the rule's takes its place; else NULL */
     double with_void,

@@ -19,10 +19,10 @@ PLAIN = [(820, 860), (860, 900), (780, 820), (900, 940), (860, 900), (820, 860)]
 G = {"content": 0.90, "confidence": 0.95, "design_factor": 3}
 SKEWED = [20 * int(25 * (-math.log((i + 0.6) / 40.2)) ** (-1 / 6)) for i in range(40)]
 write("laws.json", "laws chosen, stated and rejected (invented)", G, [
-    design("chosen", steps(*PLAIN), family="lognormal"),
-    design("stated", steps(*PLAIN), family="lognormal", family_reason="earlier parts of this maker"),
+    design("chosen", [{**p, "batch": "roll 1"} for p in steps(*PLAIN)], family="lognormal"),
+    design("stated", [{**p, "batch": "roll 1"} for p in steps(*PLAIN)], family="lognormal", family_reason="earlier parts of this maker"),
     design("wrong", peaks(*[1.0 * x for x in SKEWED]), family="normal", family_reason="it was so with others"),
-    design("tail", peaks(*([400 + i for i in range(6)] + [900 + 2 * i for i in range(30)])), goal={"content": 0.99, "confidence": 0.95}),
+    design("tail", [{**p, "batch": "roll 1"} for p in peaks(*([400 + i for i in range(6)] + [900 + 2 * i for i in range(30)]))], goal={"content": 0.99, "confidence": 0.95}),
     design("timber", steps(*PLAIN), goal={"content": 0.95, "confidence": 0.75}),
     design("above", steps((400, 440)) + [{"held": 2000, "outcome": "held"}], goal={"content": 0.99, "confidence": 0.95}, scatter={"cv": 0.12, "degrees_of_freedom": "assumed", "source": "a guess"}),
     design("weak", steps(*PLAIN), goal={"service_load": 500}),
