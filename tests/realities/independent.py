@@ -280,7 +280,9 @@ def compute():
         if path.stem.startswith("27"):
             row["trend"] = trend(obs)
         if path.stem.startswith("30"):
-            row["without_one"], row["with_tolerance"] = weibull_bound({**obs, "closed": obs["closed"][:-1]})
+            fewer = {**obs, "closed": obs["closed"][:-1], "of closed": obs["of closed"][:-1]}
+            row["without_one"], row["with_tolerance"] = weibull_bound(fewer)
+            row["without_one"] = lower(fewer, row["without_one"])
         out[path.stem] = row
     return out
 
