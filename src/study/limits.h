@@ -1,7 +1,6 @@
 /* The numbers at which the study decides otherwise.
  *
- * Each stands here once, with where it comes from; nothing that decides hides in a source. tests/tools/mutate_limits.py changes them one by
- * one and shows that a test fails (docs/limits.md). */
+ * Each stands here once, with where it comes from; no number that decides about a caution or an answer hides in a source. */
 #ifndef HF_STUDY_LIMITS_H
 #define HF_STUDY_LIMITS_H
 
