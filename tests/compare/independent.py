@@ -26,6 +26,11 @@ def newton(value, gravity):
 
 def observations(data, design):
     """[kind, lower, upper, mode] of one design; ends of two-ended parts by themselves."""
+    return [observation for observation, _ in with_batches(data, design)]
+
+
+def with_batches(data, design):
+    """The same, each with the batch that its part states."""
     gravity, rig, out = data.get("gravity", 9.80665), data["rig"], []
     tare = newton(rig["tare"], gravity) if rig["records"] == "added" else 0.0
     for owner in data["designs"]:
@@ -41,13 +46,14 @@ def observations(data, design):
                 pull = ["closed", newton(s["held"], gravity) + tare, newton(s["failed"], gravity) + tare]
             else:
                 pull = ["below", 0.0, newton(s["failed"], gravity) + tare]
+            batch = s.get("batch")
             for end in range(2) if ends else [None]:
                 if end is None:
-                    out.append(pull + [s.get("mode")])
+                    out.append((pull + [s.get("mode")], batch))
                 elif ends[end] == design and pull[0] == "above":
-                    out.append(pull + [None])
+                    out.append((pull + [None], batch))
                 elif ends[end] == design and "broke" in s:
-                    out.append(pull + [s.get("mode")] if s["broke"] == end + 1 else ["above", pull[1], math.inf, None])
+                    out.append((pull + [s.get("mode")] if s["broke"] == end + 1 else ["above", pull[1], math.inf, None], batch))
     return out
 
 
@@ -287,6 +293,32 @@ def weibull_bound(obs, content):
     return [math.exp(law.m - k * math.sqrt(law.s ** 2 + g.h ** 2 / 8)), 2e-6]
 
 
+def batch_bound(pulls, content):
+    """From the means of the batches on ln load (Mee and Owen 1983); None with open pulls, one batch, or a part that names none."""
+    obs, names = [o for o, _ in pulls], [batch for _, batch in pulls]
+    if is_open(obs) or None in names or len(set(names)) < 2:
+        return None
+    g = Group(obs)
+    groups = [g.y[[b == name for b in names]] for name in sorted(set(names))]
+    b, e, inverse = len(groups), g.n - len(groups), numpy.mean([1 / len(y) for y in groups])
+    between = numpy.var([y.mean() for y in groups], ddof=1)
+    within = sum(((y - y.mean()) ** 2).sum() for y in groups) / e if e else 0
+    ratio = max(0, stats.f.ppf(0.85, e, b - 1) * between / within - inverse) if within > 0 else math.inf
+    share = 1 if math.isinf(ratio) else ratio / (1 + ratio)
+    a = share + (1 - share) * inverse
+    freedom = 1 / (a ** 2 / (b - 1) + (((1 - inverse) * (1 - share)) ** 2 / e if e else 0))
+    root = math.sqrt(b / a)
+    k = optimize.brentq(lambda k: stats.nct.cdf(k * root, freedom, stats.norm.ppf(content) * root) - C, 0, 2000, xtol=1e-12)
+    s = math.sqrt(between + (1 - inverse) * within)
+    return [math.exp(numpy.mean([y.mean() for y in groups]) - k * math.sqrt(s * s + g.h ** 2 / 8)), 1e-6]
+
+
+def governing_bound(data, name, obs):
+    """The lower of the Weibull law's and the one from the means of the batches."""
+    own, batches = weibull_bound(obs, P), batch_bound(with_batches(data, name), P)
+    return batches if batches and batches[0] < own[0] else own
+
+
 def modes(obs):
     """Share and bound of each mode, the combined bound and the ones without a mode; unfitted modes have no bound."""
     failed = [o for o in obs if o[0] != "above"]
@@ -382,7 +414,7 @@ def compare(data, within=0.0):
             p["verdict"] = "same_within"
         elif "p" in p and p["p_adjusted"][0] <= LEVEL:
             p["verdict"] = "a_stronger" if p.get("ratio", [9 if "low" in p else 0])[0] > 1 else "b_stronger"
-    designs = [{"id": name, "bound": weibull_bound(obs[name], P)} for name in names
+    designs = [{"id": name, "bound": governing_bound(data, name, obs[name])} for name in names
                if sum(o[0] in ("closed", "exact") for o in obs[name]) > 1 and not any(o[0] == "below" for o in obs[name])]
     for design in designs:
         if any(o[3] for o in obs[design["id"]]):
