@@ -287,11 +287,13 @@ static void warn_ladders(warner *w) {
     }
 }
 
-/* The tare enters loads that were added, not those that a scale showed. */
+/* The tare enters loads that were added, not those that a scale showed; what is void says nothing. */
 static bool any_added(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
-        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
-            if (!campaign->designs[i].specimens[j].peak.given) return true;
+        for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
+            const hf_specimen *specimen = &campaign->designs[i].specimens[j];
+            if (!specimen->peak.given && specimen->outcome != HF_OUTCOME_VOID) return true;
+        }
     return false;
 }
 
