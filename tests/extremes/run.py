@@ -17,7 +17,7 @@ PROGRAM = os.path.abspath(sys.argv[1])
 CHARTS = ("pulls", "steps", "probability", "ratios", "league", "modes")
 OF_PLANS = ("bound", "ladder", "step")  # they look at the guess more than at the pulls, and simulate: for the widest span only
 MEMORY = 60 * 1024  # kilobytes, of a comparison of fifty designs
-SECONDS = 20  # of processor time, for a hundred thousand stepped pulls: tells what grows too fast (it took 44) from a slow machine; bench times it
+SECONDS = 20  # of processor time, for a hundred thousand stepped pulls: tells what grows too fast (it once took 44) from a slow machine
 findings, runs = [], 0
 
 
