@@ -11,9 +11,24 @@ static const char *const codes[] = {
 #define HF_DOUBT_CODE(name, code) [HF_DOUBT_##name] = code,
     HF_DOUBT_LIST(HF_DOUBT_CODE)};
 
+/* Of one design, ascending. */
+typedef struct known_pulls {
+    double *middles; /* NULL: not looked at yet */
+    size_t count;
+} known_pulls;
+
+struct hf_sanity {
+    hf_arena *arena;
+    const hf_campaign *campaign;
+    known_pulls *known; /* of each design */
+    hf_makeable made;
+    double made_to; /* N: loads up to this are in it */
+};
+
 typedef struct doubter {
     hf_arena *arena;
     const hf_campaign *campaign;
+    hf_sanity *sanity;
     const hf_design *design;
     const hf_specimen *specimen;
     hf_doubt *list;
@@ -67,6 +82,17 @@ static const char *as_newtons(const doubter *d, const char *key, double load, do
     return text ? text : "";
 }
 
+/* What the weights make, as far as a load asks; more is looked at only when a greater load asks. */
+static const hf_makeable *made_up_to(hf_sanity *sanity, double most) {
+    if (sanity->made.sums && most <= sanity->made_to) return &sanity->made;
+    hf_makeable more = hf_makeable_up_to(sanity->campaign, most);
+    if (!more.sums) return NULL;
+    hf_makeable_free(&sanity->made);
+    sanity->made = more;
+    sanity->made_to = most;
+    return &sanity->made;
+}
+
 static void doubt_weights(doubter *d, const char *key, hf_maybe load) {
     double all = hf_all_weights(d->campaign);
     if (!load.given || load.value == 0 || !d->campaign->weight_count ||
@@ -79,15 +105,13 @@ static void doubt_weights(doubter *d, const char *key, hf_maybe load) {
                               as_newtons(d, key, load.value, all)));
         return;
     }
-    hf_makeable made = hf_makeable_up_to(d->campaign, fmin(all, 2 * load.value));
-    if (made.sums && !hf_makeable_is(&made, load.value)) {
-        double nearest = hf_makeable_nearest(&made, load.value);
-        doubt(d, HF_DOUBT_NOT_MAKEABLE, key, load.value, nearest,
-              hf_arena_format(d->arena,
-                              "--%s %s cannot be made from the listed weights; the nearest that can is %s",
-                              option_of(d, key), shown(d, key, load.value), shown(d, key, nearest)));
-    }
-    hf_makeable_free(&made);
+    const hf_makeable *made = made_up_to(d->sanity, fmin(all, 2 * load.value));
+    if (!made || hf_makeable_is(made, load.value)) return;
+    double nearest = hf_makeable_nearest(made, load.value);
+    doubt(d, HF_DOUBT_NOT_MAKEABLE, key, load.value, nearest,
+          hf_arena_format(d->arena,
+                          "--%s %s cannot be made from the listed weights; the nearest that can is %s",
+                          option_of(d, key), shown(d, key, load.value), shown(d, key, nearest)));
 }
 
 static const char *top_key(const hf_specimen *s) {
@@ -159,37 +183,76 @@ static int compare_doubles(const void *a, const void *b) {
     return (x > y) - (x < y);
 }
 
-double hf_known_strength(hf_arena *arena, const hf_design *design, const hf_specimen *but) {
-    double *middles = HF_ARENA_NEW_ARRAY(arena, double, design->specimen_count);
-    size_t count = 0;
-    for (size_t i = 0; middles && i < design->specimen_count; i++) {
-        const hf_specimen *s = &design->specimens[i];
-        bool other = !but || strcmp(s->id, but->id) != 0;
-        if (other && hf_pull_middle(s) > 0) middles[count++] = hf_pull_middle(s);
+static void look_at(hf_arena *arena, const hf_design *design, known_pulls *out) {
+    out->middles = HF_ARENA_NEW_ARRAY(arena, double, design->specimen_count + 1);
+    out->count = 0;
+    for (size_t i = 0; out->middles && i < design->specimen_count; i++) {
+        double middle = hf_pull_middle(&design->specimens[i]);
+        if (middle > 0) out->middles[out->count++] = middle;
     }
-    if (count < HF_UNLIKE_PULLS) return design->guess.mean.given ? design->guess.mean.value : 0;
-    qsort(middles, count, sizeof *middles, compare_doubles);
-    return count % 2 ? middles[count / 2] : (middles[count / 2 - 1] + middles[count / 2]) / 2;
+    if (out->count) qsort(out->middles, out->count, sizeof *out->middles, compare_doubles);
 }
 
-/* A part that stayed whole may have been meant to hold little. */
+/* The middle one of `count`, the left-out one passed over. */
+static double median_without(const known_pulls *known, size_t left_out, size_t count) {
+    size_t low = (count - 1) / 2, high = count / 2;
+    return (known->middles[low + (low >= left_out)] + known->middles[high + (high >= left_out)]) / 2;
+}
+
+/* `but`: its own middle, which says nothing of it; 0: none is left out. */
+static double known_of(const hf_design *design, const known_pulls *known, double but) {
+    size_t left_out = known->count, count = known->count;
+    const double *found =
+        but > 0 && count ? bsearch(&but, known->middles, count, sizeof but, compare_doubles) : NULL;
+    if (found) left_out = (size_t)(found - known->middles);
+    count -= found != NULL;
+    if (count < HF_UNLIKE_PULLS) return design->guess.mean.given ? design->guess.mean.value : 0;
+    return median_without(known, left_out, count);
+}
+
+double hf_known_strength(hf_arena *arena, const hf_design *design) {
+    known_pulls known;
+    look_at(arena, design, &known);
+    return known_of(design, &known, 0);
+}
+
+int hf_pull_unlike(const hf_specimen *s, double known) {
+    double middle = hf_pull_middle(s);
+    if (!(known > 0) || !(middle > 0)) return 0;
+    if (middle > HF_UNLIKE_RATIO * known) return 1;
+    return middle * HF_UNLIKE_RATIO < known && !isinf(s->pull.upper) ? -1 : 0;
+}
+
 static void doubt_likeness(doubter *d) {
     const hf_specimen *s = d->specimen;
-    double known = hf_known_strength(d->arena, d->design, s), middle = hf_pull_middle(s);
-    bool high = middle > HF_UNLIKE_RATIO * known,
-         low = middle * HF_UNLIKE_RATIO < known && !isinf(s->pull.upper);
+    known_pulls *pulls = &d->sanity->known[d->design - d->campaign->designs];
+    if (!pulls->middles) look_at(d->arena, d->design, pulls);
+    double middle = hf_pull_middle(s), known = known_of(d->design, pulls, middle);
+    int unlike = hf_pull_unlike(s, known);
     char pull[HF_NUMBER_SIZE], other[HF_NUMBER_SIZE];
-    if (!(known > 0) || !(middle > 0) || !(high || low)) return;
+    if (!unlike) return;
     doubt(d, HF_DOUBT_UNLIKE_DESIGN, top_key(s), top_load(s), NAN,
           hf_arena_format(d->arena, "--%s %s makes about %s N on the part, %s the %s N known of %s",
                           top_key(s), shown(d, top_key(s), top_load(s)), hf_number_figures(middle, 3, pull),
-                          high ? "more than three times" : "less than a third of",
+                          unlike > 0 ? "more than three times" : "less than a third of",
                           hf_number_figures(known, 3, other), d->design->id));
 }
 
-size_t hf_sanity_check(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                       const hf_specimen *specimen, hf_doubt *list) {
-    doubter d = {arena, campaign, design, specimen, list, 0};
+hf_sanity *hf_sanity_start(hf_arena *arena, const hf_campaign *campaign) {
+    hf_sanity *sanity = HF_ARENA_NEW(arena, hf_sanity);
+    known_pulls *known = HF_ARENA_NEW_ARRAY(arena, known_pulls, campaign->design_count + 1);
+    if (!sanity || !known) return NULL;
+    *sanity = (hf_sanity){.arena = arena, .campaign = campaign, .known = known};
+    return sanity;
+}
+
+void hf_sanity_end(hf_sanity *sanity) {
+    if (sanity) hf_makeable_free(&sanity->made);
+}
+
+size_t hf_sanity_check(hf_sanity *sanity, const hf_design *design, const hf_specimen *specimen,
+                       hf_doubt *list) {
+    doubter d = {sanity->arena, sanity->campaign, sanity, design, specimen, list, 0};
     doubt_weights(&d, "held", specimen->held);
     doubt_weights(&d, "failed", specimen->failed);
     if (!specimen->peak.given) { /* else read on the scale */

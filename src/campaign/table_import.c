@@ -501,21 +501,23 @@ static bool settle_results(import_job *job, const hf_campaign *trial) {
     return again;
 }
 
-enum { MOST_DOUBTED = 2000 };
-
 /* As record would ask. */
-static void doubt_rows(import_job *job, const hf_campaign *trial) {
+static hf_status doubt_rows(import_job *job, const hf_campaign *trial) {
     hf_doubt doubts[HF_DOUBTS_MOST];
-    if (!job->table.source->doubting || job->count > MOST_DOUBTED) return;
+    if (!job->table.source->doubting) return HF_OK;
+    hf_sanity *sanity = hf_sanity_start(job->arena, trial);
+    if (!sanity) return HF_MEMORY;
     for (size_t i = 0; i < job->count && !hf_table_enough(&job->table); i++) {
         const new_pull *pull = &job->pulls[i];
         if (pull->skipped) continue;
         const hf_design *design = &trial->designs[pull->design];
-        size_t count = hf_sanity_check(job->arena, trial, design, &design->specimens[pull->index], doubts);
+        size_t count = hf_sanity_check(sanity, design, &design->specimens[pull->index], doubts);
         for (size_t k = 0; k < count; k++)
             hf_table_error(&job->table, pull->row->line, 1, "", "%s: %s; --sure says that it is so", pull->id,
                            doubts[k].words);
     }
+    hf_sanity_end(sanity);
+    return HF_OK;
 }
 
 static hf_status try_text(import_job *job, hf_text *text, hf_table_result *result) {
@@ -526,8 +528,8 @@ static hf_status try_text(import_job *job, hf_text *text, hf_table_result *resul
     status = hf_campaign_parse(job->arena, job->campaign->file, text->bytes, text->length, &trial, &found);
     if (status == HF_OK) {
         bool again = settle_results(job, trial);
-        doubt_rows(job, trial);
-        if (!again) return HF_OK;
+        status = doubt_rows(job, trial);
+        if (status != HF_OK || !again) return status;
         hf_text_free(text);
         *text = (hf_text){0};
         return build_text(job, text);

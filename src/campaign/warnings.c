@@ -124,19 +124,16 @@ static void warn_weights(const warner *w) {
 
 /* As `record` would ask, for pulls that are there: against the median of the design, or its guess. */
 static void warn_likeness(const warner *w) {
-    double known = hf_known_strength(w->reader->arena, w->design, NULL);
+    double known = hf_known_strength(w->reader->arena, w->design);
     size_t count = 0;
     const hf_specimen *first = NULL;
     char message[HF_MESSAGE_SIZE], about[64], like[64];
-    for (size_t i = 0; known > 0 && i < w->design->specimen_count; i++) {
+    for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
-        double middle = hf_pull_middle(specimen);
-        bool low = middle * HF_UNLIKE_RATIO < known && !isinf(specimen->pull.upper);
-        if (!(middle > 0) || !(middle > HF_UNLIKE_RATIO * known || low)) continue;
-        if (!count++) first = specimen;
+        if (hf_pull_unlike(specimen, known) && !count++) first = specimen;
     }
     if (!count) return;
-    bool high = hf_pull_middle(first) > known;
+    bool high = hf_pull_unlike(first, known) > 0;
     (void)snprintf(message, sizeof message,
                    "%zu %s unlike what is known of the design: \"%.40s\" lies at about %s, %s %s", count,
                    count == 1 ? "pull is" : "pulls are", first->id, shown(w, hf_pull_middle(first), about),

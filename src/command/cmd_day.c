@@ -249,7 +249,7 @@ static void say_pull(day *d, const hf_record_change *change, double known) {
 static hf_status finish_part(day *d, hf_record_change change) {
     const hf_design *design = NULL;
     (void)hf_campaign_specimen(d->campaign, d->progress.part, &design);
-    double known = design ? hf_known_strength(d->request->arena, design, NULL) : 0;
+    double known = design ? hf_known_strength(d->request->arena, design) : 0;
     if (change.failed) change.mode = ask(d, "How did it fail (empty: unseen)");
     hf_status status = write_part(d, change);
     if (status == HF_OK) say_pull(d, &change, known);

@@ -4,6 +4,7 @@
 #include <string.h>
 #include "holdfast/base/file.h"
 #include "holdfast/base/number.h"
+#include "campaign/makeable.h"
 #include "holdfast/campaign/sanity.h"
 #include "pages/example.h"
 
@@ -251,12 +252,10 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
 static void doubt_guess(hf_request *request, const hf_text *text) {
     const hf_campaign *campaign;
     hf_findings findings;
-    double all = 0;
     const char *kept = hf_arena_text(request->arena, text->bytes ? text->bytes : "", text->length);
     if (!kept || hf_campaign_parse(request->arena, "", kept, text->length, &campaign, &findings) != HF_OK)
         return;
-    for (size_t i = 0; i < campaign->weight_count; i++)
-        all += (double)campaign->weights[i].count * campaign->weights[i].newtons;
+    double all = hf_all_weights(campaign);
     hf_maybe mean = campaign->designs[0].guess.mean;
     if (!campaign->weight_count || !mean.given ||
         mean.value <= HF_UNLIKE_RATIO * hf_rig_force_of_record(&campaign->rig.force, all))

@@ -316,18 +316,19 @@ static hf_status refuse(record_work *work, const hf_campaign *now, hf_error *err
     return HF_BAD_DATA;
 }
 
-static hf_status doubt(record_work *work, const hf_campaign *now, const hf_text *text, hf_error *error) {
+static hf_status doubt(record_work *work, const hf_text *text, hf_error *error) {
+    hf_arena *arena = work->request->arena;
     const hf_campaign *then;
     const hf_design *design = NULL;
     hf_findings findings;
-    const char *id = work->request->arguments[1];
-    (void)now;
     if (work->sure) return HF_OK;
-    hf_status status =
-        hf_campaign_parse(work->request->arena, "", text->bytes, text->length, &then, &findings);
+    hf_status status = hf_campaign_parse(arena, "", text->bytes, text->length, &then, &findings);
     if (status != HF_OK) return hf_error_set(error, status, "%s", hf_status_text(status));
-    const hf_specimen *part = hf_campaign_specimen(then, id, &design);
-    work->doubt_count = hf_sanity_check(work->request->arena, then, design, part, work->doubts);
+    const hf_specimen *part = hf_campaign_specimen(then, work->request->arguments[1], &design);
+    hf_sanity *sanity = hf_sanity_start(arena, then);
+    if (!sanity) return hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+    work->doubt_count = hf_sanity_check(sanity, design, part, work->doubts);
+    hf_sanity_end(sanity);
     return work->doubt_count ? HF_BAD_DATA : HF_OK;
 }
 
@@ -353,7 +354,7 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
     status = hf_campaign_record(request->arena, now, id, &change, options->again.given, text, &work->refused,
                                 error);
     if (status == HF_BAD_DATA && !work->refused.errors) return refuse(work, now, error);
-    return status == HF_OK ? doubt(work, now, text, error) : status;
+    return status == HF_OK ? doubt(work, text, error) : status;
 }
 
 /* --- Refusing and asking ----------------------------------------------------------------------------- */

@@ -42,27 +42,27 @@ static const hf_sheet_ladder *ladder_of(const hf_sheet *sheet, const hf_design *
     return NULL;
 }
 
-/* Each pull beside all others of its design. */
-static size_t find_doubts(hf_arena *arena, const hf_campaign *campaign, hf_doubt *list, size_t most) {
+enum { MOST_DOUBTS = 20 };
+
+/* Each pull beside all others of its design, until the list is full. */
+static hf_status find_doubts(hf_arena *arena, hf_standing *standing, hf_doubt *list) {
+    const hf_campaign *campaign = standing->campaign;
     hf_doubt some[HF_DOUBTS_MOST];
+    hf_sanity *sanity = hf_sanity_start(arena, campaign);
     size_t count = 0;
+    if (!sanity) return HF_MEMORY;
     for (size_t i = 0; i < campaign->design_count; i++) {
         const hf_design *design = &campaign->designs[i];
-        for (size_t j = 0; j < design->specimen_count && count < most; j++) {
+        for (size_t j = 0; j < design->specimen_count && count < MOST_DOUBTS; j++) {
             if (design->specimens[j].outcome == HF_OUTCOME_PLANNED) continue;
-            size_t more = hf_sanity_check(arena, campaign, design, &design->specimens[j], some);
-            for (size_t k = 0; k < more && count < most; k++) list[count++] = some[k];
+            size_t more = hf_sanity_check(sanity, design, &design->specimens[j], some);
+            for (size_t k = 0; k < more && count < MOST_DOUBTS; k++) list[count++] = some[k];
         }
     }
-    return count;
-}
-
-enum { MOST_DOUBTS = 20, MOST_CHECKED = 2000 };
-
-static size_t pulls_of(const hf_campaign *campaign) {
-    size_t count = 0;
-    for (size_t i = 0; i < campaign->design_count; i++) count += campaign->designs[i].specimen_count;
-    return count;
+    hf_sanity_end(sanity);
+    standing->doubts = list;
+    standing->doubt_count = count;
+    return HF_OK;
 }
 
 hf_status hf_standing_make(hf_arena *arena, const hf_campaign *campaign, const hf_standing **out,
@@ -72,22 +72,18 @@ hf_status hf_standing_make(hf_arena *arena, const hf_campaign *campaign, const h
     hf_doubt *doubts = HF_ARENA_NEW_ARRAY(arena, hf_doubt, MOST_DOUBTS);
     const hf_sheet *sheet = NULL;
     if (!standing || !designs || !doubts) return hf_error_set(error, HF_MEMORY, "out of memory");
-    *standing = (hf_standing){
-        .campaign = campaign, .designs = designs, .count = campaign->design_count, .doubts = doubts};
+    *standing = (hf_standing){.campaign = campaign, .designs = designs, .count = campaign->design_count};
     hf_status status = find_next(arena, standing, &sheet, error);
     if (status != HF_OK) return status;
     for (size_t i = 0; i < campaign->design_count; i++) {
         const hf_design *design = &campaign->designs[i];
         designs[i].design = design;
         count_parts(design, &designs[i]);
-        double each =
-            hf_pull_seconds(campaign, ladder_of(sheet, design), hf_known_strength(arena, design, NULL));
+        double each = hf_pull_seconds(campaign, ladder_of(sheet, design), hf_known_strength(arena, design));
         designs[i].minutes = designs[i].planned ? (double)designs[i].planned * each / 60 : 0;
         standing->minutes += designs[i].minutes;
     }
-    /* Each check looks at all pulls of the design; a file of thousands was no day at the rig. */
-    if (pulls_of(campaign) <= MOST_CHECKED)
-        standing->doubt_count = find_doubts(arena, campaign, doubts, MOST_DOUBTS);
+    if (find_doubts(arena, standing, doubts) != HF_OK) return hf_error_set(error, HF_MEMORY, "out of memory");
     *out = standing;
     return HF_OK;
 }

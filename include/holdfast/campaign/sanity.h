@@ -37,9 +37,9 @@ enum { HF_DOUBTS_MOST = 8 };
 #define HF_UNLIKE_RATIO 3.0
 enum { HF_UNLIKE_PULLS = 3 };
 
-/* What is known of a design's strength (N on the part) without `but` (NULL: none left out): the median of its counted pulls if there are
- * three or more, else the guess; 0 when nothing is known. */
-double hf_known_strength(hf_arena *arena, const hf_design *design, const hf_specimen *but);
+/* What is known of a design's strength (N on the part): the median of its counted pulls if there are three or more, else the guess; 0 when
+ * nothing is known. */
+double hf_known_strength(hf_arena *arena, const hf_design *design);
 
 /* Strength that a counted pull stands for, N: the middle of its interval, what it held when it did not fail. 0 for other pulls. */
 double hf_pull_middle(const hf_specimen *specimen);
@@ -49,9 +49,20 @@ double hf_pull_middle(const hf_specimen *specimen);
 size_t hf_rungs_between(const hf_campaign *campaign, const hf_design *design, const hf_specimen *specimen,
                         double *below, double *above);
 
-/* The doubts about one pull into list[HF_DOUBTS_MOST]; returns how many. Texts live in `arena`. Void pulls and those where the rig let go are
- * held against weights and rating only. */
-size_t hf_sanity_check(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
-                       const hf_specimen *specimen, hf_doubt *list);
+/* Whether a pull is unlike what is known of its design (N; 0: nothing): 1 far stronger, -1 far weaker, 0 neither. A part that stayed whole
+ * may have been meant to hold little. */
+int hf_pull_unlike(const hf_specimen *specimen, double known);
+
+/* What is known before the pulls of a campaign are doubted one by one: found once, however many there are. */
+typedef struct hf_sanity hf_sanity;
+
+/* In the arena; hf_sanity_end must follow. NULL: out of memory. */
+hf_sanity *hf_sanity_start(hf_arena *arena, const hf_campaign *campaign);
+void hf_sanity_end(hf_sanity *sanity);
+
+/* The doubts about one pull of the campaign into list[HF_DOUBTS_MOST]; returns how many. Texts live in the arena. Void pulls and those where the
+ * rig let go are held against weights and rating only; of its own design every pull but itself is known. */
+size_t hf_sanity_check(hf_sanity *sanity, const hf_design *design, const hf_specimen *specimen,
+                       hf_doubt *list);
 
 #endif
