@@ -191,6 +191,25 @@ const hf_design *hf_campaign_design(const hf_campaign *campaign, const char *id)
     return NULL;
 }
 
+const char *hf_campaign_nearest_design(const hf_campaign *campaign, const char *id) {
+    const char *nearest = NULL;
+    for (size_t i = 0; i < campaign->design_count; i++) {
+        const char *pair[] = {nearest ? nearest : campaign->designs[i].id, campaign->designs[i].id};
+        const char *better = hf_text_nearest(id, pair, 2);
+        if (better) nearest = better;
+    }
+    return nearest;
+}
+
+const hf_design *hf_campaign_find_design(const hf_campaign *campaign, const char *id, hf_error *error) {
+    const hf_design *design = hf_campaign_design(campaign, id);
+    const char *nearest = design ? NULL : hf_campaign_nearest_design(campaign, id);
+    if (!design)
+        hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s%s%.60s%s", id, campaign->file,
+                     nearest ? "; the nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
+    return design;
+}
+
 const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id,
                                         const hf_design **design) {
     for (size_t i = 0; i < campaign->design_count; i++)

@@ -7,7 +7,7 @@
 #include "holdfast/base/number.h"
 #include "holdfast/load/weight_list.h"
 
-enum { NAME_SIZE = 120, MOST_NAMES = 80 };
+enum { MOST_NAMES = 80 };
 
 /* Where keys stand. */
 typedef struct place {
@@ -55,62 +55,49 @@ static const char *takes_of(const hf_key *key) {
     }
 }
 
-static const hf_key *key_at(size_t at, const place **where) {
+static const hf_key *key_at(size_t at, hf_settable *out) {
     for (size_t i = 0; i < HF_COUNT_OF(places); i++) {
-        hf_key_table table = places[i].keys();
-        for (size_t j = 0; j < table.count; j++)
-            if (is_settable(&table.keys[j]) && at-- == 0) {
-                *where = &places[i];
-                return &table.keys[j];
-            }
+        const place *where = &places[i];
+        hf_key_table table = where->keys();
+        for (size_t j = 0; j < table.count; j++) {
+            const hf_key *key = &table.keys[j];
+            if (!is_settable(key) || at-- > 0) continue;
+            *out = (hf_settable){.of_file = where->of_file,
+                                 .of_design = where->of_design,
+                                 .takes = takes_of(key),
+                                 .load = key->kind == HF_KEY_LOAD};
+            (void)snprintf(out->name, sizeof out->name, "%s%s%s", where->object, where->object[0] ? "." : "",
+                           key->name);
+            return key;
+        }
     }
     return NULL;
 }
 
 bool hf_settable_at(size_t at, hf_settable *out) {
-    const place *where;
-    const hf_key *key = key_at(at, &where);
-    if (key)
-        *out = (hf_settable){where->object,    key->name,     where->of_file,
-                             where->of_design, takes_of(key), key->kind == HF_KEY_LOAD};
-    return key != NULL;
+    return key_at(at, out) != NULL;
 }
 
-static void name_of(const hf_settable *key, char out[NAME_SIZE]) {
-    (void)snprintf(out, NAME_SIZE, "%s%s%s", key->object, key->object[0] ? "." : "", key->key);
-}
-
-bool hf_settable_find(const char *name, bool of_design, hf_settable *out) {
-    char own[NAME_SIZE];
-    for (size_t at = 0; hf_settable_at(at, out); at++) {
-        name_of(out, own);
-        if (strcmp(own, name) == 0 && (of_design ? out->of_design : out->of_file)) return true;
-    }
-    return false;
-}
-
-static const hf_key *find_key(const char *name, bool of_design) {
-    char own[NAME_SIZE];
-    const place *where;
+static const hf_key *find_key(const char *name, bool of_design, hf_settable *out) {
     const hf_key *key;
-    for (size_t at = 0; (key = key_at(at, &where)); at++) {
-        (void)snprintf(own, sizeof own, "%s%s%s", where->object, where->object[0] ? "." : "", key->name);
-        if (strcmp(own, name) == 0 && (of_design ? where->of_design : where->of_file)) return key;
-    }
+    for (size_t at = 0; (key = key_at(at, out)) != NULL; at++)
+        if (strcmp(out->name, name) == 0 && (of_design ? out->of_design : out->of_file)) return key;
     return NULL;
 }
 
+bool hf_settable_find(const char *name, bool of_design, hf_settable *out) {
+    return find_key(name, of_design, out) != NULL;
+}
+
 static hf_status unknown_key(const char *name, bool of_design, hf_error *error) {
-    char names[MOST_NAMES][NAME_SIZE];
+    hf_settable keys[MOST_NAMES], key;
     const char *candidates[MOST_NAMES];
     size_t count = 0;
-    hf_settable key;
-    for (size_t at = 0; hf_settable_at(at, &key) && count < MOST_NAMES; at++) {
-        if (!(of_design ? key.of_design : key.of_file)) continue;
-        name_of(&key, names[count]);
-        candidates[count] = names[count];
-        count++;
-    }
+    for (size_t at = 0; count < MOST_NAMES && hf_settable_at(at, &keys[count]); at++)
+        if (of_design ? keys[count].of_design : keys[count].of_file) {
+            candidates[count] = keys[count].name;
+            count++;
+        }
     bool other = hf_settable_find(name, !of_design, &key);
     const char *near = other ? NULL : hf_text_nearest(name, candidates, count);
     return hf_error_set(error, HF_USAGE,
@@ -282,7 +269,7 @@ static const hf_json *design_node(const hf_json *root, const char *id) {
 /* Of "rig.info.maker" the object "rig", in it "info", and the key. */
 typedef struct target {
     const hf_json *base; /* the file or the design */
-    char objects[2][NAME_SIZE];
+    char objects[2][HF_SETTABLE_NAME_SIZE];
     size_t depth;
     const char *key;
 } target;
@@ -290,7 +277,8 @@ typedef struct target {
 static void find_target(const hf_json *base, const char *name, target *out) {
     *out = (target){.base = base, .key = name};
     for (const char *dot; out->depth < 2 && (dot = strchr(out->key, '.')) != NULL; out->key = dot + 1)
-        (void)snprintf(out->objects[out->depth++], NAME_SIZE, "%.*s", (int)(dot - out->key), out->key);
+        (void)snprintf(out->objects[out->depth++], HF_SETTABLE_NAME_SIZE, "%.*s", (int)(dot - out->key),
+                       out->key);
 }
 
 /* One row in the innermost object that is there; what is missing around it is written with it. */
@@ -329,7 +317,8 @@ static hf_status edit_format(hf_object_job *job, const hf_json *root, int since)
 /* *text becomes the text with one setting. */
 static hf_status set_one(setter *s, const char *design, const hf_setting *setting, const char **text,
                          size_t *length) {
-    const hf_key *key = find_key(setting->name, design != NULL);
+    hf_settable found;
+    const hf_key *key = find_key(setting->name, design != NULL, &found);
     const hf_json *root, *base;
     hf_text value = {0}, out = {0};
     if (!key && !is_info(setting->name, design != NULL))

@@ -78,7 +78,6 @@ const char *hf_table_value(hf_table *table, hf_column *column, const hf_cell *ce
 bool hf_table_guarded(const char *text);
 
 /* The id of a design that is nearly this one, or NULL. */
-const char *hf_nearest_design(const hf_campaign *campaign, const char *id);
 
 /* Text to put before a new member of an object or item of a list so that it stands as the one that starts at byte `start`: a
  * comma, and a blank or a line break with the same indent. NULL when memory has run out. */

@@ -228,11 +228,7 @@ hf_status hf_campaign_export(hf_arena *arena, const hf_campaign *campaign, const
     hf_error_clear(error);
     if (!job) return hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     *job = (export_job){.campaign = campaign, .style = style, .error = error};
-    if (style->design && !hf_campaign_design(campaign, style->design)) {
-        const char *nearest = hf_nearest_design(campaign, style->design);
-        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", style->design,
-                            nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
-    }
+    if (style->design && !hf_campaign_find_design(campaign, style->design, error)) return error->status;
     hf_status status = find_columns(job);
     if (status == HF_OK) {
         add_head(job);

@@ -46,16 +46,6 @@ static const char *plain_text(const hf_cell *cell) {
     return cell->text + (cell->text[0] == '\'' && hf_table_guarded(cell->text));
 }
 
-const char *hf_nearest_design(const hf_campaign *campaign, const char *id) {
-    const char *nearest = NULL;
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const char *pair[] = {nearest ? nearest : campaign->designs[i].id, campaign->designs[i].id};
-        const char *better = hf_text_nearest(id, pair, 2);
-        if (better) nearest = better;
-    }
-    return nearest;
-}
-
 /* Index of the row's design. False after a finding. */
 static bool find_design(import_job *job, const hf_row *row, size_t *out) {
     const hf_cell *cell = cell_of(&job->table, row, "design");
@@ -72,7 +62,7 @@ static bool find_design(import_job *job, const hf_row *row, size_t *out) {
         *out = (size_t)(design - job->campaign->designs);
         return true;
     }
-    const char *nearest = hf_nearest_design(job->campaign, id);
+    const char *nearest = hf_campaign_nearest_design(job->campaign, id);
     hf_table_error(&job->table, line, place, "design",
                    "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
                    nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
@@ -543,11 +533,8 @@ static hf_status try_text(import_job *job, hf_text *text, hf_table_result *resul
 /* A list of plain numbers says neither what was pulled nor in which unit. */
 static hf_status check_source(const import_job *job, hf_error *error) {
     const hf_table_source *source = job->table.source;
-    if (source->design && !hf_campaign_design(job->campaign, source->design)) {
-        const char *nearest = hf_nearest_design(job->campaign, source->design);
-        return hf_error_set(error, HF_USAGE, "found no design \"%.60s\"%s%.60s%s", source->design,
-                            nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
-    }
+    if (source->design && !hf_campaign_find_design(job->campaign, source->design, error))
+        return error->status;
     if (!job->table.list || (source->design && source->unit)) return HF_OK;
     return hf_error_set(error, HF_USAGE, "found a list of plain numbers, expected the %s to be named",
                         source->design ? "unit"

@@ -54,9 +54,7 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
 static hf_exit run(hf_request *request) {
     const add_options *options = request->options;
     const char *path = request->arguments[0], *id = request->arguments[1];
-    if (strcmp(path, "-") == 0)
-        hf_error_set(&request->error, HF_USAGE, "found - for FILE, expected a file: add changes it in place");
-    else if (!*id)
+    if (hf_request_in_place(request) && !*id)
         hf_error_set(&request->error, HF_USAGE, "found \"\" for DESIGN, expected a short id such as ring");
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_campaign_change change = hf_request_change(request, path, edit, request);

@@ -94,9 +94,9 @@ static hf_status make_so_far(hf_request *request, const hf_campaign *campaign, h
     if (!so_far) return fail(request, HF_MEMORY);
     if (!campaign->design_count) return hf_error_set(&request->error, HF_NO_RESULT, "the file has no design");
     const hf_design *design = &campaign->designs[0];
-    if (options->design.given) design = hf_campaign_design(campaign, options->design.text);
-    if (!design)
-        return hf_error_set(&request->error, HF_USAGE, "unknown design \"%.60s\"", options->design.text);
+    if (options->design.given)
+        design = hf_campaign_find_design(campaign, options->design.text, &request->error);
+    if (!design) return request->error.status;
     subject->so_far = so_far;
     return hf_so_far_of(request->arena, campaign, design, options->run.seed.count, so_far, &request->error);
 }

@@ -8,6 +8,7 @@
 #include "command/program.h"
 #include "holdfast/base/number.h"
 #include "holdfast/campaign/journal.h"
+#include "holdfast/study/plan.h"
 #include "holdfast/study/standing.h"
 #include "platform/clock.h"
 #include "platform/files.h"
@@ -360,7 +361,7 @@ static hf_status find_part(day *d) {
     d->started = goes_on ? NAN : hf_platform_seconds();
     if (goes_on && old->held)
         hf_say("%s goes on: %s was held before\n", old->part, load_text(d, old->held - 1));
-    double rig = d->campaign->rig.dwell_s.given ? d->campaign->rig.dwell_s.value : 30;
+    double rig = d->campaign->rig.dwell_s.given ? d->campaign->rig.dwell_s.value : HF_USUAL_DWELL;
     d->dwell_s = options->dwell.given ? options->dwell.number : rig;
     return HF_OK;
 }
@@ -369,10 +370,7 @@ static hf_exit run(hf_request *request) {
     day d = {.request = request, .path = request->arguments[0]};
     day_step step = STEP_PART;
     size_t pulled = 0;
-    if (strcmp(d.path, "-") == 0) {
-        hf_error_set(&request->error, HF_USAGE, "found - for FILE, expected a file: day changes it in place");
-        return hf_request_fail(request);
-    }
+    if (!hf_request_in_place(request)) return hf_request_fail(request);
     say_wrapped(&d, hf_program_limits[0]);
     say_wrapped(&d, "Stop when anything creaks, leans or bends that should not; never reach under a load.");
     hf_say("\n%s", keys_line);

@@ -158,10 +158,7 @@ static hf_exit run(hf_request *request) {
     const hf_report_format *format;
     const char *path = request->arguments[0];
     work.change = hf_request_change(request, path, edit, &work);
-    if (strcmp(path, "-") == 0)
-        hf_error_set(&request->error, HF_USAGE,
-                     "found - for FILE, expected a file: import changes it in place");
-    if (request->error.status != HF_OK || hf_format_read(&options->format, &format, &request->error) != HF_OK)
+    if (!hf_request_in_place(request) || hf_format_read(&options->format, &format, &request->error) != HF_OK)
         return hf_request_fail(request);
     hf_exit code;
     if (read_table(&work, &request->error) != HF_OK) {

@@ -475,10 +475,7 @@ static hf_exit run(hf_request *request) {
     const record_options *options = request->options;
     const char *path = request->arguments[0];
     const hf_report_format *format;
-    if (strcmp(path, "-") == 0)
-        hf_error_set(&request->error, HF_USAGE,
-                     "found - for FILE, expected a file: record changes it in place");
-    if (request->error.status != HF_OK ||
+    if (!hf_request_in_place(request) ||
         hf_format_read(&options->format, &format, &request->error) != HF_OK ||
         check_options(request) != HF_OK)
         return hf_request_fail(request);

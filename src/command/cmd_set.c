@@ -43,19 +43,15 @@ static hf_exit list_keys(hf_request *request) {
     const char *design = design_of(request);
     hf_exit code = hf_request_campaign(request, request->arguments[0], &campaign, &findings);
     if (code != HF_EXIT_DONE) return code;
-    if (design && !hf_campaign_design(campaign, design)) {
-        hf_error_set(&request->error, HF_USAGE, "no design \"%.60s\" in %s", design, request->arguments[0]);
+    if (design && !hf_campaign_find_design(campaign, design, &request->error))
         return hf_request_fail(request);
-    }
     for (size_t at = 0; hf_settable_at(at, &key); at++) {
         if (!(design ? key.of_design : key.of_file)) continue;
-        const char *name =
-            hf_arena_format(request->arena, "%s%s%s", key.object, key.object[0] ? "." : "", key.key);
-        const char *value = name ? hf_campaign_value(request->arena, campaign, design, name) : NULL;
+        const char *value = hf_campaign_value(request->arena, campaign, design, key.name);
         if (value)
-            hf_text_addf(&text, "%-26s %s\n", name, value);
+            hf_text_addf(&text, "%-26s %s\n", key.name, value);
         else
-            hf_text_addf(&text, "%-26s (not stated: %s)\n", name ? name : "", key.takes);
+            hf_text_addf(&text, "%-26s (not stated: %s)\n", key.name, key.takes);
     }
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
@@ -102,9 +98,7 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
     set_work *work = context;
     hf_request *request = work->request;
     const char *design = design_of(request);
-    if (design && !hf_campaign_design(now, design))
-        return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; holdfast add makes one", design,
-                            request->arguments[0]);
+    if (design && !hf_campaign_find_design(now, design, error)) return error->status;
     const hf_settings settings = {design, work->settings, work->count};
     return hf_campaign_set(request->arena, now, &settings, text, &work->refused, error);
 }
@@ -131,10 +125,8 @@ static hf_exit run(hf_request *request) {
     hf_setting *settings = HF_ARENA_NEW_ARRAY(request->arena, hf_setting, request->argument_count);
     set_work work = {.request = request, .settings = settings};
     if (request->argument_count == 1) return list_keys(request);
-    if (strcmp(path, "-") == 0)
-        hf_error_set(&request->error, HF_USAGE, "found - for FILE, expected a file: set changes it in place");
     if (!settings) hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    if (request->error.status != HF_OK ||
+    if (!hf_request_in_place(request) || request->error.status != HF_OK ||
         hf_format_read(&options->format, &format, &request->error) != HF_OK ||
         read_settings(request, settings, &work.count) != HF_OK)
         return hf_request_fail(request);

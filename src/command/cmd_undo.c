@@ -61,10 +61,7 @@ static hf_exit run(hf_request *request) {
     undo_work work = {.request = request};
     hf_campaign_change change = hf_request_change(request, path, edit, &work);
     work.change = &change;
-    if (strcmp(path, "-") == 0)
-        hf_error_set(&request->error, HF_USAGE,
-                     "found - for FILE, expected a file: undo changes it in place");
-    if (request->error.status != HF_OK || hf_format_read(&options->format, &format, &request->error) != HF_OK)
+    if (!hf_request_in_place(request) || hf_format_read(&options->format, &format, &request->error) != HF_OK)
         return hf_request_fail(request);
     request->error.status = hf_campaign_change_make(request->arena, &change, &request->error);
     if (request->error.status != HF_OK && change.findings.errors)

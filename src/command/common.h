@@ -106,6 +106,9 @@ hf_exit hf_findings_print(const hf_request *request, const hf_findings *findings
 hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_campaign **campaign,
                             hf_findings *findings);
 
+/* False, with words in the error, when the first argument is - : this command changes its file. */
+bool hf_request_in_place(hf_request *request);
+
 /* A change of the campaign at `path`, as the journal is to know it: now, by this command line. */
 hf_campaign_change hf_request_change(hf_request *request, const char *path, hf_campaign_edit *edit,
                                      void *context);

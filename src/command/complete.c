@@ -58,10 +58,8 @@ static void offer_keys(const completion *c) {
     hf_settable key;
     bool of_design = false;
     for (size_t i = 0; i + 1 < c->count; i++) of_design |= begins(c->words[i], "--design");
-    for (size_t at = 0; hf_settable_at(at, &key); at++) {
-        const char *name = hf_arena_format(c->arena, "%s%s%s", key.object, key.object[0] ? "." : "", key.key);
-        if (name && (of_design ? key.of_design : key.of_file)) offer(c, name, key.takes);
-    }
+    for (size_t at = 0; hf_settable_at(at, &key); at++)
+        if (of_design ? key.of_design : key.of_file) offer(c, key.name, key.takes);
 }
 
 /* --- Commands ---------------------------------------------------------------------------------------- */
@@ -100,10 +98,7 @@ static void offer_named(const completion *c, const char *name, bool option) {
 static const hf_option *option_of(const completion *c, const char *word) {
     if (word[0] != '-' || !word[1]) return NULL;
     if (word[1] == '-') return hf_command_option_find(c->command, word + 2, NULL);
-    const hf_option *row = NULL;
-    for (size_t at = 0; (row = hf_command_option(c->command, at, NULL)) != NULL; at++)
-        if (row->letter == word[1] && !word[2]) break;
-    return row;
+    return word[2] ? NULL : hf_command_option_letter(c->command, word[1], NULL);
 }
 
 static void offer_values(const completion *c, const hf_option *row) {

@@ -109,6 +109,13 @@ hf_exit hf_request_campaign(hf_request *request, const char *path, const hf_camp
     return hf_request_fail(request);
 }
 
+bool hf_request_in_place(hf_request *request) {
+    if (strcmp(request->arguments[0], "-") != 0) return true;
+    hf_error_set(&request->error, HF_USAGE, "found - for FILE, expected a file: %s changes it in place",
+                 request->command->name);
+    return false;
+}
+
 hf_campaign_change hf_request_change(hf_request *request, const char *path, hf_campaign_edit *edit,
                                      void *context) {
     char now[26];

@@ -50,7 +50,7 @@ hf_option_value *hf_request_value(const hf_request *request, const char *name) {
     return value_at(request, offset);
 }
 
-static const hf_option *find_letter(const hf_command *command, char letter, size_t *offset) {
+const hf_option *hf_command_option_letter(const hf_command *command, char letter, size_t *offset) {
     const hf_option *row;
     for (size_t at = 0; (row = hf_command_option(command, at, offset)) != NULL; at++) {
         if (row->letter && row->letter == letter) return row;
@@ -125,7 +125,7 @@ static hf_status parse_option(hf_request *request, const char *word, word_list *
         if (equals) attached = equals + 1;
         option = find_option(request->command, word + 2, length - 2, &offset);
     } else {
-        option = find_letter(request->command, word[1], &offset);
+        option = hf_command_option_letter(request->command, word[1], &offset);
         if (word[2]) attached = word + 2;
     }
     if (!option) return unknown_option(request, word, length);

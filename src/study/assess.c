@@ -253,9 +253,7 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
 static hf_status check_options(const hf_campaign *campaign, const hf_assess_options *options,
                                hf_error *error) {
     for (size_t i = 0; i < options->design_count; i++)
-        if (!hf_campaign_design(campaign, options->designs[i]))
-            return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", options->designs[i],
-                                campaign->file);
+        if (!hf_campaign_find_design(campaign, options->designs[i], error)) return error->status;
     return HF_OK;
 }
 

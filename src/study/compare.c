@@ -12,24 +12,11 @@ enum { MOST_GROUPS = 256 };
 
 /* --- Which designs ----------------------------------------------------------------------------------- */
 
-static hf_status unknown_design(const hf_campaign *campaign, const char *id, hf_error *error) {
-    const char *ids[HF_RANKING_LIMIT];
-    size_t count = 0;
-    for (size_t i = 0; i < campaign->design_count && count < HF_RANKING_LIMIT; i++)
-        ids[count++] = campaign->designs[i].id;
-    const char *near = hf_text_nearest(id, ids, count);
-    if (near)
-        return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; the nearest is \"%.60s\"", id,
-                            campaign->file, near);
-    return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s", id, campaign->file);
-}
-
 static hf_status check_designs(const hf_campaign *campaign, const hf_comparison_options *options,
                                hf_error *error) {
     size_t count = options->design_count ? options->design_count : campaign->design_count;
     for (size_t i = 0; i < options->design_count; i++) {
-        if (!hf_campaign_design(campaign, options->designs[i]))
-            return unknown_design(campaign, options->designs[i], error);
+        if (!hf_campaign_find_design(campaign, options->designs[i], error)) return error->status;
         for (size_t j = 0; j < i; j++)
             if (strcmp(options->designs[i], options->designs[j]) == 0)
                 return hf_error_set(error, HF_USAGE, "design \"%.60s\" is named twice, expected once",

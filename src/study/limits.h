@@ -36,6 +36,9 @@
 /* Content from which a bound leans on the tail of its law, where laws are alike in the middle. */
 #define HF_TAIL_CONTENT 0.99
 
+/* Steps in standard deviations up to which looks are simulated (docs/coverage.md). */
+#define HF_LOOKS_WIDEST_STEP 2
+
 /* --- Cautions about two designs ---------------------------------------------------------------------- */
 
 /* Scatters this factor apart. */

@@ -6,7 +6,6 @@
 #include "study/event.h"
 #include "study/plan_parts.h"
 
-static const double default_dwell = 30, default_handling = 5, default_mount = 120;
 static const double least_of_expected = 0.5;
 
 static void from_campaign(const hf_campaign *campaign, const hf_design *design, hf_plan_setup *out) {
@@ -37,17 +36,18 @@ hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_p
                            .required = NAN,
                            .step = NAN,
                            .rating = INFINITY,
-                           .dwell_s = default_dwell,
-                           .handling_s = default_handling,
-                           .mount_s = default_mount,
+                           .dwell_s = HF_USUAL_DWELL,
+                           .handling_s = HF_USUAL_HANDLING,
+                           .mount_s = HF_USUAL_MOUNT,
                            .seed = 1,
                            .pilot_ratio = 1.25,
                            .pilot_start = NAN,
                            .pilot_top = NAN};
     out->force.advantage = 1;
     if (!campaign) return HF_OK;
-    const hf_design *found = design ? hf_campaign_design(campaign, design) : &campaign->designs[0];
-    if (!found) return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", design, campaign->file);
+    const hf_design *found =
+        design ? hf_campaign_find_design(campaign, design, error) : &campaign->designs[0];
+    if (!found) return error->status;
     from_campaign(campaign, found, out);
     return HF_OK;
 }

@@ -2,8 +2,7 @@
 
 #include <math.h>
 #include <string.h>
-
-enum { USEFUL_PARTS = 5 };
+#include "study/limits.h"
 
 /* The stated looks with one more at `now`. */
 static size_t with_now(const hf_stated_looks *stated, size_t now, size_t parts[HF_LOOKS_MOST + 1]) {
@@ -66,7 +65,9 @@ static hf_status stated_looks(const hf_stated_looks *stated, double content, dou
 hf_status hf_promise_go_on(hf_promise *promise, size_t planned) {
     hf_design_looks *out = &promise->looks;
     const double content = promise->content, confidence = promise->confidence;
-    size_t to = planned ? out->now + planned : out->now * 2 < USEFUL_PARTS ? USEFUL_PARTS : out->now * 2;
+    size_t to = planned                          ? out->now + planned
+                : out->now * 2 < HF_USEFUL_PARTS ? HF_USEFUL_PARTS
+                                                 : out->now * 2;
     size_t every[HF_LOOKS_MOST], count;
     double error;
     if (out->plan.given || out->on_to || out->now < 2 || to > HF_LOOKS_LAST) return HF_OK;

@@ -1,10 +1,8 @@
 /* What looks cost, and where it is not known. */
 #include <math.h>
 #include "holdfast/strength/sample.h"
+#include "study/limits.h"
 #include "study/raise.h"
-
-static const double widest_shown =
-    2; /* steps in standard deviations, as far as looks are simulated (docs/coverage.md) */
 
 static void add(hf_arena *arena, hf_cautions *list, hf_caution_code code, const double number[4]) {
     hf_caution_raise(arena, list, (hf_caution){code, {number[0], number[1], number[2], number[3]}, {NULL}});
@@ -17,7 +15,7 @@ static const char *not_shown(const hf_event_assessment *event) {
     if (bound->method == HF_BOUND_STATED_SCATTER) return "a stated scatter";
     if (bound->method == HF_BOUND_BATCH) return "a bound from batch means";
     if (!bound->family) return "a bound that needs no law";
-    if (event->step_rms > widest_shown * event->sd_mid * (1 + HF_SAME))
+    if (event->step_rms > HF_LOOKS_WIDEST_STEP * event->sd_mid * (1 + HF_SAME))
         return "steps above two standard deviations";
     return NULL;
 }

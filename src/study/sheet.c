@@ -124,8 +124,7 @@ static hf_status fill_parts(hf_arena *arena, const char *design, hf_sheet *sheet
 
 hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design,
                         const hf_sheet **out, hf_error *error) {
-    if (design && !hf_campaign_design(campaign, design))
-        return hf_error_set(error, HF_USAGE, "no design \"%s\" in %s", design, campaign->file);
+    if (design && !hf_campaign_find_design(campaign, design, error)) return error->status;
     hf_sheet *sheet = HF_ARENA_NEW(arena, hf_sheet);
     hf_sheet_ladder *ladders = HF_ARENA_NEW_ARRAY(arena, hf_sheet_ladder, campaign->plan.count);
     if (!sheet || !ladders) return hf_error_set(error, HF_MEMORY, "out of memory");

@@ -2,16 +2,16 @@
 
 #include <math.h>
 #include <string.h>
+#include "holdfast/study/plan.h"
 
-/* As plan reckons them. */
-static const double dwell_s = 30, handling_s = 5, mount_s = 120;
 enum { PIECES_A_RUNG = 2 };
 
 double hf_pull_seconds(const hf_campaign *campaign, const hf_sheet_ladder *ladder, double known) {
-    double dwell = campaign->rig.dwell_s.given ? campaign->rig.dwell_s.value : dwell_s, seconds = mount_s;
+    double dwell = campaign->rig.dwell_s.given ? campaign->rig.dwell_s.value : HF_USUAL_DWELL;
+    double seconds = HF_USUAL_MOUNT;
     if (!ladder || !ladder->count || !(known > 0)) return NAN;
     for (size_t i = 0; i < ladder->count; i++) {
-        seconds += dwell + PIECES_A_RUNG * handling_s;
+        seconds += dwell + PIECES_A_RUNG * HF_USUAL_HANDLING;
         if (ladder->rungs[i].force > known) break;
     }
     return seconds;

@@ -237,6 +237,12 @@ const hf_design *hf_campaign_design(const hf_campaign *campaign, const char *id)
 const hf_specimen *hf_campaign_specimen(const hf_campaign *campaign, const char *id,
                                         const hf_design **design);
 
+/* The id that a person may have meant, or NULL. */
+const char *hf_campaign_nearest_design(const hf_campaign *campaign, const char *id);
+
+/* As hf_campaign_design, but NULL comes with HF_USAGE and words in *error. */
+const hf_design *hf_campaign_find_design(const hf_campaign *campaign, const char *id, hf_error *error);
+
 /* "file.json:12:7: error: designs[0].id: found …, expected …" appended to *out with a newline. */
 void hf_finding_print(const hf_finding *finding, const char *file, hf_text *out);
 

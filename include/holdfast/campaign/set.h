@@ -7,9 +7,10 @@
 
 #include "holdfast/campaign/campaign.h"
 
+enum { HF_SETTABLE_NAME_SIZE = 120 };
+
 typedef struct hf_settable {
-    const char *object; /* "goal"; "" for the file or the design itself */
-    const char *key;    /* "design_factor" */
+    char name[HF_SETTABLE_NAME_SIZE]; /* "goal.design_factor" */
     bool of_file, of_design;
     const char *takes; /* what a value looks like: "a load", "a number" … */
     bool load;         /* it is a load, so that a unit may follow as a word */

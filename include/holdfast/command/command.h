@@ -96,8 +96,9 @@ const hf_command *hf_command_match(const char *const *words, size_t count, size_
  * value in the options struct. offset may be NULL. */
 const hf_option *hf_command_option(const hf_command *command, size_t at, size_t *offset);
 
-/* The option with this long name, NULL when the command has none; offset as above. */
+/* The option with this long name or this letter, NULL when the command has none; offset as above. */
 const hf_option *hf_command_option_find(const hf_command *command, const char *name, size_t *offset);
+const hf_option *hf_command_option_letter(const hf_command *command, char letter, size_t *offset);
 
 /* The value that belongs to the option with this name (asserted to exist). */
 hf_option_value *hf_request_value(const hf_request *request, const char *name);

@@ -20,6 +20,11 @@
 #include "holdfast/study/caution.h"
 #include "holdfast/study/promise.h"
 
+/* Seconds where nothing else is stated: a load stands, a piece is handled, a part is mounted. Own choice. */
+#define HF_USUAL_DWELL 30.0
+#define HF_USUAL_HANDLING 5.0
+#define HF_USUAL_MOUNT 120.0
+
 /* What is asked. Start from hf_plan_setup_of, then let flags override. Loads in newtons on the part unless said otherwise. */
 typedef struct hf_plan_setup {
     const char *design;      /* id, or NULL without a file */
