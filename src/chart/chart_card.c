@@ -94,9 +94,8 @@ static const char *finding(hf_chart *chart, const card *c) {
     const char *text = "";
     for (size_t i = 0; i < c->assessment->count; i++) {
         const hf_glance *g = &c->glances[i];
-        text =
-            hf_chart_format(chart, "%s%s%s: %s%s%s%s%s%s.", text, i ? " " : "", g->name, g->load,
-                            g->mass[0] ? ", " : "", g->mass, g->verdict[0] ? "; " : "", g->verdict, g->but);
+        text = hf_chart_format(chart, "%s%s%s: %s%s%s%s%s.", text, i ? " " : "", g->name, g->load,
+                               g->mass[0] ? ", " : "", g->mass, g->says[0] ? "; " : "", g->says);
     }
     return text;
 }
@@ -156,7 +155,7 @@ static const char *sign(const hf_glance *g) {
 static void draw_words(hf_chart *chart, const hf_glance *g, double y, double width) {
     bool warns = g->tone == HF_GLANCE_BAD || g->tone == HF_GLANCE_IF;
     (void)hf_label_put_as(chart, (hf_point){LEFT, y}, width, warns ? HF_LABEL_WARNING : HF_LABEL_SMALL,
-                          hf_chart_format(chart, "%s%s%s", sign(g), g->verdict, g->but));
+                          hf_chart_format(chart, "%s%s", sign(g), g->says));
 }
 
 static void draw_tall(hf_chart *chart, const card *c, const hf_glance *g, double top) {

@@ -19,11 +19,9 @@ static const char *last_day(const hf_design *design) {
 }
 
 /* Why no label may say this load; NULL: it may. */
-static const char *refusal(hf_chart *chart, const hf_glance *g) {
+static const char *refusal(const hf_glance *g) {
     if (g->design->answer.verdict != HF_ANSWER_WORKING_LOAD) return "there is no working load to write on it";
-    if (g->tone == HF_GLANCE_BAD)
-        return hf_chart_format(chart, "%s%s%s", g->verdict, g->but,
-                               g->verdict[0] || g->but[0] ? "" : "not met");
+    if (g->tone == HF_GLANCE_BAD) return g->says[0] ? g->says : "not met";
     return NULL;
 }
 
@@ -53,7 +51,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
         return NULL;
     }
     while (g->design != subject->design) g++;
-    const char *why = refusal(chart, g), *day = last_day(g->design->design);
+    const char *why = refusal(g), *day = last_day(g->design->design);
     if (why) return why;
     chart->width = WIDTH;
     chart->narrow = true;
@@ -65,7 +63,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
     hf_chart_begin(chart, 0, HEIGHT, 1, title,
                    hf_chart_format(chart, "%s: at most %s%s%s%s%s. %s.", g->name, g->load,
                                    g->mass[0] ? ", " : "", g->mass, conditional ? "; " : "",
-                                   conditional ? g->but + 2 : "", basis));
+                                   conditional ? g->but : "", basis));
     hf_mark_rectangle(chart, (hf_place_box){4, 4, WIDTH - 4, HEIGHT - 4}, "axis");
     (void)hf_label_put_as(chart, (hf_point){LEFT, 24}, ROOM, HF_LABEL_NAME, g->name);
     double wide = hf_label_put_as(chart, (hf_point){LEFT, 53}, ROOM, HF_LABEL_LARGE,
@@ -73,7 +71,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
     if (g->mass[0] && wide + 10 + hf_label_width(g->mass) < ROOM)
         (void)hf_label_put(chart, (hf_point){LEFT + wide + 10, 53}, HF_ANCHOR_START, g->mass);
     double y = 74;
-    if (conditional) y = lines(chart, y, HF_LABEL_WARNING, hf_chart_format(chart, "! %s", g->but + 2));
+    if (conditional) y = lines(chart, y, HF_LABEL_WARNING, hf_chart_format(chart, "! %s", g->but));
     y = lines(chart, y, HF_LABEL_SMALL, basis);
     y = lines(chart, y, HF_LABEL_SMALL,
               "Holds for new parts like those pulled; out of use when worn, bent or damaged.");

@@ -107,10 +107,14 @@ void hf_caution_raise_finding(hf_arena *arena, hf_cautions *list, const hf_findi
     hf_caution_raise(arena, list, caution);
 }
 
-bool hf_cautions_have(const hf_cautions *list, hf_caution_code code) {
+const hf_caution *hf_cautions_find(const hf_cautions *list, hf_caution_code code) {
     for (size_t i = 0; i < list->count; i++)
-        if (list->items[i].code == code) return true;
-    return false;
+        if (list->items[i].code == code) return &list->items[i];
+    return NULL;
+}
+
+bool hf_cautions_have(const hf_cautions *list, hf_caution_code code) {
+    return hf_cautions_find(list, code) != NULL;
 }
 
 int hf_cautions_worst(const hf_cautions *list) {

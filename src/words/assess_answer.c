@@ -224,16 +224,24 @@ const char *hf_hangs_on(hf_document *d, const hf_design_assessment *a, bool mode
     return all;
 }
 
+const char *hf_caution_said(hf_document *d, hf_caution_code code) {
+    const char *title = hf_caution_row_of(code)->title,
+               *words = hf_arena_format(d->arena, "%c%s", tolower((unsigned char)title[0]), title + 1);
+    return words ? words : "";
+}
+
+const hf_caution *hf_worst_caution(const hf_design_assessment *a) {
+    if (a->answer.worst_caution < 0) return NULL;
+    const hf_caution *worst = &a->cautions.items[a->answer.worst_caution];
+    return hf_caution_row_of(worst->code)->rank == HF_CAUTION_NOTES ? NULL : worst;
+}
+
 const char *hf_broken_by(hf_document *d, const hf_design_assessment *a) {
     const hf_cautions *list = &a->cautions;
     for (size_t i = 0; i < list->count; i++) {
-        const hf_caution_row *row = hf_caution_row_of(list->items[i].code);
-        bool outcome = list->items[i].code == HF_CAUTION_REQUIRED_NOT_MET ||
-                       list->items[i].code == HF_CAUTION_SERVICE_NOT_MET;
-        if (row->rank != HF_CAUTION_BREAKS || outcome) continue;
-        const char *words =
-            hf_arena_format(d->arena, "%c%s", tolower((unsigned char)row->title[0]), row->title + 1);
-        return words ? words : "";
+        hf_caution_code code = list->items[i].code;
+        bool outcome = code == HF_CAUTION_REQUIRED_NOT_MET || code == HF_CAUTION_SERVICE_NOT_MET;
+        if (hf_caution_row_of(code)->rank == HF_CAUTION_BREAKS && !outcome) return hf_caution_said(d, code);
     }
     return "";
 }
@@ -243,28 +251,20 @@ static const char *doubted(hf_document *d, const hf_design_assessment *a) {
     static const hf_caution_code slips[] = {HF_CAUTION_UNLIKE_DESIGN, HF_CAUTION_RUNGS_BETWEEN,
                                             HF_CAUTION_NOT_MAKEABLE};
     const char *words = "";
-    for (size_t i = 0; words && i < sizeof slips / sizeof *slips; i++) {
-        const char *title = hf_caution_row_of(slips[i])->title;
-        bool there = false;
-        for (size_t j = 0; j < a->cautions.count; j++) there |= a->cautions.items[j].code == slips[i];
-        if (there)
-            words = hf_arena_format(d->arena, "%s%s%c%s", words,
-                                    words[0] ? ", " : "; check first: ", tolower((unsigned char)title[0]),
-                                    title + 1);
-    }
+    for (size_t i = 0; words && i < sizeof slips / sizeof *slips; i++)
+        if (hf_cautions_have(&a->cautions, slips[i]))
+            words = hf_arena_format(d->arena, "%s%s%s", words,
+                                    words[0] ? ", " : "; check first: ", hf_caution_said(d, slips[i]));
     return words ? words : "";
 }
 
 /* "; note: few failures": what weighs most beside the number, where the headline has not said it already. */
 static const char *noted(hf_document *d, const hf_design_assessment *a) {
     const char *doubts = doubted(d, a);
-    int worst = a->answer.worst_caution;
+    const hf_caution *worst = hf_worst_caution(a);
     if (doubts[0]) return doubts;
-    if (worst < 0 || condition(d, a, &a->cautions.items[worst], false)) return "";
-    const hf_caution_row *row = hf_caution_row_of(a->cautions.items[worst].code);
-    if (row->rank == HF_CAUTION_NOTES) return "";
-    const char *words =
-        hf_arena_format(d->arena, "; note: %c%s", tolower((unsigned char)row->title[0]), row->title + 1);
+    if (!worst || condition(d, a, worst, false)) return "";
+    const char *words = hf_arena_format(d->arena, "; note: %s", hf_caution_said(d, worst->code));
     return words ? words : "";
 }
 

@@ -26,6 +26,10 @@ const char *hf_mean_words(hf_document *document, const hf_design_assessment *des
 /* "the scatter really is 5 %": what the design's cautions say a promise hangs on, joined by "and"; "" when it hangs on nothing. `modes`: with
  * the shares of its ways of failing. */
 const char *hf_hangs_on(hf_document *document, const hf_design_assessment *design, bool modes);
+/* "few batches": the title of a caution within a sentence. */
+const char *hf_caution_said(hf_document *document, hf_caution_code code);
+/* The caution that weighs most, unless it is only a note; NULL: none. */
+const hf_caution *hf_worst_caution(const hf_design_assessment *design);
 /* "load above all the weights": the title of the caution that breaks the number; "" when none does. */
 const char *hf_broken_by(hf_document *document, const hf_design_assessment *design);
 

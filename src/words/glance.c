@@ -1,6 +1,5 @@
 /* The answer of a design in one line. It decides nothing: verdict, met and cautions are the answer's. */
 #include "words/glance.h"
-#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -80,7 +79,9 @@ static const char *verdict_words(hf_document *d, const hf_design_assessment *a) 
                                 hf_percent_text(d, a->answer.bound->content, 5));
         break;
     case HF_ANSWER_NOT_ASSURED:
-        return "the pulls speak against the law";
+        return a->break_event.governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED
+                   ? "the pulls contradict the stated scatter"
+                   : "the pulls speak against the law";
     case HF_ANSWER_NONE:
         return a->break_event.counts.used ? "no bound comes out of these pulls" : "not pulled yet";
     }
@@ -89,45 +90,31 @@ static const char *verdict_words(hf_document *d, const hf_design_assessment *a) 
 
 /* --- What speaks against it -------------------------------------------------------------------------- */
 
-static const hf_caution *find(const hf_design_assessment *a, hf_caution_code code) {
-    for (size_t i = 0; i < a->cautions.count; i++)
-        if (a->cautions.items[i].code == code) return &a->cautions.items[i];
-    return NULL;
-}
-
 /* What the bound by ways of failing leaves of the working load. */
 static const char *modes_words(hf_document *d, const hf_design_assessment *a) {
-    const hf_caution *caution = find(a, HF_CAUTION_MODES_NOT_COVERING);
+    const hf_caution *caution = hf_cautions_find(&a->cautions, HF_CAUTION_MODES_NOT_COVERING);
     if (!caution || !isfinite(caution->number[2])) return "";
-    return words_or(hf_arena_format(d->arena, ", but only %s if its ways of failing come in other shares",
+    return words_or(hf_arena_format(d->arena, "but only %s if its ways of failing come in other shares",
                                     hf_load_down(d, caution->number[2], 3)),
                     "");
 }
 
-/* The caution of highest rank by its title, "few batches"; "" when it is no more than a note. */
-static const char *worst_words(hf_document *d, const hf_design_assessment *a) {
-    if (a->answer.worst_caution < 0) return "";
-    const hf_caution_row *row = hf_caution_row_of(a->cautions.items[a->answer.worst_caution].code);
-    if (row->rank == HF_CAUTION_NOTES) return "";
-    return words_or(hf_arena_format(d->arena, "%c%s", tolower((unsigned char)row->title[0]), row->title + 1),
-                    "");
-}
+/* What stands between the verdict and what limits it, and that. */
+typedef struct limit {
+    const char *joint, *words;
+} limit;
 
-static const char *but_words(hf_document *d, const hf_design_assessment *a) {
-    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, true), *modes = modes_words(d, a),
-               *worst = worst_words(d, a), *words = "";
+static limit limit_of(hf_document *d, const hf_design_assessment *a) {
+    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, true), *modes = modes_words(d, a);
+    const hf_caution *worst = hf_worst_caution(a);
     bool service = a->answer.service != HF_MET_NOT_STATED && a->answer.verdict == HF_ANSWER_WORKING_LOAD;
-    if (broken[0])
-        words = hf_arena_format(d->arena, "; settle first: %s", broken);
-    else if (service && a->answer.required == HF_NOT_MET)
-        words = hf_arena_format(d->arena, "; %s", required_words(d, a));
-    else if (modes[0])
-        words = modes;
-    else if (hangs[0])
-        words = hf_arena_format(d->arena, ", if %s", hangs);
-    else if (worst[0])
-        words = hf_arena_format(d->arena, "; caution: %s", worst);
-    return words_or(words, "");
+    if (broken[0]) return (limit){"; ", hf_arena_format(d->arena, "settle first: %s", broken)};
+    if (service && a->answer.required == HF_NOT_MET) return (limit){"; ", required_words(d, a)};
+    if (modes[0]) return (limit){", ", modes};
+    if (hangs[0]) return (limit){", ", hf_arena_format(d->arena, "if %s", hangs)};
+    if (worst)
+        return (limit){"; ", hf_arena_format(d->arena, "caution: %s", hf_caution_said(d, worst->code))};
+    return (limit){"", ""};
 }
 
 static hf_glance_tone tone_of(const hf_answer *answer) {
@@ -158,17 +145,18 @@ const hf_glance *hf_glance_of(hf_document *d, const hf_assessment *assessment) {
     hf_glance *all = HF_ARENA_NEW_ARRAY(d->arena, hf_glance, assessment->count + 1);
     for (size_t i = 0; all && i < assessment->count; i++) {
         const hf_design_assessment *a = &assessment->designs[i];
-        all[i] = (hf_glance){a,
-                             tone_of(&a->answer),
-                             hf_design_name(d, a->design),
-                             load_words(d, &a->answer),
-                             mass_words(d, &a->answer),
-                             verdict_words(d, a),
-                             but_words(d, a)};
+        const limit but = limit_of(d, a);
+        const char *verdict = verdict_words(d, a), *words = words_or(but.words, "");
+        all[i] = (hf_glance){
+            a,
+            tone_of(&a->answer),
+            hf_design_name(d, a->design),
+            load_words(d, &a->answer),
+            mass_words(d, &a->answer),
+            verdict,
+            words,
+            words_or(hf_arena_format(d->arena, "%s%s%s", verdict, verdict[0] ? but.joint : "", words), "")};
     }
-    for (size_t i = 0; all && i < assessment->count;
-         i++) /* a sentence begins with neither comma nor semicolon */
-        if (!all[i].verdict[0] && all[i].but[0]) all[i].but += 2;
     if (all) qsort(all, assessment->count, sizeof *all, best_first);
     return all;
 }

@@ -18,7 +18,9 @@ typedef struct hf_glance {
     const char *load;    /* "240 N", rounded down: the working load, else the bound; "no load" */
     const char *mass;    /* "24.4 kg", all that may hang for a working load; else "" */
     const char *verdict; /* "covers 120 N 2.0 times" */
-    const char *but; /* how that sentence goes on: the condition, or the worst that speaks against it; "" */
+    const char
+        *but; /* the condition, or the worst that speaks against it: "if the scatter really is 5 %"; "" */
+    const char *says; /* both as one sentence */
 } hf_glance;
 
 /* One for each design of the assessment, best first: by what the verdict gives, then by the load. In the arena of the document; NULL when

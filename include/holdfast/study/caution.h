@@ -92,7 +92,8 @@ bool hf_caution_is_filled(const hf_caution *caution);
 /* The value of slot `slot` of the caution's row: *number or *text, the other is left alone. False when it has none. */
 bool hf_caution_value(const hf_caution *caution, size_t slot, double *number, const char **text);
 
-/* Whether a caution of this code is in the list. */
+/* The first caution of this code in the list, NULL when there is none; and whether there is one. */
+const hf_caution *hf_cautions_find(const hf_cautions *list, hf_caution_code code);
 bool hf_cautions_have(const hf_cautions *list, hf_caution_code code);
 
 /* Index in `list` of the caution that weighs most: of highest rank, and of those the first in the order of the rows. −1: the list is
