@@ -172,16 +172,6 @@ static size_t count_planned(const hf_design *design) {
     return planned;
 }
 
-/* Looks count the parts that the bound rests on. */
-static hf_status promise_of(hf_arena *arena, const hf_event_request *request, size_t picked_from,
-                            hf_design_assessment *out) {
-    hf_pulled pulled;
-    hf_status status = hf_gather_pulls(arena, request, HF_EXTRA_NONE, &pulled);
-    if (status != HF_OK) return status;
-    return hf_promise_of(&out->design->goal, out->content, out->confidence, pulled.sample.count,
-                         count_planned(out->design), picked_from, &out->promise);
-}
-
 /* Designs of the file of which the best is picked, whichever are assessed. */
 static size_t picked_from(const hf_campaign *campaign, const hf_design *design,
                           const hf_assess_options *options) {
@@ -224,11 +214,14 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     hf_status status = take_apart(arena, campaign, out);
     if (status != HF_OK) return status;
     hf_event_request request = request_of(campaign, options, out);
-    status = promise_of(arena, &request, picked_from(campaign, design, options), out);
-    request.confidence = out->promise.used;
-    if (status == HF_OK) status = hf_event_assess(arena, &request, &out->break_event, &pulled);
+    status = hf_gather_pulls(arena, &request, HF_EXTRA_NONE, &pulled);
     out->sample = pulled.sample;
     out->specimens = pulled.specimens;
+    if (status == HF_OK) /* looks count the parts that the bound rests on */
+        status = hf_promise_of(&design->goal, out->content, out->confidence, out->sample.count,
+                               count_planned(design), picked_from(campaign, design, options), &out->promise);
+    request.confidence = out->promise.used;
+    if (status == HF_OK) status = hf_event_assess(arena, &request, &pulled, &out->break_event);
     out->break_event.of_fittings = out->two_ended;
     if (status == HF_OK) status = hf_trend_of_pulls(arena, &pulled, out->two_ended, &out->break_event);
     if (status == HF_OK && out->two_ended) status = describe_ends(arena, campaign, out->sample, out);
@@ -238,7 +231,8 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     if (out->set_watched) {
         request.set_event = true;
         request.design = design;
-        status = hf_event_assess(arena, &request, &out->set_event, &set_pulled);
+        status = hf_gather_pulls(arena, &request, HF_EXTRA_NONE, &set_pulled);
+        if (status == HF_OK) status = hf_event_assess(arena, &request, &set_pulled, &out->set_event);
         if (status != HF_OK) return status;
     }
     hf_trade_all(out->sample, out->trade);

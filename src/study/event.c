@@ -146,15 +146,21 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     return HF_OK;
 }
 
+/* Of fits and description that are there: the bound that governs; NaN: none is assured. */
+static hf_status assured_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
+                               hf_event_assessment *other, double *bound) {
+    if (fill_bounds(arena, request, sample, other) != HF_OK) return HF_MEMORY;
+    hf_event_choose(request->family, other);
+    *bound = other->governing && !other->not_assured ? other->governing->value : NAN;
+    return HF_OK;
+}
+
 hf_status hf_event_bound_of(hf_arena *arena, const hf_event_request *request, hf_sample sample, double *out) {
     hf_event_assessment other = {0};
     other.counts.used = sample.count;
     describe(sample, &other);
     if (fill_fits(request, sample, &other) != HF_OK) return HF_MEMORY;
-    if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
-    hf_event_choose(request->family, &other);
-    *out = other.governing && !other.not_assured ? other.governing->value : NAN;
-    return HF_OK;
+    return assured_bound(arena, request, sample, &other, out);
 }
 
 hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
@@ -164,10 +170,7 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
     if (!event->governing) return HF_OK;
     other.rejected_law = other.confirming = other.without_batches = other.governing = NULL;
     other.not_assured = false;
-    if (fill_bounds(arena, request, sample, &other) != HF_OK) return HF_MEMORY;
-    hf_event_choose(request->family, &other);
-    if (other.governing && !other.not_assured) *bound = other.governing->value;
-    return HF_OK;
+    return assured_bound(arena, request, sample, &other, bound);
 }
 
 /* With other pulls counted in too. */
@@ -193,18 +196,16 @@ static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment 
     out->calibrated = value * out->calibration_multiplier;
 }
 
-hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
-                          hf_pulled *pulled) {
+hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,
+                          hf_event_assessment *out) {
+    const hf_sample sample = pulled->sample;
     memset(out, 0, sizeof *out);
-    hf_status status = hf_gather_pulls(arena, request, HF_EXTRA_NONE, pulled);
-    if (status != HF_OK) return status;
-    hf_sample sample = pulled->sample;
     count_all(request, sample, out);
     if (hf_batch_test_run(sample, &out->batch) == HF_MEMORY) return HF_MEMORY;
     describe(sample, out);
     hf_outlier_test_run(sample, &out->outlier);
     if (out->outlier.available) out->outlier_id = pulled->specimens[out->outlier.index]->id;
-    status = fill_fits(request, sample, out);
+    hf_status status = fill_fits(request, sample, out);
     if (status == HF_OK) status = fill_bounds(arena, request, sample, out);
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);

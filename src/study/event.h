@@ -27,9 +27,9 @@ typedef struct hf_pulled {
     const hf_specimen *const *specimens;
 } hf_pulled;
 
-/* Fills *out. *pulled holds the sample the bound used. */
-hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, hf_event_assessment *out,
-                          hf_pulled *pulled);
+/* Fills *out from the pulls that hf_gather_pulls found. */
+hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,
+                          hf_event_assessment *out);
 
 /* The bound of the same pulls at another content or confidence, by whatever then governs; NaN: none. HF_MEMORY. */
 hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
@@ -37,6 +37,10 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
 
 hf_status hf_gather_pulls(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
                           hf_pulled *out);
+/* By what all of them state their order of pulling; and the place of one in it, NaN where it states none. */
+hf_pulling_order hf_pulling_order_of(const hf_specimen *const *specimens, size_t count);
+double hf_pulling_place(const hf_specimen *specimen, hf_pulling_order by);
+
 /* Fills `order` and `trend`. `failed_only`: ends of one part, of which those that stayed whole follow from the one that broke. */
 hf_status hf_trend_of_pulls(hf_arena *arena, const hf_pulled *pulled, bool failed_only,
                             hf_event_assessment *out);

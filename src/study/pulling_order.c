@@ -18,15 +18,21 @@ static double moment_of(const char *date) {
     return out;
 }
 
-static double place_of(const hf_specimen *specimen, hf_pulling_order by) {
+double hf_pulling_place(const hf_specimen *specimen, hf_pulling_order by) {
     if (by == HF_ORDER_BY_DATE) return moment_of(specimen->date);
     return specimen->order.given ? specimen->order.value : NAN;
 }
 
-static bool all_state(const hf_pulled *pulled, hf_pulling_order by) {
-    for (size_t i = 0; i < pulled->sample.count; i++)
-        if (isnan(place_of(pulled->specimens[i], by))) return false;
-    return pulled->sample.count > 0;
+static bool all_state(const hf_specimen *const *specimens, size_t count, hf_pulling_order by) {
+    for (size_t i = 0; i < count; i++)
+        if (isnan(hf_pulling_place(specimens[i], by))) return false;
+    return count > 0;
+}
+
+hf_pulling_order hf_pulling_order_of(const hf_specimen *const *specimens, size_t count) {
+    return all_state(specimens, count, HF_ORDER_BY_KEY)    ? HF_ORDER_BY_KEY
+           : all_state(specimens, count, HF_ORDER_BY_DATE) ? HF_ORDER_BY_DATE
+                                                           : HF_ORDER_NOT_STATED;
 }
 
 /* The load a part is ranked by: the middle of its step, or the one end that is known. Any such score keeps a test by orders exact. */
@@ -41,14 +47,12 @@ hf_status hf_trend_of_pulls(hf_arena *arena, const hf_pulled *pulled, bool faile
     double *y = HF_ARENA_NEW_ARRAY(arena, double, 2 * sample.count + 1), *place = y + sample.count;
     size_t count = 0;
     if (!y) return HF_MEMORY;
-    out->order = all_state(pulled, HF_ORDER_BY_KEY)    ? HF_ORDER_BY_KEY
-                 : all_state(pulled, HF_ORDER_BY_DATE) ? HF_ORDER_BY_DATE
-                                                       : HF_ORDER_NOT_STATED;
+    out->order = hf_pulling_order_of(pulled->specimens, sample.count);
     for (size_t i = 0; i < sample.count; i++) {
         double score = score_of(&sample.items[i]);
         if (!(score > 0) || (failed_only && sample.items[i].kind == HF_OBSERVED_ABOVE)) continue;
         y[count] = log(score);
-        place[count++] = place_of(pulled->specimens[i], out->order);
+        place[count++] = hf_pulling_place(pulled->specimens[i], out->order);
     }
     if (out->order == HF_ORDER_NOT_STATED) {
         out->trend = (hf_trend_test){.reason = "order_not_stated", .parts = count, .slope = NAN};

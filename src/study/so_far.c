@@ -4,24 +4,34 @@
 #include <stdlib.h>
 #include "holdfast/campaign/used.h"
 #include "holdfast/study/plan.h"
+#include "study/event.h"
 
-static int by_order(const void *left, const void *right) {
-    const hf_specimen *a = left, *b = right;
-    if (a->order.value != b->order.value) return a->order.value < b->order.value ? -1 : 1;
-    return (a->node > b->node) - (a->node < b->node);
+typedef struct placed {
+    const hf_specimen *specimen;
+    double place;
+} placed;
+
+static int by_place(const void *left, const void *right) {
+    const placed *a = left, *b = right;
+    if (a->place != b->place) return a->place < b->place ? -1 : 1;
+    return (a->specimen > b->specimen) - (a->specimen < b->specimen);
 }
 
-/* Parts that were pulled, in the order of pulling. */
+/* Parts that were pulled, in the order of pulling where all state it, else as the file lists them. */
 static hf_specimen *pulled_parts(hf_arena *arena, const hf_design *design, size_t *count, bool *stated) {
     hf_specimen *parts = HF_ARENA_NEW_ARRAY(arena, hf_specimen, design->specimen_count + 1);
+    const hf_specimen **listed = HF_ARENA_NEW_ARRAY(arena, const hf_specimen *, design->specimen_count + 1);
+    placed *order = HF_ARENA_NEW_ARRAY(arena, placed, design->specimen_count + 1);
     *count = 0;
-    *stated = true;
-    for (size_t i = 0; parts && i < design->specimen_count; i++) {
-        if (design->specimens[i].outcome == HF_OUTCOME_PLANNED) continue;
-        parts[(*count)++] = design->specimens[i];
-        *stated = *stated && design->specimens[i].order.given;
-    }
-    if (parts && *stated && *count) qsort(parts, *count, sizeof *parts, by_order);
+    if (!parts || !listed || !order) return NULL;
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (design->specimens[i].outcome != HF_OUTCOME_PLANNED) listed[(*count)++] = &design->specimens[i];
+    hf_pulling_order by = hf_pulling_order_of(listed, *count);
+    *stated = by != HF_ORDER_NOT_STATED;
+    for (size_t i = 0; i < *count; i++)
+        order[i] = (placed){listed[i], *stated ? hf_pulling_place(listed[i], by) : 0};
+    if (*count) qsort(order, *count, sizeof *order, by_place);
+    for (size_t i = 0; i < *count; i++) parts[i] = *order[i].specimen;
     return parts;
 }
 

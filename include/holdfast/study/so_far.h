@@ -20,8 +20,9 @@ typedef struct hf_so_far_row {
 typedef struct hf_so_far {
     const hf_design *design;
     bool working_load; /* the rows are working loads */
-    bool order_stated; /* every part states its "order"; else they stand as in the file */
-    double asked;      /* service load, or where the rows are bounds the required bound; NaN: none */
+    bool
+        order_stated; /* every part states its "order", or a date with its time; else they stand as in the file */
+    double asked;     /* service load, or where the rows are bounds the required bound; NaN: none */
     const hf_so_far_row *rows;
     size_t count;
     const hf_next *next; /* of bounds; NULL: the pulls are too few to foretell anything */
