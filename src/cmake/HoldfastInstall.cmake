@@ -19,6 +19,7 @@ set(HOLDFAST_PC_OPENMP)
 if(OpenMP_C_FOUND)
   set(HOLDFAST_PC_OPENMP ${OpenMP_C_FLAGS})
 endif()
+list(JOIN NCURSES_LDFLAGS " " HOLDFAST_PC_SCREEN)
 # Relative to where holdfast.pc lies, so that the installed tree can be moved.
 file(RELATIVE_PATH HOLDFAST_PC_UP ${CMAKE_INSTALL_FULL_LIBDIR}/pkgconfig ${CMAKE_INSTALL_PREFIX})
 string(REGEX REPLACE "/$" "" HOLDFAST_PC_UP ${HOLDFAST_PC_UP})

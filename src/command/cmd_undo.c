@@ -1,8 +1,7 @@
 #include "command/commands.h"
-#include "command/common.h"
+#include "command/undo.h"
 
 #include <string.h>
-#include "holdfast/campaign/journal.h"
 
 typedef struct undo_options {
     hf_format_values format;
@@ -10,41 +9,11 @@ typedef struct undo_options {
     hf_help_values help;
 } undo_options;
 
-typedef struct undo_work {
-    hf_request *request;
-    hf_campaign_change *change;
-    const hf_journal *journal;
-} undo_work;
-
-static hf_status nothing_left(const undo_work *work, hf_error *error) {
-    const char *path = work->change->path;
-    if (work->journal->count)
-        return hf_error_set(error, HF_NO_RESULT,
-                            "%s: nothing is left to take back; holdfast history %s lists the changes", path,
-                            path);
-    return hf_error_set(error, HF_NO_RESULT,
-                        "%s: nothing to take back: no change is written down in %s (a file that was copied "
-                        "or renamed leaves its journal "
-                        "behind)",
-                        path, work->journal->path);
-}
-
-static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_error *error) {
-    undo_work *work = context;
-    hf_status status =
-        hf_journal_read(work->request->arena, work->change->path, now->sha256, &work->journal, error);
-    if (status != HF_OK) return status;
-    const hf_entry *entry = work->journal->last;
-    if (!entry) return nothing_left(work, error);
-    work->change->takes_back = entry->number;
-    return hf_journal_take_back(now, entry, text, error);
-}
-
 /* The change before the one that was taken back, and how many behind it were passed over. */
-static hf_undo_result result_of(const undo_work *work) {
-    const hf_journal *journal = work->journal;
-    hf_undo_result result = {.campaign = work->change->after, .taken_back = journal->last};
-    result.edited = strcmp(work->change->before->sha256, journal->last->after) != 0;
+static hf_undo_result result_of(const hf_undo *undo) {
+    const hf_journal *journal = undo->journal;
+    hf_undo_result result = {.campaign = undo->change.after, .taken_back = journal->last};
+    result.edited = strcmp(undo->change.before->sha256, journal->last->after) != 0;
     for (size_t i = 0; i < journal->count; i++) {
         const hf_entry *entry = &journal->entries[i];
         if (entry < journal->last && entry->standing == HF_ENTRY_STANDS && !entry->takes_back)
@@ -58,21 +27,19 @@ static hf_exit run(hf_request *request) {
     const undo_options *options = request->options;
     const hf_report_format *format;
     const char *path = request->arguments[0];
-    undo_work work = {.request = request};
-    hf_campaign_change change = hf_request_change(request, path, edit, &work);
-    work.change = &change;
+    hf_undo undo;
     if (!hf_request_in_place(request) || hf_format_read(&options->format, &format, &request->error) != HF_OK)
         return hf_request_fail(request);
-    request->error.status = hf_campaign_change_make(request->arena, &change, &request->error);
-    if (request->error.status != HF_OK && change.findings.errors)
-        return hf_findings_print(request, &change.findings, path);
+    request->error.status = hf_undo_make(request, path, &undo);
+    if (request->error.status != HF_OK && undo.change.findings.errors)
+        return hf_findings_print(request, &undo.change.findings, path);
     if (request->error.status != HF_OK) return hf_request_fail(request);
-    hf_request_note_names(request, path, change.names);
-    const hf_undo_result result = result_of(&work);
+    hf_request_note_names(request, path, undo.change.names);
+    const hf_undo_result result = result_of(&undo);
     request->kept =
         hf_arena_format(request->arena, "change %zu of %s is taken back", result.taken_back->number, path);
     hf_text text = {0};
-    hf_report_style style = hf_request_style(request, change.after);
+    hf_report_style style = hf_request_style(request, undo.change.after);
     hf_report_print(&hf_report_undo, &result, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }

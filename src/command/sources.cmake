@@ -21,8 +21,13 @@ holdfast_room(command RANK 9 USES platform base load numeric campaign strength c
   cmd_add.c
   cmd_set.c
   cmd_day.c
+  day.c
+  day_lines.c
+  day_screen.c
+  day_letters.c
   cmd_status.c
   cmd_undo.c
+  undo.c
   cmd_history.c
   cmd_import.c
   cmd_export.c

@@ -16,4 +16,7 @@ void hf_platform_prepare(void);
 size_t hf_platform_watch(const char *path);
 void hf_platform_unwatch(size_t ticket);
 
+/* What to call first when a signal ends the program, NULL: nothing. It may only do what a signal handler may. */
+void hf_platform_at_signal(void (*call)(void));
+
 #endif

@@ -13,6 +13,7 @@ enum { TICKETS = 8 };
 
 /* Whoever exchanges a name out of its place owns it: the handler, which removes the file, or hf_platform_unwatch. */
 static _Atomic(char *) watched[TICKETS];
+static void (*_Atomic at_signal)(void);
 
 size_t hf_platform_watch(const char *path) {
     char *copy = strdup(path);
@@ -28,9 +29,15 @@ void hf_platform_unwatch(size_t ticket) {
     if (ticket < TICKETS) free(atomic_exchange(&watched[ticket], NULL));
 }
 
+void hf_platform_at_signal(void (*call)(void)) {
+    at_signal = call;
+}
+
 /* The action was reset when this began, so that the signal, raised again, ends the program as it would have. */
 static void end_by(int number) {
     int kept = errno;
+    void (*call)(void) = atomic_exchange(&at_signal, NULL);
+    if (call) call();
     for (size_t i = 0; i < TICKETS; i++) {
         char *name = atomic_exchange(&watched[i], NULL);
         if (name) (void)unlink(name);

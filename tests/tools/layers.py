@@ -16,6 +16,7 @@ THIRD_PARTY = [
     (re.compile(r"^gsl/", re.I), lambda room, name: room == "numeric", "GSL may only be included in numeric"),
     (re.compile(r"cjson", re.I), lambda room, name: room == "base" and re.fullmatch(r"json\w*\.c", name),
      "cJSON may only be included in base/json*.c"),
+    (re.compile(r"^(curses|term)\.h$"), lambda room, name: name == "screen_ncurses.c", "ncurses may only be included in platform/screen_ncurses.c"),
     (re.compile(r"^omp\.h$"), lambda room, name: room == "numeric", "OpenMP may only be included in numeric"),
 ]
 C17 = set("""assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal stdalign stdarg stdatomic
