@@ -11,9 +11,12 @@ function(holdfast_compile_options target)
   target_compile_features(${target} PUBLIC c_std_17)
   set_target_properties(${target} PROPERTIES C_EXTENSIONS OFF C_STANDARD_REQUIRED ON)
   target_compile_options(${target} PRIVATE ${HOLDFAST_STRICT_WARNINGS} -ffp-contract=off
-    $<$<NOT:$<CONFIG:Debug>>:-O3> $<$<BOOL:${HOLDFAST_WERROR}>:-Werror>)
+    $<$<NOT:$<CONFIG:Debug>>:$<IF:$<BOOL:${HOLDFAST_PAGE}>,-Os,-O3>> $<$<BOOL:${HOLDFAST_WERROR}>:-Werror>)
   target_include_directories(${target} PRIVATE ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src
     ${PROJECT_BINARY_DIR}/generated)
+  if(HOLDFAST_PAGE) # counts that become a size_t of 32 bits have their limits in the rows of the options
+    target_compile_options(${target} PRIVATE -Wno-shorten-64-to-32 -Wno-sign-conversion -Wno-format-nonliteral)
+  endif()
   if(HOLDFAST_SANITIZE)
     target_compile_options(${target} PRIVATE -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
     target_link_options(${target} PUBLIC -fsanitize=address,undefined)
@@ -46,6 +49,8 @@ function(holdfast_room name)
   if(name STREQUAL platform) # all others see plain C17
     target_compile_definitions(room_${name} PRIVATE _XOPEN_SOURCE=700)
   endif()
-  set_target_properties(room_${name} PROPERTIES POSITION_INDEPENDENT_CODE ON)
+  if(NOT HOLDFAST_PAGE)
+    set_target_properties(room_${name} PROPERTIES POSITION_INDEPENDENT_CODE ON)
+  endif()
   target_link_libraries(room_${name} PRIVATE ${ROOM_LIBRARIES})
 endfunction()

@@ -10,7 +10,8 @@ import re
 import sys
 
 RANK = {"platform": -1, "pages": -1, "base": 0, "load": 1, "numeric": 1, "document": 1, "strength": 2, "campaign": 3, "comparing": 3,
-        "planning": 4, "study": 5, "words": 6, "chart": 7, "handover": 8, "command": 9}
+        "planning": 4, "study": 5, "words": 6, "chart": 7, "handover": 8, "command": 9,
+        "page": 10}
 # Third party: which header, where it may be included, how that is said.
 THIRD_PARTY = [
     (re.compile(r"^gsl/", re.I), lambda room, name: room == "numeric", "GSL may only be included in numeric"),
@@ -101,6 +102,7 @@ def scan_file(path, root):
             yield f"{path.relative_to(root)}:{number}: {problem}"
 
 
+SYSTEM = re.compile(r"(\S*)\$\{HOLDFAST_SYSTEM\}(\S*)")
 LAW_LIST, LAW_ROW = "include/holdfast/strength/family_list.h", re.compile(r"^ +ROW\((\w+)\)", re.M)
 
 
@@ -120,8 +122,9 @@ def check_list(room, root):
         return
     if int(match.group(2)) != RANK[room]:
         yield f"{name}: rank {match.group(2)}, expected {RANK[room]}"
-    listed = re.findall(r"[\w.-]+\.c\b", match.group(3))
-    if "${laws}" in match.group(3):  # a file for each row of the list of laws
+    body = SYSTEM.sub(r"\1posix\2 \1wasm\2", match.group(3))  # a file for each system
+    listed = re.findall(r"[\w.-]+\.c\b", body)
+    if "${laws}" in body:  # a file for each row of the list of laws
         listed += [f"{law}.c" for law in LAW_ROW.findall((root / LAW_LIST).read_text(encoding="utf-8"))]
     for source in sorted(here - set(listed)):
         yield f"src/{room}/{source}: is not listed in {name}"
