@@ -1,6 +1,5 @@
 /* Designs and their specimens. */
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 #include "campaign/parts.h"
 
@@ -168,26 +167,6 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (raw.goal) hf_read_goal(reader, raw.goal, &design->goal);
     if (raw.scatter) read_scatter(reader, raw.scatter, &design->scatter);
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
-}
-
-static int compare_texts(const void *a, const void *b) {
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
-void hf_index_designs(hf_reader *reader, const hf_campaign *campaign) {
-    reader->design_ids = HF_ARENA_NEW_ARRAY(reader->arena, const char *, campaign->design_count);
-    if (!reader->design_ids) {
-        reader->out_of_memory = true;
-        return;
-    }
-    for (size_t i = 0; i < campaign->design_count; i++)
-        if (campaign->designs[i].id) reader->design_ids[reader->design_id_count++] = campaign->designs[i].id;
-    qsort(reader->design_ids, reader->design_id_count, sizeof *reader->design_ids, compare_texts);
-}
-
-bool hf_is_design(const hf_reader *reader, const char *id) {
-    return reader->design_ids && bsearch(&id, reader->design_ids, reader->design_id_count,
-                                         sizeof *reader->design_ids, compare_texts);
 }
 
 static size_t count_pulls(const hf_json *list) {

@@ -1,5 +1,6 @@
 holdfast_room(campaign RANK 3 USES base load numeric strength SOURCES
   campaign.c
+  find.c
   change.c
   reader.c
   finding.c
@@ -20,6 +21,7 @@ holdfast_room(campaign RANK 3 USES base load numeric strength SOURCES
   journal.c
   makeable.c
   sanity.c
+  table_finding.c
   table_scan.c
   table_columns.c
   table_cell.c

@@ -1,7 +1,4 @@
 /* From text to rows of cells (RFC 4180), with the place of every cell. */
-#include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include "campaign/table.h"
 
@@ -13,24 +10,6 @@ typedef struct scanner {
     size_t row_count, row_capacity;
     hf_cell cells[HF_TABLE_COLUMNS + 1];
 } scanner;
-
-void hf_table_error(hf_table *table, size_t line, size_t column, const char *name, const char *format, ...) {
-    char message[HF_MESSAGE_SIZE];
-    va_list arguments;
-    hf_findings *list = table->reader.findings;
-    size_t before = list->count;
-    va_start(arguments, format);
-    (void)vsnprintf(message, sizeof message, format, arguments);
-    va_end(arguments);
-    hf_finding finding = {.severity = HF_SEVERITY_ERROR, .code = "table", .line = line, .column = column};
-    finding.message = hf_arena_text(table->reader.arena, message, strlen(message));
-    hf_reader_find(&table->reader, finding, NULL);
-    if (list->count > before) list->items[before].path = name;
-}
-
-bool hf_table_enough(const hf_table *table) {
-    return table->reader.out_of_memory || table->reader.findings->errors >= HF_TABLE_FINDINGS;
-}
 
 /* Bytes of the UTF-8 character at `at`, 0 when it is none (RFC 3629). */
 static size_t character(const char *text, size_t length, size_t at) {

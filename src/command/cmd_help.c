@@ -17,7 +17,8 @@ typedef struct help_options {
 static hf_status unknown(hf_request *request, const char *word) {
     const char *names[NAME_LIMIT];
     size_t count = 0;
-    for (; count < NAME_LIMIT && hf_command_at(count); count++) names[count] = hf_command_at(count)->name;
+    for (; count < NAME_LIMIT && request->commands[count]; count++)
+        names[count] = request->commands[count]->name;
     const char *near = hf_text_nearest(word, names, count);
     return hf_error_set(&request->error, HF_USAGE, "unknown command \"%.60s\"%s%s", word,
                         near ? "; the nearest is " : "; all commands: holdfast help", near ? near : "");
@@ -27,19 +28,19 @@ static hf_status write_help(hf_request *request, hf_text *text) {
     const help_options *options = request->options;
     size_t used, count = request->argument_count;
     if (options->json.given)
-        hf_help_json(text);
+        hf_help_json(request->commands, text);
     else if (options->man.given)
-        hf_help_man(text);
+        hf_help_man(request->commands, text);
     else if (options->completion.given)
         hf_help_completion(options->completion.text, text);
     else if (options->markdown.given)
-        hf_help_markdown(text);
+        hf_help_markdown(request->commands, text);
     else if (options->complete.given)
-        hf_complete(request->arena, request->arguments, count, text);
+        hf_complete(request->arena, request->commands, request->arguments, count, text);
     else if (count == 0)
-        hf_help_overview(request->terminal->width, text);
+        hf_help_overview(request->commands, request->terminal->width, text);
     else {
-        const hf_command *command = hf_command_match(request->arguments, count, &used);
+        const hf_command *command = hf_command_match(request->commands, request->arguments, count, &used);
         if (!command || used != count) return unknown(request, request->arguments[count - 1]);
         hf_help_command(command, request->terminal->width, text);
     }

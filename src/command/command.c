@@ -10,53 +10,23 @@
 #include "command/terminal.h"
 
 /* In the order of the work. */
-static const hf_command *const table[] = {
-    &hf_command_new,           &hf_command_add,        &hf_command_set,       &hf_command_check,
-    &hf_command_record,        &hf_command_day,        &hf_command_status,    &hf_command_undo,
-    &hf_command_history,       &hf_command_import,     &hf_command_export,    &hf_command_plan,
-    &hf_command_plan_contrast, &hf_command_plan_proof, &hf_command_plan_next, &hf_command_sheet,
-    &hf_command_assess,        &hf_command_compare,    &hf_command_factor,    &hf_command_coverage,
-    &hf_command_report,        &hf_command_chart,      &hf_command_notebook,  &hf_command_help,
-    &hf_command_version,
+const hf_command *const hf_commands[] = {
+    &hf_command_new,           &hf_command_add,
+    &hf_command_set,           &hf_command_check,
+    &hf_command_record,        &hf_command_day,
+    &hf_command_status,        &hf_command_undo,
+    &hf_command_history,       &hf_command_import,
+    &hf_command_export,        &hf_command_plan,
+    &hf_command_plan_contrast, &hf_command_plan_proof,
+    &hf_command_plan_next,     &hf_command_sheet,
+    &hf_command_assess,        &hf_command_compare,
+    &hf_command_factor,        &hf_command_coverage,
+    &hf_command_report,        &hf_command_chart,
+    &hf_command_notebook,      &hf_command_help,
+    &hf_command_version,       NULL,
 };
 
-enum { COMMANDS = sizeof table / sizeof table[0], NAME_SIZE = 64 };
-
-const hf_command *hf_command_at(size_t at) {
-    return at < COMMANDS ? table[at] : NULL;
-}
-
-const char *hf_exit_text(hf_exit code) {
-    switch (code) {
-#define HF_EXIT_CASE(name, number, meaning)                                                                  \
-    case name:                                                                                               \
-        return meaning;
-        HF_EXIT_LIST(HF_EXIT_CASE)
-#undef HF_EXIT_CASE
-    }
-    return "unknown";
-}
-
-static const hf_command *find(const char *name) {
-    for (size_t at = 0; at < COMMANDS; at++) {
-        if (strcmp(table[at]->name, name) == 0) return table[at];
-    }
-    return NULL;
-}
-
-const hf_command *hf_command_match(const char *const *words, size_t count, size_t *used) {
-    char pair[NAME_SIZE];
-    *used = 0;
-    if (count == 0) return NULL;
-    if (count > 1) {
-        int length = snprintf(pair, sizeof pair, "%s %s", words[0], words[1]);
-        const hf_command *command = length > 0 && length < NAME_SIZE ? find(pair) : NULL;
-        *used = 2;
-        if (command) return command;
-    }
-    *used = 1;
-    return find(words[0]);
-}
+enum { COMMANDS = sizeof hf_commands / sizeof *hf_commands - 1 };
 
 static bool wants_help(const char *const *words, size_t count) {
     for (size_t i = 0; i < count && strcmp(words[i], "--") != 0; i++) {
@@ -67,7 +37,7 @@ static bool wants_help(const char *const *words, size_t count) {
 
 static hf_exit no_such_command(hf_request *request, const char *word) {
     const char *names[COMMANDS];
-    for (size_t at = 0; at < COMMANDS; at++) names[at] = table[at]->name;
+    for (size_t at = 0; at < COMMANDS; at++) names[at] = hf_commands[at]->name;
     if (word[0] == '-') {
         hf_error_set(&request->error, HF_USAGE,
                      "found option %.60s first, expected a command; options follow it", word);
@@ -112,7 +82,7 @@ static hf_exit run(hf_request *request, const char *const *words, size_t count) 
 static hf_exit dispatch(hf_request *request, const char **words, size_t count) {
     if (count == 0) {
         hf_text overview = {0};
-        hf_help_overview(request->terminal->width, &overview);
+        hf_help_overview(hf_commands, request->terminal->width, &overview);
         bool whole = !overview.failed;
         if (whole && overview.length) fwrite(overview.bytes, 1, overview.length, stderr);
         hf_text_free(&overview);
@@ -120,7 +90,7 @@ static hf_exit dispatch(hf_request *request, const char **words, size_t count) {
     }
     size_t used;
     words[0] = command_instead(words[0]);
-    request->command = hf_command_match(words, count, &used);
+    request->command = hf_command_match(hf_commands, words, count, &used);
     if (!request->command) return no_such_command(request, words[0]);
     return run(request, words + used, count - used);
 }
@@ -129,7 +99,10 @@ int hf_command_main(int count, char *const *words) {
     hf_terminal terminal;
     size_t refusals = hf_memory_refusals();
     hf_terminal_detect(&terminal);
-    hf_request request = {.arena = hf_arena_create(), .terminal = &terminal, .memory_refusals = refusals};
+    hf_request request = {.commands = hf_commands,
+                          .arena = hf_arena_create(),
+                          .terminal = &terminal,
+                          .memory_refusals = refusals};
     hf_error_clear(&request.error);
     size_t kept = count > 1 ? (size_t)count - 1 : 0;
     const char **copy = request.arena ? HF_ARENA_NEW_ARRAY(request.arena, const char *, kept + 1) : NULL;

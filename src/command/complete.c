@@ -7,6 +7,7 @@
 
 typedef struct completion {
     hf_arena *arena;
+    const hf_command *const *commands;
     const char *const *words; /* of the command: what stands behind its name */
     size_t count;             /* with the one that is typed, the last */
     const hf_command *command;
@@ -66,14 +67,13 @@ static void offer_keys(const completion *c) {
 
 /* Names that go on as words[0..count − 1) began: "plan" and then "contrast", "proof", "next". */
 static void offer_commands(const completion *c) {
-    const hf_command *command;
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) {
-        const char *rest = command->name;
+    for (size_t at = 0; c->commands[at]; at++) {
+        const char *rest = c->commands[at]->name;
         size_t same = 0;
         while (same + 1 < c->count && begins(rest, c->words[same]) && rest[strlen(c->words[same])] == ' ') {
             rest += strlen(c->words[same++]) + 1;
         }
-        if (same + 1 == c->count && !strchr(rest, ' ')) offer(c, rest, command->summary);
+        if (same + 1 == c->count && !strchr(rest, ' ')) offer(c, rest, c->commands[at]->summary);
     }
 }
 
@@ -173,13 +173,14 @@ static void offer_words(completion *c) {
     if (argument) offer_named(c, argument->name, false);
 }
 
-void hf_complete(hf_arena *arena, const char *const *words, size_t count, hf_text *out) {
+void hf_complete(hf_arena *arena, const hf_command *const *commands, const char *const *words, size_t count,
+                 hf_text *out) {
     size_t used = 0;
-    completion c = {arena, words, count, NULL, "", "", out};
+    completion c = {arena, commands, words, count, NULL, "", "", out};
     if (count == 0) return;
     c.typed = words[count - 1];
     offer_commands(&c);
-    c.command = count > 1 ? hf_command_match(words, count - 1, &used) : NULL;
+    c.command = count > 1 ? hf_command_match(commands, words, count - 1, &used) : NULL;
     if (!c.command) return;
     c.words += used;
     c.count -= used;

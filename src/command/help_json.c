@@ -73,14 +73,14 @@ static void add_exits(hf_json_writer *json, const hf_command *command) {
     hf_json_close(json, true);
 }
 
-void hf_help_json(hf_text *out) {
+void hf_help_json(const hf_command *const *commands, hf_text *out) {
     hf_json_writer json;
-    const hf_command *command;
     hf_json_writer_start(&json, out);
     hf_json_open_object(&json, NULL);
     hf_json_add_text(&json, "format", "holdfast-help/1");
     hf_json_open_array(&json, "commands");
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) {
+    for (size_t at = 0; commands[at]; at++) {
+        const hf_command *command = commands[at];
         hf_json_open_object(&json, NULL);
         hf_json_add_text(&json, "name", command->name);
         hf_json_add_text(&json, "summary", command->summary);

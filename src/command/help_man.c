@@ -103,11 +103,10 @@ static void add_options_of(const hf_command *command, hf_text *out) {
     }
 }
 
-static void add_examples(hf_text *out) {
-    const hf_command *command;
+static void add_examples(const hf_command *const *commands, hf_text *out) {
     hf_text_add(out, ".SH EXAMPLES\n");
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) {
-        for (const hf_example *example = command->examples; example->line; example++)
+    for (size_t at = 0; commands[at]; at++) {
+        for (const hf_example *example = commands[at]->examples; example->line; example++)
             add_item(example->line, example->does, out);
     }
 }
@@ -125,8 +124,7 @@ static void add_exits(hf_text *out) {
     }
 }
 
-void hf_help_man(hf_text *out) {
-    const hf_command *command;
+void hf_help_man(const hf_command *const *commands, hf_text *out) {
     hf_text_add(out,
                 ".TH HOLDFAST 1 \"\" \"holdfast " HF_VERSION "\" \"User Commands\"\n.SH NAME\nholdfast \\- ");
     add_words(hf_program_summary, out);
@@ -134,15 +132,15 @@ void hf_help_man(hf_text *out) {
                 ".SH SYNOPSIS\n.B holdfast\n.I command\n.RI [ words ]\n.RI [ options ]\n.SH DESCRIPTION\n");
     add_paragraphs(hf_program_description, out);
     hf_text_add(out, ".SH COMMANDS\n");
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) add_command(command, out);
+    for (size_t at = 0; commands[at]; at++) add_command(commands[at], out);
     hf_text_add(out, ".SH OPTIONS\nOptions may stand anywhere after the command, as\n"
                      ".BI \\-\\-name= value\nor\n.BI \\-\\-name \" value\" .\n"
                      "Two dashes alone end them.\n");
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) add_options_of(command, out);
+    for (size_t at = 0; commands[at]; at++) add_options_of(commands[at], out);
     add_exits(out);
     add_rows("ENVIRONMENT", hf_program_environment, out);
     add_rows("FILES", hf_program_files, out);
-    add_examples(out);
+    add_examples(commands, out);
     hf_text_add(out, ".SH NOTES\n");
     add_paragraphs(hf_program_limits, out);
 }

@@ -72,16 +72,14 @@ static void add_command(const hf_command *command, hf_text *out) {
     add_exits(command, out);
 }
 
-void hf_help_markdown(hf_text *out) {
-    const hf_command *command;
+void hf_help_markdown(const hf_command *const *commands, hf_text *out) {
     hf_text_add(out,
                 "# Commands\n\nMade by `holdfast help --markdown` from the records in src/command; change "
                 "them there.\n");
     for (size_t i = 0; hf_program_description[i]; i++) hf_text_addf(out, "\n%s\n", hf_program_description[i]);
     hf_text_add(out, "\n| command | does |\n| --- | --- |\n");
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++)
-        add_row(command->name, command->summary, out);
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) add_command(command, out);
+    for (size_t at = 0; commands[at]; at++) add_row(commands[at]->name, commands[at]->summary, out);
+    for (size_t at = 0; commands[at]; at++) add_command(commands[at], out);
     hf_text_add(out, "\n## Exit codes\n\n| code | meaning |\n| --- | --- |\n");
     for (int code = 0; code < HF_EXIT_COUNT; code++)
         hf_text_addf(out, "| %d | %s |\n", code, hf_exit_text((hf_exit)code));

@@ -25,13 +25,6 @@ static void add_row(hf_text *out, const char *label, const char *words, size_t w
     hf_text_wrap(out, words, width, first, rest);
 }
 
-void hf_help_synopsis(const hf_command *command, hf_text *out) {
-    hf_text_addf(out, "holdfast %s", command->name);
-    for (const hf_argument *row = command->arguments; row->name; row++)
-        hf_text_addf(out, row->optional ? " [%s%s]" : " %s%s", row->name, row->many ? " ..." : "");
-    hf_text_add(out, " [options]");
-}
-
 static void add_paragraphs(const char *description, size_t width, hf_text *out) {
     const char *start;
     size_t length;
@@ -125,13 +118,11 @@ void hf_help_command(const hf_command *command, size_t width, hf_text *out) {
     add_exits(command, width, out);
 }
 
-void hf_help_overview(size_t width, hf_text *out) {
-    const hf_command *command;
+void hf_help_overview(const hf_command *const *commands, size_t width, hf_text *out) {
     width = text_width(width);
     hf_text_addf(out, "holdfast: %s\n\nUsage: holdfast COMMAND [words] [options]\n\nCommands:\n",
                  hf_program_summary);
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++)
-        add_row(out, command->name, command->summary, width);
+    for (size_t at = 0; commands[at]; at++) add_row(out, commands[at]->name, commands[at]->summary, width);
     hf_text_add(out, "\n");
     hf_text_wrap(out, "Start with: holdfast new FILE. More about a command: holdfast help COMMAND.", width,
                  "", "");

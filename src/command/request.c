@@ -14,32 +14,8 @@ typedef struct word_list {
     size_t count, at;
 } word_list;
 
-const hf_option *hf_command_option(const hf_command *command, size_t at, size_t *offset) {
-    for (const hf_option_group *group = command->groups; group->rows; group++) {
-        for (const hf_option *row = group->rows; row->name; row++) {
-            if (at-- > 0) continue;
-            if (offset) *offset = group->offset + row->offset;
-            return row;
-        }
-    }
-    return NULL;
-}
-
 static hf_option_value *value_at(const hf_request *request, size_t offset) {
     return (hf_option_value *)(void *)((char *)request->options + offset);
-}
-
-static const hf_option *find_option(const hf_command *command, const char *name, size_t length,
-                                    size_t *offset) {
-    const hf_option *row;
-    for (size_t at = 0; (row = hf_command_option(command, at, offset)) != NULL; at++) {
-        if (strlen(row->name) == length && memcmp(row->name, name, length) == 0) return row;
-    }
-    return NULL;
-}
-
-const hf_option *hf_command_option_find(const hf_command *command, const char *name, size_t *offset) {
-    return find_option(command, name, strlen(name), offset);
 }
 
 hf_option_value *hf_request_value(const hf_request *request, const char *name) {
@@ -48,14 +24,6 @@ hf_option_value *hf_request_value(const hf_request *request, const char *name) {
     assert(row);
     (void)row;
     return value_at(request, offset);
-}
-
-const hf_option *hf_command_option_letter(const hf_command *command, char letter, size_t *offset) {
-    const hf_option *row;
-    for (size_t at = 0; (row = hf_command_option(command, at, offset)) != NULL; at++) {
-        if (row->letter && row->letter == letter) return row;
-    }
-    return NULL;
 }
 
 static hf_status unknown_option(hf_request *request, const char *word, size_t length) {
@@ -123,7 +91,7 @@ static hf_status parse_option(hf_request *request, const char *word, word_list *
         const char *equals = strchr(word, '=');
         if (equals) length = (size_t)(equals - word);
         if (equals) attached = equals + 1;
-        option = find_option(request->command, word + 2, length - 2, &offset);
+        option = hf_command_option_named(request->command, word + 2, length - 2, &offset);
     } else {
         option = hf_command_option_letter(request->command, word[1], &offset);
         if (word[2]) attached = word + 2;

@@ -1,6 +1,7 @@
 holdfast_room(command RANK 9 USES platform base load numeric campaign strength comparing planning study document words chart handover SOURCES
   command.c
   option.c
+  records.c
   request.c
   common.c
   output.c

@@ -18,10 +18,6 @@ const char *hf_how_many_reason_code(hf_how_many_reason reason) {
     return reason_codes[reason];
 }
 
-size_t hf_how_many_first(const hf_how_many_setup *setup) {
-    return setup->scatter ? 1 : HF_LEAST_PARTS;
-}
-
 static hf_status complete(hf_how_many_setup *setup) {
     setup->family = hf_family_governing(setup->family);
     if (!setup->law) setup->law = setup->family;

@@ -8,7 +8,9 @@
 enum { HF_LEAST_PARTS = 2 };
 
 /* First n of the table: 1 with a stated scatter. All functions below fill rows[n − first]. */
-size_t hf_how_many_first(const hf_how_many_setup *setup);
+static inline size_t hf_how_many_first(const hf_how_many_setup *setup) {
+    return setup->scatter ? 1 : HF_LEAST_PARTS;
+}
 
 /* Continuous readings, law and bound both normal or both lognormal. */
 bool hf_how_many_is_closed(const hf_how_many_setup *setup);

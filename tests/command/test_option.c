@@ -198,7 +198,7 @@ static void check_option(const hf_command *command, const hf_option *row, size_t
 START_TEST(every_record_is_complete) {
     const hf_command *command;
     size_t at = 0;
-    for (; (command = hf_command_at(at)) != NULL; at++) {
+    for (; (command = hf_commands[at]) != NULL; at++) {
         const hf_option *row;
         ck_assert(command->run != NULL && command->description[0] && command->examples[0].line);
         ck_assert_msg(command->summary[strlen(command->summary) - 1] != '.', "%s: summary", command->name);
@@ -213,7 +213,7 @@ END_TEST
 
 START_TEST(presets_of_every_record_are_values_of_their_row) {
     const hf_command *command;
-    for (size_t at = 0; (command = hf_command_at(at)) != NULL; at++) {
+    for (size_t at = 0; (command = hf_commands[at]) != NULL; at++) {
         const hf_option *row;
         for (size_t i = 0; (row = hf_command_option(command, i, NULL)) != NULL; i++) {
             hf_option_value value;
@@ -230,10 +230,10 @@ END_TEST
 START_TEST(the_longest_name_is_taken) {
     const char *const words[] = {"assess", "contrast", "x"};
     size_t used;
-    ck_assert_str_eq(hf_command_match(words, 3, &used)->name, "assess");
+    ck_assert_str_eq(hf_command_match(hf_commands, words, 3, &used)->name, "assess");
     ck_assert_uint_eq(used, 1);
-    ck_assert_ptr_null(hf_command_match(words + 1, 2, &used));
-    ck_assert_ptr_null(hf_command_match(words, 0, &used));
+    ck_assert_ptr_null(hf_command_match(hf_commands, words + 1, 2, &used));
+    ck_assert_ptr_null(hf_command_match(hf_commands, words, 0, &used));
 }
 END_TEST
 

@@ -81,6 +81,10 @@ def ratchet(root):
     expect(run("ratchet.py", root), "grow: its ceiling is 95 but it is 93 now", "chain: stands in the exceptions but needs none")
 
 
+def compile_into(root, source, target):
+    subprocess.run([COMPILER, "-c", root / source, "-o", root / target], check=True)
+
+
 def headers(root):
     expect_good(run("headers.sh", COMPILER, root))
     write(root, "include/holdfast/base/needs.h", "#ifndef NEEDS_H\n#define NEEDS_H\nsize_t needs(void);\n#endif\n")
@@ -100,11 +104,24 @@ def formatting(root):
     expect_good(run("format_check.sh", root))
 
 
-for part in (layers, ratchet, headers, formatting):
+def circle(root):
+    rooms = ("platform", "load", "numeric", "document", "campaign", "comparing", "planning", "command")
+    for room in rooms:
+        write(root, f"{room}.c", f"int {room}(void);\nint {room}(void) {{ return 1; }}\n")
+        (root / f"src/CMakeFiles/room_{room}.dir/{room}").mkdir(parents=True)
+        compile_into(root, f"{room}.c", f"src/CMakeFiles/room_{room}.dir/{room}/{room}.c.o")
+    expect_good(run("circles.py", root))
+    for own, other in (("a", "b"), ("b", "c"), ("c", "a")):
+        write(root, f"{own}.c", f"int {own}(void);\nint {other}(void);\nint {own}(void) {{ return {other}(); }}\n")
+        compile_into(root, f"{own}.c", f"src/CMakeFiles/room_campaign.dir/campaign/{own}.c.o")
+    expect(run("circles.py", root), "campaign: a.c, b.c, c.c need each other", ", 1 findings")
+
+
+for part in (layers, ratchet, headers, formatting, circle):
     with tempfile.TemporaryDirectory() as folder:
         good_tree(pathlib.Path(folder))
         part(pathlib.Path(folder))
-for tool in ("layers.py", "ratchet.py", "headers.sh", "format_check.sh"):
+for tool in ("layers.py", "circles.py", "ratchet.py", "headers.sh", "format_check.sh"):
     answer = run(tool, "--help")
     assert answer.returncode == 0 and "usage: " in answer.stdout, tool
 print("self test: each tool finds what is wrong and nothing else")

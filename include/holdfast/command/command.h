@@ -62,6 +62,7 @@ typedef struct hf_command hf_command;
 
 /* One call of one command. Everything lives in the arena and ends with the call. */
 typedef struct hf_request {
+    const hf_command *const *commands; /* all of the program; ends with NULL */
     const hf_command *command;
     hf_arena *arena;
     const hf_terminal *terminal;
@@ -85,18 +86,21 @@ struct hf_command {
     hf_exit (*run)(hf_request *request);
 };
 
-/* Command `at` of the table in the order it is listed to people, NULL past the last. */
-const hf_command *hf_command_at(size_t at);
+/* The commands of the program in the order they are listed to people; NULL behind the last. */
+extern const hf_command *const hf_commands[];
 
-/* The command that words[0..count) start with, the longest name first; *used words belong to it.
+/* The one of `commands` that words[0..count) start with, the longest name first; *used words belong to it.
  * NULL when there is none. */
-const hf_command *hf_command_match(const char *const *words, size_t count, size_t *used);
+const hf_command *hf_command_match(const hf_command *const *commands, const char *const *words, size_t count,
+                                   size_t *used);
 
 /* The `at`-th option of a command over all its groups, NULL past the last; *offset is the place of its
  * value in the options struct. offset may be NULL. */
 const hf_option *hf_command_option(const hf_command *command, size_t at, size_t *offset);
 
-/* The option with this long name or this letter, NULL when the command has none; offset as above. */
+/* The option with this long name, of so many bytes or to its end, or this letter; NULL when the command has none; offset as above. */
+const hf_option *hf_command_option_named(const hf_command *command, const char *name, size_t length,
+                                         size_t *offset);
 const hf_option *hf_command_option_find(const hf_command *command, const char *name, size_t *offset);
 const hf_option *hf_command_option_letter(const hf_command *command, char letter, size_t *offset);
 
