@@ -46,7 +46,7 @@ static const char *headline(hf_chart *chart, const card *c) {
     if (not_met && hf_broken_by(&chart->words, best->design)[0])
         return hf_chart_format(chart, "%s: do not use %s yet", name, best->load);
     if (not_met) return hf_chart_format(chart, "%s: %s, and that is NOT enough", name, best->load);
-    if (best->tone == HF_GLANCE_IF)
+    if (best->tone == HF_TONE_IF)
         return hf_chart_format(chart, "%s: at most %s, on a condition", name, best->load);
     return best->mass[0]
                ? hf_chart_format(chart, "%s: work with at most %s (%s in all)", name, best->load, best->mass)
@@ -57,9 +57,9 @@ static const char *headline(hf_chart *chart, const card *c) {
 static const char *tally(hf_chart *chart, const card *c) {
     size_t good = 0, conditional = 0, bad = 0, all = c->assessment->count;
     for (size_t i = 0; i < all; i++) {
-        good += c->glances[i].tone == HF_GLANCE_GOOD;
-        conditional += c->glances[i].tone == HF_GLANCE_IF;
-        bad += c->glances[i].tone == HF_GLANCE_BAD;
+        good += c->glances[i].tone == HF_TONE_GOOD;
+        conditional += c->glances[i].tone == HF_TONE_IF;
+        bad += c->glances[i].tone == HF_TONE_BAD;
     }
     if (all == 1) return "";
     if (good + conditional + bad < all) return hf_chart_format(chart, " %zu designs.", all);
@@ -145,17 +145,16 @@ static void draw_strip(hf_chart *chart, const hf_glance *g, double top, double h
 
 /* --- One design -------------------------------------------------------------------------------------- */
 
-static const char *sign(const hf_glance *g) {
-    return g->tone == HF_GLANCE_GOOD  ? "✓ "
-           : g->tone == HF_GLANCE_BAD ? "✗ "
-           : g->tone == HF_GLANCE_IF  ? "! "
-                                      : "";
+/* The sign and a blank. */
+static const char *sign(hf_chart *chart, const hf_glance *g) {
+    const char *one = hf_glance_sign(g->tone);
+    return one[0] ? hf_chart_format(chart, "%s ", one) : "";
 }
 
 static void draw_words(hf_chart *chart, const hf_glance *g, double y, double width) {
-    bool warns = g->tone == HF_GLANCE_BAD || g->tone == HF_GLANCE_IF;
+    bool warns = g->tone == HF_TONE_BAD || g->tone == HF_TONE_IF;
     (void)hf_label_put_as(chart, (hf_point){LEFT, y}, width, warns ? HF_LABEL_WARNING : HF_LABEL_SMALL,
-                          hf_chart_format(chart, "%s%s", sign(g), g->says));
+                          hf_chart_format(chart, "%s%s", sign(chart, g), g->says));
 }
 
 static void draw_tall(hf_chart *chart, const card *c, const hf_glance *g, double top) {
@@ -172,7 +171,7 @@ static void draw_tall(hf_chart *chart, const card *c, const hf_glance *g, double
 /* Many designs: name and load in one line, the words left out but for the sign. */
 static void draw_low(hf_chart *chart, const card *c, const hf_glance *g, double top) {
     double base = top + c->row / 2 + 5;
-    const char *load = hf_chart_format(chart, "%s%s", sign(g), g->load);
+    const char *load = hf_chart_format(chart, "%s%s", sign(chart, g), g->load);
     double width = hf_label_width(load);
     (void)hf_label_put(chart, (hf_point){STRIP - 10, base}, HF_ANCHOR_END, load);
     (void)hf_label_put_as(chart, (hf_point){LEFT, base - 1}, STRIP - LEFT - 18 - width, HF_LABEL_SMALL,

@@ -21,7 +21,7 @@ static const char *last_day(const hf_design *design) {
 /* Why no label may say this load; NULL: it may. */
 static const char *refusal(const hf_glance *g) {
     if (g->design->answer.verdict != HF_ANSWER_WORKING_LOAD) return "there is no working load to write on it";
-    if (g->tone == HF_GLANCE_BAD) return g->says[0] ? g->says : "not met";
+    if (g->tone == HF_TONE_BAD) return g->says[0] ? g->says : "not met";
     return NULL;
 }
 
@@ -56,7 +56,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
     chart->width = WIDTH;
     chart->narrow = true;
     size_t used = g->design->break_event.counts.used;
-    bool conditional = g->tone == HF_GLANCE_IF;
+    bool conditional = g->tone == HF_TONE_IF;
     const char *title = hf_chart_format(chart, "%s: at most %s", g->name, g->load);
     const char *basis = hf_chart_format(chart, "%s pulled%s%s", hf_chart_count(chart, used, "part", "parts"),
                                         day ? ", last on " : "", day ? day : "");

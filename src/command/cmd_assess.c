@@ -5,6 +5,7 @@
 typedef struct assess_options {
     hf_subject_values subject;
     hf_option_value best_of;
+    hf_full_values full;
     hf_strict_values strict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -38,7 +39,8 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
-    hf_report_print(&hf_report_assess, study->assessment, format, &style, &text);
+    hf_report_print(options->full.on.given ? &hf_report_assess : &hf_report_assess_short, study->assessment,
+                    format, &style, &text);
     return hf_request_write(request, &text, hf_exit_of_answers(study->assessment, options->strict.on.given));
 }
 
@@ -60,6 +62,7 @@ static const hf_option own_rows[] = {
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_subject_rows, offsetof(assess_options, subject)},
                                          {hf_promise_rows, offsetof(assess_options, promise)},
+                                         {hf_full_rows, offsetof(assess_options, full)},
                                          {hf_strict_rows, offsetof(assess_options, strict)},
                                          {hf_unit_rows, offsetof(assess_options, unit)},
                                          {hf_format_rows, offsetof(assess_options, format)},

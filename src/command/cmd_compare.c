@@ -3,6 +3,7 @@
 #include "holdfast/numeric/parallel.h"
 
 typedef struct compare_options {
+    hf_full_values full;
     hf_verdict_values verdict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -28,6 +29,7 @@ static hf_status read_options(hf_request *request, hf_study_options *wanted,
 }
 
 static hf_exit run(hf_request *request) {
+    const compare_options *options = request->options;
     const hf_report_format *format;
     hf_study_options wanted = {.what = HF_STUDY_PAIRS | HF_STUDY_BESIDE};
     if (read_options(request, &wanted, &format) != HF_OK) return hf_request_fail(request);
@@ -37,7 +39,8 @@ static hf_exit run(hf_request *request) {
     const hf_comparison *result = study->comparison;
     hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
-    hf_report_print(&hf_report_compare, result, format, &style, &text);
+    hf_report_print(options->full.on.given ? &hf_report_compare : &hf_report_compare_short, result, format,
+                    &style, &text);
     return hf_request_write(request, &text, result->any_result ? HF_EXIT_DONE : HF_EXIT_NO_RESULT);
 }
 
@@ -49,7 +52,8 @@ static const hf_argument arguments[] = {
      .help = "ids of the designs to compare, two or more; all of them when none is given"},
     {.name = NULL}};
 
-static const hf_option_group groups[] = {{hf_verdict_rows, offsetof(compare_options, verdict)},
+static const hf_option_group groups[] = {{hf_full_rows, offsetof(compare_options, full)},
+                                         {hf_verdict_rows, offsetof(compare_options, verdict)},
                                          {hf_promise_rows, offsetof(compare_options, promise)},
                                          {hf_unit_rows, offsetof(compare_options, unit)},
                                          {hf_format_rows, offsetof(compare_options, format)},

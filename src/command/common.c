@@ -116,6 +116,12 @@ const hf_option hf_promise_rows[] = {
      SHARED(hf_promise_values, basis)},
     {.name = NULL}};
 
+const hf_option hf_full_rows[] = {
+    {.name = "full",
+     .help = "the whole text, with every table, test and caution in words; JSON is always whole",
+     SHARED(hf_full_values, on)},
+    {.name = NULL}};
+
 const hf_option hf_strict_rows[] = {
     {.name = "strict",
      .help =

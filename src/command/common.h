@@ -50,6 +50,11 @@ typedef struct hf_promise_values {
 } hf_promise_values;
 extern const hf_option hf_promise_rows[];
 
+typedef struct hf_full_values {
+    hf_option_value on;
+} hf_full_values;
+extern const hf_option hf_full_rows[];
+
 typedef struct hf_strict_values {
     hf_option_value on;
 } hf_strict_values;

@@ -23,8 +23,17 @@ typedef enum hf_block_kind {
 
 enum { HF_TABLE_COLUMNS = 16, HF_NAME_COLUMNS = 60 };
 
+/* What a row says of its subject; words in it say the same. */
+typedef enum hf_tone {
+    HF_TONE_PLAIN, /* nothing was asked, or only a bound is there */
+    HF_TONE_GOOD,
+    HF_TONE_IF, /* good on a condition */
+    HF_TONE_BAD
+} hf_tone;
+
 typedef struct hf_row {
     const char *cells[HF_TABLE_COLUMNS];
+    hf_tone tone; /* its first and last cell, at a terminal with colours */
     struct hf_row *next;
 } hf_row;
 
@@ -34,6 +43,7 @@ typedef struct hf_block {
     const char *link; /* of a paragraph that stands for itself: the chapter that its text names; else NULL */
     const char *picture; /* of a chart: one <svg> element, safe as it is */
     size_t columns;      /* of a table */
+    bool bare;           /* text prints its rows without their heads: they explain themselves */
     const char *header[HF_TABLE_COLUMNS];
     bool right[HF_TABLE_COLUMNS]; /* numbers: aligned to the right */
     hf_row *rows, *last_row;

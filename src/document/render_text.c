@@ -57,7 +57,7 @@ static void add_wrapped(hf_text *out, const char *text, const hf_document *docum
 static bool measure(const hf_block *table, size_t total, size_t *width) {
     size_t sum = 0;
     for (size_t i = 0; i < table->columns; i++) {
-        width[i] = hf_text_columns(table->header[i]);
+        width[i] = table->bare ? 0 : hf_text_columns(table->header[i]);
         for (const hf_row *row = table->rows; row; row = row->next) {
             size_t columns = hf_text_columns(row->cells[i]);
             if (columns > width[i]) width[i] = columns;
@@ -96,7 +96,19 @@ static void add_last_cell(hf_text *out, const char *cell, const hf_document *doc
     hf_text_free(&blank);
 }
 
-static void add_row(const hf_block *table, const char *const *cells, const size_t *width,
+static void begin_tone(hf_text *out, const hf_document *document, hf_tone tone) {
+    static const char *const colors[] = {[HF_TONE_PLAIN] = "",
+                                         [HF_TONE_GOOD] = "\033[32m",
+                                         [HF_TONE_IF] = "\033[33m",
+                                         [HF_TONE_BAD] = "\033[31m"};
+    if (document->color) hf_text_add(out, colors[tone]);
+}
+
+static void end_tone(hf_text *out, const hf_document *document, hf_tone tone) {
+    if (document->color && tone != HF_TONE_PLAIN) hf_text_add(out, "\033[0m");
+}
+
+static void add_row(const hf_block *table, const char *const *cells, hf_tone tone, const size_t *width,
                     const hf_document *document, hf_text *out) {
     size_t at = 0, last = table->columns - 1;
     for (size_t i = 0; i < table->columns; i++) {
@@ -105,12 +117,16 @@ static void add_row(const hf_block *table, const char *const *cells, const size_
             at += 2;
         }
         if (i == last && !table->right[i]) {
+            begin_tone(out, document, tone);
             add_last_cell(out, cells[i], document, width[i], at);
+            end_tone(out, document, tone);
             return;
         }
         size_t used = minimum(hf_text_columns(cells[i]), width[i]);
         if (table->right[i]) add_spaces(out, width[i] - used);
+        if (!i) begin_tone(out, document, tone);
         add_cut(out, cells[i], width[i]);
+        if (!i) end_tone(out, document, tone);
         if (!table->right[i] && i != last) add_spaces(out, width[i] - used);
         at += width[i];
     }
@@ -147,6 +163,15 @@ static void add_folded(const hf_block *table, const char *const *cells, const hf
     hf_text_free(&line);
 }
 
+static void add_head(const hf_block *table, const size_t *width, const hf_document *document, hf_text *out) {
+    add_row(table, table->header, HF_TONE_PLAIN, width, document, out);
+    for (size_t i = 0; i < table->columns; i++) {
+        if (i) hf_text_add(out, "  ");
+        for (size_t j = 0; j < width[i]; j++) hf_text_add(out, "─");
+    }
+    hf_text_add(out, "\n");
+}
+
 static void add_table(const hf_block *table, const hf_document *document, hf_text *out) {
     size_t width[HF_TABLE_COLUMNS];
     if (!measure(table, document->width, width)) {
@@ -154,14 +179,12 @@ static void add_table(const hf_block *table, const hf_document *document, hf_tex
             add_folded(table, row->cells, document, out);
         return;
     }
-    add_row(table, table->header, width, document, out);
-    for (size_t i = 0; i < table->columns; i++) {
-        if (i) hf_text_add(out, "  ");
-        for (size_t j = 0; j < width[i]; j++) hf_text_add(out, "─");
-    }
-    hf_text_add(out, "\n");
+    if (table->bare)
+        hf_text_add(out, "\n");
+    else
+        add_head(table, width, document, out);
     for (const hf_row *row = table->rows; row; row = row->next)
-        add_row(table, row->cells, width, document, out);
+        add_row(table, row->cells, row->tone, width, document, out);
 }
 
 static const char *const plain_lines[2] = {"", ""}, *const sum_lines[2] = {"  ", "    "},

@@ -117,9 +117,7 @@ static void add_steps(hf_document *d, const hf_chart_subject *subject) {
         hf_document_chart(d, "steps", subject, false);
         step_table(d, a);
     }
-    const hf_bound *bound = a->break_event.governing;
-    /* A rank of nothing is no sum. */
-    if (bound && (bound->family || bound->value > 0)) {
+    if (hf_has_sum(&a->break_event)) {
         hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
         hf_sum_lines(a, &a->break_event, d);
     }

@@ -14,13 +14,9 @@ const char *hf_or_not_stated(const char *text) {
 
 /* Cautions in a word each; their sentences stand in the chapter that `where` names. */
 static void name_cautions(hf_document *d, const hf_cautions *list, const char *about, const char *where) {
-    hf_text names = {0};
-    for (size_t i = 0; i < list->count; i++)
-        hf_text_addf(&names, "%s%s", i ? "; " : "", hf_caution_row_of(list->items[i].code)->title);
-    if (names.length)
+    if (list->count)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s: %s. %s", list->count == 1 ? "One caution" : "Cautions",
-                         about, names.bytes, where);
-    hf_text_free(&names);
+                         about, hf_caution_names(d, list), where);
 }
 
 static void add_answers(hf_document *d, const hf_study *study) {

@@ -304,6 +304,18 @@ static bool is_wanted(const hf_assess_options *options, const hf_design *design)
     return options->design_count == 0;
 }
 
+static double picked_worth(const hf_assessment *assessment) {
+    const hf_design_assessment *first = &assessment->designs[0];
+    size_t bounds = 0;
+    for (size_t i = 0; i < assessment->count; i++) {
+        const hf_design_assessment *a = &assessment->designs[i];
+        if (a->promise.picked_from || a->confidence != first->confidence || a->content != first->content)
+            return NAN;
+        bounds += a->break_event.governing != NULL;
+    }
+    return bounds > 1 ? hf_best_of_worth(first->confidence, assessment->count) : NAN;
+}
+
 hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findings *findings,
                     const hf_assess_options *options, const hf_assessment **out, hf_error *error) {
     hf_status status = check_options(campaign, options, error);
@@ -330,6 +342,7 @@ hf_status hf_assess(hf_arena *arena, const hf_campaign *campaign, const hf_findi
         if (answer->required > result->met) result->met = answer->required;
         if (answer->service > result->met) result->met = answer->service;
     }
+    result->picked_worth = picked_worth(result);
     *out = result;
     return status;
 }

@@ -86,7 +86,7 @@ static const char *things(const hf_design_assessment *a, bool set) {
     return a->two_ended && !set ? "fittings" : "parts";
 }
 
-static void say_one_fitting(hf_document *d, const hf_design_assessment *a) {
+void hf_assess_one_fitting(hf_document *d, const hf_design_assessment *a) {
     const hf_bound *two = &a->ends.rows[1];
     if (!a->break_event.governing) return;
     if (two->value > 0)
@@ -246,8 +246,8 @@ const char *hf_broken_by(hf_document *d, const hf_design_assessment *a) {
     return "";
 }
 
-/* "; check first: unlike the other pulls": loads that `record` would have asked about do not wait for the list of cautions. */
-static const char *doubted(hf_document *d, const hf_design_assessment *a) {
+/* Loads that `record` would have asked about do not wait for the list of cautions. */
+const char *hf_doubted(hf_document *d, const hf_design_assessment *a) {
     static const hf_caution_code slips[] = {HF_CAUTION_UNLIKE_DESIGN, HF_CAUTION_RUNGS_BETWEEN,
                                             HF_CAUTION_NOT_MAKEABLE};
     const char *words = "";
@@ -260,7 +260,7 @@ static const char *doubted(hf_document *d, const hf_design_assessment *a) {
 
 /* "; note: few failures": what weighs most beside the number, where the headline has not said it already. */
 static const char *noted(hf_document *d, const hf_design_assessment *a) {
-    const char *doubts = doubted(d, a);
+    const char *doubts = hf_doubted(d, a);
     const hf_caution *worst = hf_worst_caution(a);
     if (doubts[0]) return doubts;
     if (!worst || condition(d, a, worst, false)) return "";
@@ -306,7 +306,7 @@ static void answer_working_load(hf_document *d, const hf_design_assessment *a, c
     say_way_down(d, a, e);
 }
 
-static const char *missing_words(hf_no_load reason) {
+const char *hf_missing_words(hf_no_load reason) {
     switch (reason) {
     case HF_NO_LOAD_NO_DESIGN_FACTOR:
         return "This is not yet a working load: for that, write into the file how many times stronger than "
@@ -375,10 +375,10 @@ static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf
     say_batches(d, e);
     say_scatter(d, a, e->governing);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s The bound is rounded down.",
-                     missing_words(a->working_load_reason));
+                     hf_missing_words(a->working_load_reason));
 }
 
-static void add_answer(hf_document *d, const hf_design_assessment *a) {
+void hf_assess_lead(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e = hf_answering_event(a);
     switch (a->answer.verdict) {
     case HF_ANSWER_WORKING_LOAD:
@@ -411,9 +411,9 @@ static void add_answer(hf_document *d, const hf_design_assessment *a) {
 }
 
 void hf_assess_answer(hf_document *d, const hf_design_assessment *a) {
-    add_answer(d, a);
+    hf_assess_lead(d, a);
     hf_looks_words(d, a);
-    if (a->two_ended) say_one_fitting(d, a);
+    if (a->two_ended) hf_assess_one_fitting(d, a);
     if (a->required_stated) hf_assess_required(d, a);
     if (a->service_stated) hf_assess_service(d, a);
     hf_assess_next(d, a);

@@ -10,8 +10,7 @@
 
 static void add_event(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
                       const char *heading) {
-    /* A rank of nothing is no sum. */
-    if (e->governing && (e->governing->family || e->governing->value > 0)) {
+    if (hf_has_sum(e)) {
         hf_document_add(d, HF_BLOCK_HEADING, heading);
         hf_sum_lines(a, e, d);
     }
@@ -54,6 +53,18 @@ void hf_limits(hf_document *d) {
     add_limits(d, "The design factor is your decision. Destroy the parts that were pulled.");
 }
 
+void hf_short_limits(hf_document *d) {
+    hf_document_add(
+        d, HF_BLOCK_PARAGRAPH,
+        "For new parts as tested, under short loads. Not for lifting or holding people, climbing, fall "
+        "arrest or loads over heads; local codes win.");
+}
+
+void hf_repeat_line(hf_document *d, const hf_campaign *campaign, uint64_t seed) {
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
+                     campaign->sha256, (unsigned long long)seed);
+}
+
 void hf_assess_limits(hf_document *d, const hf_assessment *result) {
     for (size_t i = 0; i < result->count; i++)
         if (isfinite(result->designs[i].working_load)) {
@@ -75,8 +86,7 @@ static void assess_document(const void *shown, hf_document *d) {
     }
     hf_assess_limits(d, result);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
-                     campaign->sha256, (unsigned long long)result->options.seed);
+    hf_repeat_line(d, campaign, result->options.seed);
 }
 
 const hf_report_kind hf_report_assess = {"assess", assess_document, &hf_json_assess};

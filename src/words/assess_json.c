@@ -651,6 +651,7 @@ static const void *next_design(const hf_place *p, size_t at) {
 static const hf_field assess_fields[] = {HF_FILE(file_of),
                                          HF_FOUND(COUNT, "seed", seed_of),
                                          HF_WORD("met", met, hf_json_mets),
+                                         HF_MAYBE(NUMBER, "picked_worth", picked_worth, "not_to_be_told"),
                                          HF_LIST("designs", next_design, &design_record),
                                          HF_MEMBER(CAUTIONS, "cautions", cautions),
                                          HF_FIELDS_END};

@@ -33,10 +33,17 @@ const hf_caution *hf_worst_caution(const hf_design_assessment *design);
 /* "load above all the weights": the title of the caution that breaks the number; "" when none does. */
 const char *hf_broken_by(hf_document *document, const hf_design_assessment *design);
 
+/* "; check first: unlike the other pulls": what `record` would have asked about; "" when there is nothing of it. */
+const char *hf_doubted(hf_document *document, const hf_design_assessment *design);
+
 /* The event that the answer speaks of: breaking, unless first movement limits. */
 const hf_event_assessment *hf_answering_event(const hf_design_assessment *design);
 /* Why there is no bound, what can be said all the same, and what to do. */
 void hf_assess_why_not(hf_document *document, const hf_event_assessment *event);
+/* The sentence that answers, with its reason; what still lacks for a working load; of which part of a two-ended one the bound speaks. */
+void hf_assess_lead(hf_document *document, const hf_design_assessment *design);
+const char *hf_missing_words(hf_no_load reason);
+void hf_assess_one_fitting(hf_document *document, const hf_design_assessment *design);
 /* Whether the stated requirements are met, and the one thing to do next. */
 void hf_assess_required(hf_document *document, const hf_design_assessment *design);
 void hf_assess_service(hf_document *document, const hf_design_assessment *design);

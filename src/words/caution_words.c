@@ -225,6 +225,14 @@ void hf_caution_say(const hf_caution *caution, const hf_report_style *style, hf_
 
 /* --- In documents and JSON --------------------------------------------------------------------------- */
 
+const char *hf_caution_names(hf_document *d, const hf_cautions *list) {
+    const char *all = "";
+    for (size_t i = 0; all && i < list->count; i++)
+        all = hf_arena_format(d->arena, "%s%s%s", all, i ? "; " : "",
+                              hf_caution_row_of(list->items[i].code)->title);
+    return all ? all : "";
+}
+
 void hf_document_cautions(hf_document *d, const hf_cautions *list, const char *about) {
     for (size_t i = 0; i < list->count; i++) {
         hf_text words = {0};

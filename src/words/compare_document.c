@@ -1,7 +1,6 @@
 /* The comparison in reading order: verdicts, pulls against each other, league, evidence, ways of failing, cautions, limits. */
 #include <math.h>
 #include <string.h>
-#include "base/version_number.h"
 #include "holdfast/base/number.h"
 #include "words/assess_words.h"
 #include "words/compare_report.h"
@@ -13,14 +12,9 @@ const char *hf_compare_name(const hf_comparison_design *design) {
 
 /* --- Verdicts ---------------------------------------------------------------------------------------- */
 
-/* A pair as it is told: the stronger one first. */
-typedef struct telling {
-    const char *first, *second;
-    double ratio, low, high;
-    const char *confidence;
-} telling;
+typedef hf_pair_told telling;
 
-static telling told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+hf_pair_told hf_compare_told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const char *a = hf_design_name(d, result->designs[pair->a].design),
                *b = hf_design_name(d, result->designs[pair->b].design);
     const char *confidence = hf_percent_text(d, 1 - result->options.level, 4);
@@ -86,24 +80,41 @@ static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
                         "more to show it.");
 }
 
+static const char *kept(const char *words) {
+    return words ? words : "?";
+}
+
+/* "4 % weaker", "as strong" */
+static const char *by_how_much(hf_document *d, double ratio) {
+    if (!isfinite(ratio)) return "any amount stronger";
+    if (ratio == 1) return "as strong";
+    return kept(hf_arena_format(d->arena, "%s %s", hf_percent_text(d, fabs(ratio - 1), 2),
+                                ratio < 1 ? "weaker" : "stronger"));
+}
+
+const char *hf_compare_apart(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    const telling t = hf_compare_told(d, result, pair);
+    const char *out = isnan(t.ratio) ? hf_arena_format(d->arena, "%s may be", t.first)
+                                     : hf_arena_format(d->arena, "%s came out %s times as strong; it may be",
+                                                       t.first, hf_figures_text(d, t.ratio, 3));
+    const char *words =
+        hf_arena_format(d->arena, "%s %s or %s", kept(out), by_how_much(d, t.low), by_how_much(d, t.high));
+    if (pair->p <= result->options.level)
+        words = hf_arena_format(
+            d->arena,
+            "alone the two would differ (p = %s), but among %zu pairs one such difference turns "
+            "up by chance (p = %s when all are counted)",
+            hf_figures_text(d, pair->p, 2), result->compared, hf_figures_text(d, pair->p_adjusted, 2));
+    return kept(words);
+}
+
 static void say_cannot_tell(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair,
                             const telling *t) {
-    const char *high = isfinite(t->high) ? hf_figures_text(d, t->high, 3) : "any number of";
-    if (pair->p <= result->options.level) {
-        hf_document_addf(d, HF_BLOCK_ANSWER,
-                         "These pulls cannot tell %s and %s apart: alone the two would differ (p = %s), but "
-                         "among %zu pairs one "
-                         "such difference turns up by chance (p = %s when all are counted).",
-                         t->first, t->second, hf_figures_text(d, pair->p, 2), result->compared,
-                         hf_figures_text(d, pair->p_adjusted, 2));
-        return;
-    }
-    hf_document_addf(
-        d, HF_BLOCK_ANSWER,
-        "These pulls cannot tell %s and %s apart: the first may be anywhere from %s to %s times as strong "
-        "(%s confidence).",
-        t->first, t->second, hf_figures_text(d, t->low, 3), high, t->confidence);
-    say_what_could_be_seen(d, result, pair);
+    bool alone = pair->p <= result->options.level;
+    hf_document_addf(d, HF_BLOCK_ANSWER, "These pulls cannot tell %s and %s apart: %s%s%s%s.", t->first,
+                     t->second, hf_compare_apart(d, result, pair), alone ? "" : " (",
+                     alone ? "" : t->confidence, alone ? "" : " confidence)");
+    if (!alone) say_what_could_be_seen(d, result, pair);
 }
 
 static void say_nothing(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
@@ -118,14 +129,20 @@ static void say_nothing(hf_document *d, const hf_comparison *result, const hf_co
 }
 
 /* The verdict goes by typical parts, the league by what can be promised: where the two part, both are named. */
-static void say_other_order(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+bool hf_compare_other_order(const hf_comparison *result, const hf_comparison_pair *pair) {
     bool a_first = pair->verdict == HF_VERDICT_A_STRONGER;
-    if (!a_first && pair->verdict != HF_VERDICT_B_STRONGER) return;
+    if (!a_first && pair->verdict != HF_VERDICT_B_STRONGER) return false;
     const hf_comparison_design *first = &result->designs[a_first ? pair->a : pair->b],
                                *second = &result->designs[a_first ? pair->b : pair->a];
-    if (!(second->bound > first->bound && second->bound > 0) || first->content != second->content ||
-        first->confidence != second->confidence)
-        return;
+    return second->bound > first->bound && second->bound > 0 && first->content == second->content &&
+           first->confidence == second->confidence;
+}
+
+static void say_other_order(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool a_first = pair->verdict == HF_VERDICT_A_STRONGER;
+    const hf_comparison_design *first = &result->designs[a_first ? pair->a : pair->b],
+                               *second = &result->designs[a_first ? pair->b : pair->a];
+    if (!hf_compare_other_order(result, pair)) return;
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Less can be promised of it all the same: at least %s of all parts carry %s for %s and %s for %s. "
@@ -138,7 +155,7 @@ static void say_other_order(hf_document *d, const hf_comparison *result, const h
 }
 
 /* Designs without a single measured pull may have been pulled against each other; that is told there. */
-static bool only_matched(const hf_comparison *result, const hf_comparison_pair *pair) {
+bool hf_compare_only_matched(const hf_comparison *result, const hf_comparison_pair *pair) {
     bool pulled = result->designs[pair->a].sample.count > 0 && result->designs[pair->b].sample.count > 0;
     for (size_t i = 0; i < result->match_count; i++)
         if (result->matches[i].a == pair->a && result->matches[i].b == pair->b) return !pulled;
@@ -161,8 +178,8 @@ static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
 }
 
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
-    const telling t = told(d, result, pair);
-    if (only_matched(result, pair)) return;
+    const telling t = hf_compare_told(d, result, pair);
+    if (hf_compare_only_matched(result, pair)) return;
     if (pair->method == HF_COMPARISON_NONE)
         say_nothing(d, result, pair);
     else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
@@ -190,7 +207,7 @@ static const char *pulls(hf_document *d, size_t count) {
     return text ? text : "";
 }
 
-static void add_match(hf_document *d, const hf_comparison *result, const hf_comparison_match *match) {
+void hf_compare_match(hf_document *d, const hf_comparison *result, const hf_comparison_match *match) {
     const hf_sign_test *test = &match->test;
     const char *a = hf_design_name(d, result->designs[match->a].design),
                *b = hf_design_name(d, result->designs[match->b].design);
@@ -242,7 +259,7 @@ static void add_all_cautions(hf_document *d, const hf_comparison *result) {
 
 void hf_compare_verdicts(hf_document *d, const hf_comparison *result) {
     for (size_t i = 0; i < result->pair_count; i++) add_verdict(d, result, &result->pairs[i]);
-    for (size_t i = 0; i < result->match_count; i++) add_match(d, result, &result->matches[i]);
+    for (size_t i = 0; i < result->match_count; i++) hf_compare_match(d, result, &result->matches[i]);
 }
 
 static void compare_document(const void *shown, hf_document *d) {
@@ -251,8 +268,8 @@ static void compare_document(const void *shown, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_TITLE, "%s", campaign->title[0] ? campaign->title : campaign->file);
     if (!result->pair_count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
-    hf_compare_verdicts(d, result);
     hf_compare_league(d, result);
+    hf_compare_verdicts(d, result);
     if (result->compared) {
         hf_compare_evidence(d, result);
         hf_compare_beside(d, result);
@@ -262,8 +279,7 @@ static void compare_document(const void *shown, hf_document *d) {
     add_all_cautions(d, result);
     hf_limits(d);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Holdfast %s, input SHA-256 %.16s…, seed %llu.", HF_VERSION,
-                     campaign->sha256, (unsigned long long)result->options.seed);
+    hf_repeat_line(d, campaign, result->options.seed);
 }
 
 const hf_report_kind hf_report_compare = {"compare", compare_document, &hf_json_compare};

@@ -9,11 +9,30 @@
 /* The name people use for it, however long. */
 const char *hf_compare_name(const hf_comparison_design *design);
 
+/* A pair as it is told: the stronger one first, or the one that came out ahead. */
+typedef struct hf_pair_told {
+    const char *first, *second;
+    double ratio, low, high;
+    const char *confidence;
+} hf_pair_told;
+
+hf_pair_told hf_compare_told(hf_document *document, const hf_comparison *result,
+                             const hf_comparison_pair *pair);
+/* Of a pair that cannot be told apart: "ring came out 1.13 times as strong; it may be 4 % weaker or 32 % stronger". */
+const char *hf_compare_apart(hf_document *document, const hf_comparison *result,
+                             const hf_comparison_pair *pair);
+/* The one that is typically stronger has the lower bound. */
+bool hf_compare_other_order(const hf_comparison *result, const hf_comparison_pair *pair);
+/* All that is known of the pair are pulls against each other. */
+bool hf_compare_only_matched(const hf_comparison *result, const hf_comparison_pair *pair);
+void hf_compare_match(hf_document *document, const hf_comparison *result, const hf_comparison_match *match);
+
 /* What each pair comes to, in sentences, and the pulls against each other; see compare_document.c. */
 void hf_compare_verdicts(hf_document *document, const hf_comparison *result);
 
 /* The evidence, in tables; see compare_tables.c. */
 void hf_compare_league(hf_document *document, const hf_comparison *result);
+void hf_compare_league_table(hf_document *document, const hf_comparison *result);
 void hf_compare_evidence(hf_document *document, const hf_comparison *result);
 void hf_compare_beside(hf_document *document, const hf_comparison *result);
 void hf_compare_modes_table(hf_document *document, const hf_comparison_design *design);

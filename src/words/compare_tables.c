@@ -108,7 +108,19 @@ static void league_notes(hf_document *d, const hf_comparison *result) {
     say_rejected_laws(d, result);
 }
 
+static bool any_pulled(const hf_comparison *result) {
+    for (size_t i = 0; i < result->count; i++)
+        if (result->designs[i].sample.count) return true;
+    return false;
+}
+
 void hf_compare_league(hf_document *d, const hf_comparison *result) {
+    if (!any_pulled(result)) return;
+    hf_compare_league_table(d, result);
+    league_notes(d, result);
+}
+
+void hf_compare_league_table(hf_document *d, const hf_comparison *result) {
     const char *const header[] = {">rank",
                                   "design",
                                   ">failed",
@@ -119,13 +131,10 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
                                   result->count > 2 ? "group" : NULL,
                                   NULL};
     const hf_comparison_design *first = &result->designs[0];
-    bool one_promise = true, any_pull = first->sample.count > 0;
-    for (size_t i = 1; i < result->count; i++) {
-        any_pull = any_pull || result->designs[i].sample.count > 0;
+    bool one_promise = true;
+    for (size_t i = 1; i < result->count; i++)
         one_promise = one_promise && result->designs[i].content == first->content &&
                       result->designs[i].confidence == first->confidence;
-    }
-    if (!any_pull) return;
     if (one_promise)
         hf_document_addf(d, HF_BLOCK_HEADING,
                          "The league: at least %s of all parts carry the bound, with %s confidence",
@@ -147,7 +156,6 @@ void hf_compare_league(hf_document *d, const hf_comparison *result) {
                                NULL};
         hf_document_row(d, table, cells);
     }
-    league_notes(d, result);
 }
 
 /* --- Evidence ---------------------------------------------------------------------------------------- */
@@ -335,6 +343,13 @@ void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) 
                                   NULL};
     const hf_modes *modes = &design->modes.result;
     hf_document_addf(d, HF_BLOCK_HEADING, "How %s breaks", hf_design_name(d, design->design));
+    if (modes->count == 1) {
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "One way of failing: %s, in all %zu failures.",
+                         design->modes.names[0] ? hf_cut_text(d, design->modes.names[0], HF_NAME_COLUMNS)
+                                                : "not stated",
+                         modes->modes[0].failures);
+        return;
+    }
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < modes->count; i++) {
         const hf_mode_result *mode = &modes->modes[i];
@@ -356,7 +371,7 @@ void hf_compare_modes_tables(hf_document *d, const hf_comparison *result) {
         const hf_comparison_design *design = &result->designs[i];
         if (design->modes.result.count == 0) continue;
         hf_compare_modes_table(d, design);
-        any |= design->modes.result.count > 0;
+        any |= design->modes.result.count > 1;
     }
     if (any)
         hf_document_add(

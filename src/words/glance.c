@@ -27,7 +27,7 @@ static const char *load_words(hf_document *d, const hf_answer *answer) {
 }
 
 static const char *mass_words(hf_document *d, const hf_answer *answer) {
-    if (!isfinite(answer->working_load_mass) || !answer->mass_unit) return "";
+    if (!isfinite(answer->working_load_mass) || !answer->mass_unit || d->style->unit->is_mass) return "";
     return words_or(hf_arena_format(d->arena, "%s %s", hf_figures_text(d, answer->working_load_mass, 3),
                                     answer->mass_unit->name),
                     "");
@@ -107,21 +107,23 @@ typedef struct limit {
 static limit limit_of(hf_document *d, const hf_design_assessment *a) {
     const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, true), *modes = modes_words(d, a);
     const hf_caution *worst = hf_worst_caution(a);
+    const char *doubts = hf_doubted(d, a);
     bool service = a->answer.service != HF_MET_NOT_STATED && a->answer.verdict == HF_ANSWER_WORKING_LOAD;
     if (broken[0]) return (limit){"; ", hf_arena_format(d->arena, "settle first: %s", broken)};
     if (service && a->answer.required == HF_NOT_MET) return (limit){"; ", required_words(d, a)};
-    if (modes[0]) return (limit){", ", modes};
-    if (hangs[0]) return (limit){", ", hf_arena_format(d->arena, "if %s", hangs)};
-    if (worst)
+    if (modes[0]) return (limit){", ", hf_arena_format(d->arena, "%s%s", modes, doubts)};
+    if (hangs[0]) return (limit){", ", hf_arena_format(d->arena, "if %s%s", hangs, doubts)};
+    if (doubts[0]) return (limit){"; ", doubts + 2};
+    if (worst && worst->code != HF_CAUTION_SERVICE_NOT_MET && worst->code != HF_CAUTION_REQUIRED_NOT_MET)
         return (limit){"; ", hf_arena_format(d->arena, "caution: %s", hf_caution_said(d, worst->code))};
     return (limit){"", ""};
 }
 
-static hf_glance_tone tone_of(const hf_answer *answer) {
+static hf_tone tone_of(const hf_answer *answer) {
     hf_met worst = answer->service > answer->required ? answer->service : answer->required;
     if (answer->verdict == HF_ANSWER_NONE || answer->verdict == HF_ANSWER_NOT_ASSURED || worst == HF_NOT_MET)
-        return HF_GLANCE_BAD;
-    return worst == HF_MET_IF ? HF_GLANCE_IF : worst == HF_MET ? HF_GLANCE_GOOD : HF_GLANCE_PLAIN;
+        return HF_TONE_BAD;
+    return worst == HF_MET_IF ? HF_TONE_IF : worst == HF_MET ? HF_TONE_GOOD : HF_TONE_PLAIN;
 }
 
 /* --- All --------------------------------------------------------------------------------------------- */
@@ -159,4 +161,45 @@ const hf_glance *hf_glance_of(hf_document *d, const hf_assessment *assessment) {
     }
     if (all) qsort(all, assessment->count, sizeof *all, best_first);
     return all;
+}
+
+/* --- As a table --------------------------------------------------------------------------------------- */
+
+const char *hf_glance_sign(hf_tone tone) {
+    static const char *const signs[] = {
+        [HF_TONE_PLAIN] = "", [HF_TONE_GOOD] = "✓", [HF_TONE_IF] = "!", [HF_TONE_BAD] = "✗"};
+    return signs[tone];
+}
+
+void hf_glance_table(hf_document *d, const hf_glance *glances, size_t count) {
+    static const char *const header[] = {"design", ">load", ">in all", "what is asked of it", NULL};
+    hf_block *table = hf_document_table(d, header);
+    if (!table) return;
+    table->bare = true;
+    for (size_t i = 0; i < count; i++) {
+        const hf_glance *g = &glances[i];
+        const char *sign = hf_glance_sign(g->tone);
+        const char *cells[] = {
+            words_or(hf_arena_format(d->arena, "%s%s%s", sign, sign[0] ? " " : "", g->name), g->name),
+            g->load, g->mass, g->says, NULL};
+        hf_document_row(d, table, cells);
+        if (table->last_row) table->last_row->tone = g->tone;
+    }
+}
+
+void hf_glance_picked(hf_document *d, const hf_assessment *assessment) {
+    const hf_design_assessment *first = &assessment->designs[0];
+    if (isfinite(assessment->picked_worth))
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "Whoever picks the best of these %zu for its bound can rely on it with %s confidence, "
+            "not %s; --best-of %zu gives the bounds to pick by.",
+            assessment->count, hf_percent_down(d, assessment->picked_worth, 3),
+            hf_percent_text(d, first->confidence, 5), assessment->count);
+    else if (assessment->count && first->promise.picked_from)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The best of %zu designs is picked: each bound is taken so that whichever it is keeps "
+            "%s confidence.",
+            first->promise.picked_from, hf_percent_text(d, first->confidence, 5));
 }

@@ -4,16 +4,9 @@
 
 #include "words/words.h"
 
-typedef enum hf_glance_tone {
-    HF_GLANCE_PLAIN, /* nothing was asked, or only a bound is there */
-    HF_GLANCE_GOOD,
-    HF_GLANCE_IF, /* good on a condition that these pulls cannot check */
-    HF_GLANCE_BAD
-} hf_glance_tone;
-
 typedef struct hf_glance {
     const hf_design_assessment *design;
-    hf_glance_tone tone;
+    hf_tone tone;
     const char *name;
     const char *load;    /* "240 N", rounded down: the working load, else the bound; "no load" */
     const char *mass;    /* "24.4 kg", all that may hang for a working load; else "" */
@@ -26,5 +19,14 @@ typedef struct hf_glance {
 /* One for each design of the assessment, best first: by what the verdict gives, then by the load. In the arena of the document; NULL when
  * memory fails. */
 const hf_glance *hf_glance_of(hf_document *document, const hf_assessment *assessment);
+
+/* "✓", "!", "✗"; "" where nothing was asked. Static. */
+const char *hf_glance_sign(hf_tone tone);
+
+/* All of them as a table, one line each. */
+void hf_glance_table(hf_document *document, const hf_glance *glances, size_t count);
+
+/* What the best bound is worth for whoever picks its design for it, or that it is taken so that it holds; nothing where there is no choice. */
+void hf_glance_picked(hf_document *document, const hf_assessment *assessment);
 
 #endif

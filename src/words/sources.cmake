@@ -11,10 +11,12 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   assess_tables.c
   assess_fits.c
   assess_json.c
+  assess_short.c
   answer_json.c
   promise_words.c
   promise_json.c
   compare_document.c
+  compare_short.c
   compare_tables.c
   compare_json.c
   plan_document.c

@@ -296,13 +296,30 @@ static sum_chain find_chain(const hf_design_assessment *design, const hf_event_a
     return chain;
 }
 
+bool hf_has_sum(const hf_event_assessment *event) {
+    const hf_bound *bound = event->governing;
+    /* A rank of nothing is no sum. */
+    return bound && isfinite(bound->value) && (bound->family || bound->value > 0);
+}
+
+static sum_chain print_lines(const hf_design_assessment *design, const hf_event_assessment *event,
+                             hf_document *document) {
+    sum_chain chain = find_chain(design, event, document);
+    chain.sound = true;
+    all_lines(design, event, &chain);
+    return chain;
+}
+
+void hf_sum_bare(const hf_design_assessment *design, const hf_event_assessment *event,
+                 hf_document *document) {
+    if (hf_has_sum(event)) (void)print_lines(design, event, document);
+}
+
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document) {
     const hf_bound *bound = event->governing;
     if (!bound || !isfinite(bound->value)) return;
-    sum_chain chain = find_chain(design, event, document);
-    chain.sound = true;
-    all_lines(design, event, &chain);
+    sum_chain chain = print_lines(design, event, document);
     if (bound->method == HF_BOUND_BATCH)
         hf_sum_explain_batches(document, design, event, chain.inside);
     else if (bound->family)

@@ -43,7 +43,10 @@ bool hf_law_with_shape(const hf_family *family);
 
 /* Content of the kinds of result. */
 
-/* The printed sum of one event, see sum.c, and which number in it is what, see sum_words.c. */
+/* Whether there is a bound to be worked out from the event, and the printed sum, see sum.c, without and with which number in it is what, see
+ * sum_words.c. */
+bool hf_has_sum(const hf_event_assessment *event);
+void hf_sum_bare(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document);
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
@@ -69,7 +72,12 @@ void hf_trade_table(hf_document *document, const hf_design_assessment *design);
 /* One item per caution: whom it is about (or ""), its title and words. */
 void hf_document_cautions(hf_document *document, const hf_cautions *list, const char *about);
 
-/* Safety limits that stand under every result. */
+/* The titles of these cautions, "Run-outs; Few failures". */
+const char *hf_caution_names(hf_document *document, const hf_cautions *list);
+
+/* Safety limits that stand under every result, whole and in two lines; and what it takes to have the same figures again. */
 void hf_limits(hf_document *document);
+void hf_short_limits(hf_document *document);
+void hf_repeat_line(hf_document *document, const hf_campaign *campaign, uint64_t seed);
 
 #endif

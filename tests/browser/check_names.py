@@ -130,7 +130,7 @@ def main():
         paths, contents = hard_campaigns.write(folder), hard_campaigns.campaigns()
         for name in NAMED:
             path, content = paths[name], contents[name]
-            for words in (("check",), ("assess",), ("compare",), ("plan", "next")):
+            for words in (("check",), ("assess",), ("assess", "--full"), ("compare",), ("compare", "--full"), ("plan", "next")):
                 check_text(run(program, *words, path), f"{name} {words[0]}")
             for command in ("assess", "compare"):
                 markdown = run(program, command, path, "--format", "md")

@@ -33,9 +33,14 @@ def parts(design=0):
 
 def first_line():
     """What assess says first, whether or not the service load is covered."""
-    result = subprocess.run([PROGRAM, "assess", "s.json"], capture_output=True, text=True, check=False)
+    result = subprocess.run([PROGRAM, "assess", "s.json", "--full"], capture_output=True, text=True, check=False)
     assert result.returncode in (0, 1), result
     return result.stdout.split("\n\n")[1]
+
+
+def glance():
+    """The same at one look."""
+    return " ".join(subprocess.run([PROGRAM, "assess", "s.json"], capture_output=True, text=True, check=False).stdout.split())
 
 
 def pull_four():
@@ -66,6 +71,7 @@ def newtons_in_a_file_of_kilograms():
                         "in newtons", "47.9 kg", "rating")
     assert {"above_weights", "above_rating", "unlike_design"} <= {question["code"] for question in questions}
     says(first_line(), "do not use it before this is settled: above")
+    says(glance(), "does NOT cover", "settle first: above all the weights")
 
 
 def a_guess_in_newtons_for_a_file_of_kilograms():
@@ -90,6 +96,7 @@ def a_third_of_what_is_known():
     pull_four()
     refused(["record", "s.json", "ring-05", "--held", "4", "--failed", "6"], "--failed 6 kg", "less than a third of", "ring")
     says(first_line(), "check first: unlike the other pulls")
+    says(glance(), "check first: unlike the other pulls")
 
 
 def old_warnings_do_not_hide_new_ones():

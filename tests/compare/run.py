@@ -103,7 +103,7 @@ def check_open_ratio():
         claim(pair["ratio"] is None and pair["ratio_reason"] == "open", f"{name}: ratio {pair['ratio']}, {pair.get('ratio_reason')}")
         claim(0 < pair["p"] < 1 and pair["high"] is not None, f"{name}: p {pair['p']}, high {pair['high']}")
         path = str(path_of(name))
-        text = subprocess.run([PROGRAM, "compare", path], capture_output=True, text=True).stdout
+        text = subprocess.run([PROGRAM, "compare", path, "--full"], capture_output=True, text=True).stdout
         row = [line.split() for line in text.splitlines() if line.startswith("ring : eyelet")]
         claim(row and row[0][3] == "-", f"{name}: {row[:1]} in the table, expected a dash for the ratio")
         claim("nan" not in text.lower(), f"{name}: a number that is none in the text")
@@ -120,7 +120,7 @@ def check_zero_scatter():
         {"id": name, "specimens": [{"id": f"{name}-{i}", "peak": load} for i, load in enumerate(loads)]} for name, loads in pulls.items()]}
     path = pathlib.Path(tempfile.mkdtemp()) / "alike.json"
     path.write_text(json.dumps(data))
-    for words in (["compare"], ["compare", "--json"], ["report", "-o", "-"], ["report", "--format", "md", "-o", "-"], ["notebook", "-o", "-"]):
+    for words in (["compare", "--full"], ["compare", "--json"], ["report", "-o", "-"], ["report", "--format", "md", "-o", "-"], ["notebook", "-o", "-"]):
         out = subprocess.run([PROGRAM, words[0], str(path), *words[1:]], capture_output=True, text=True).stdout
         claim(not re.search(r"\b(inf|infinity)\s+times", out, re.I), f"zero scatter {words}: infinitely many times")
         claim("all pulls of ring are alike" in re.sub(r"\s+", " ", out), f"zero scatter {words}: not said in words")

@@ -165,7 +165,9 @@ static void run(pipeline *p) {
     check_designs(p);
     MUST(p->study->comparison || p->study->no_comparison.message[0]);
     print_all(p, &hf_report_assess, p->study->assessment);
+    print_all(p, &hf_report_assess_short, p->study->assessment);
     if (p->study->comparison) print_all(p, &hf_report_compare, p->study->comparison);
+    if (p->study->comparison) print_all(p, &hf_report_compare_short, p->study->comparison);
     draw_designs(p);
     print_all(p, &hf_report_handover, p->study);
     write_notebook(p);

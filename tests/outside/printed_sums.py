@@ -196,7 +196,7 @@ def main():
         for number in range(FILES):
             pathlib.Path(path).write_text(json.dumps(campaign(draw)))
             options = ["--family", FAMILIES[number % len(FAMILIES)], "--unit", draw.choice(UNITS)]
-            found = pages(run(program, path, *options))
+            found = pages(run(program, path, "--full", *options))
             data = json.loads(run(program, path, *options, "--json"), object_pairs_hook=no_twice)
             for entry in data["designs"]:
                 page, load = found[entry["id"]], entry["working_load"]

@@ -76,6 +76,11 @@ def check_shown(where, shown, cautions, findings):
             findings.append(f"{where}: not there: {caution['title']}: {caution['text']}")
 
 
+def check_named(where, shown, cautions, findings):
+    text = collapsed(shown)
+    findings += [f"{where}: not named: {caution['title']}" for caution in cautions if collapsed(caution["title"]) not in text]
+
+
 def main():
     program, findings, table, seen, count = sys.argv[1], [], rows(), set(), 0
     for path in CAMPAIGNS:
@@ -89,7 +94,8 @@ def main():
                 seen.add(caution["code"])
                 check_values(f"{path.name} {command}", caution, table, findings)
             for form in ("text", "md", "html"):
-                check_shown(f"{path.name} {command} {form}", run(program, command, path, "--format", form), cautions, findings)
+                check_shown(f"{path.name} {command} {form}", run(program, command, path, "--full", "--format", form), cautions, findings)
+            check_named(f"{path.name} {command} at one look", run(program, command, path), cautions, findings)
             if command == "assess":
                 cells = json.loads(run(program, "notebook", path, "-o", "-"))["cells"]
                 shown = "\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown")

@@ -233,7 +233,8 @@ void fixture_fill(fixture *f) {
                                     .options = {.seed = 7},
                                     .designs = &f->assessed,
                                     .count = 1,
-                                    .any_result = true};
+                                    .any_result = true,
+                                    .picked_worth = NAN};
     f->finding = (hf_finding){HF_SEVERITY_WARNING,  "tare_zero", "found tare 0", "rig.tare", 5, 12, NULL,
                               HF_WARNING_TARE_ZERO, {0}};
     f->findings = (hf_findings){&f->finding, 1, 0, 1};

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Whatever command and format is asked, a file gives one verdict, load, bound and list of cautions, and one exit code.
 
-Every campaign of the tests goes through assess (text, Markdown, page, JSON), report (page, Markdown) and notebook. The JSON's answer must stand
-in each of the others: the same load, the same words of what is met, each caution with the same words and numbers. usage: one_truth.py HOLDFAST"""
+Every campaign of the tests goes through assess (whole and at one look; text, Markdown, page, JSON), report (page, Markdown) and notebook. The JSON's answer must stand
+in each of the others: the same load, the same words of what is met, each caution with the same words and numbers; at one look each caution by name, and the lines of the sums are those of the whole text. usage: one_truth.py HOLDFAST"""
 import html
 import json
 import math
@@ -16,7 +16,9 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("tests/realities", "tests/compare/campaigns", "tests/report/campaigns", "datasets")
 REQUIRED = {"met": "met", "met_if": "met, if", "not_met": "NOT met"}
 SERVICE = {"met": "covered", "met_if": "covered, if", "not_met": "NOT covered"}
-FORMATS = (("assess", "--format", "text"), ("assess", "--format", "md"), ("assess", "--format", "html"), ("report", "--format", "html"),
+SHORT = (("assess", "--format", "text"), ("assess", "--format", "md"), ("assess", "--format", "html"))
+SHORT_SERVICE = {"met": "covers", "met_if": "covers", "not_met": "does NOT cover"}
+FORMATS = (("assess", "--full", "--format", "text"), ("assess", "--full", "--format", "md"), ("assess", "--full", "--format", "html"), ("report", "--format", "html"),
            ("report", "--format", "md"), ("notebook",))
 
 
@@ -66,6 +68,28 @@ def check_design(design, unit, kind, text):
             yield f"{name}: caution {caution['code']} is not told: {caution['text']}"
 
 
+def sum_lines(text):
+    return [line for line in text.splitlines() if line.startswith("  ") and (" = " in line or "rounded down to" in line)]
+
+
+def check_short(design, unit, text):
+    """What one look says of a design: the load, whether it is enough, and never "met" without the condition; each caution by name."""
+    answer, name = design["answer"], design["name"] or design["id"]
+    load = answer["working_load"]
+    shown = [number(found) for found in re.findall(r"(\d[\d.]*(?:e[+-]?\d+|×10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?) " + re.escape(unit), text)]
+    if load is not None and not any(math.isclose(load, value, rel_tol=2e-3) for value in shown):
+        yield f"{name}: working load {load} {unit} is not told"
+    if load is not None and answer["service"] != "not_stated" and SHORT_SERVICE[answer["service"]] not in text:
+        yield f"{name}: service is {answer['service']}, not told"
+    if answer["required"] == "not_met" and not re.search(r"NOT met|NOT cover|no load|settle first", text):
+        yield f"{name}: required bound is not met, and one look does not say so"
+    if "met_if" in (answer["required"], answer["service"]) and "not_met" not in (answer["required"], answer["service"]) and not re.search(r"\bif ", text):
+        yield f"{name}: met only if, and one look has no condition"
+    for caution in design["cautions"]:
+        if squeeze(caution["title"]) not in text:
+            yield f"{name}: caution {caution['code']} is not named"
+
+
 def expected_exit(result):
     if not any(design["governing"]["value"] is not None for design in result["designs"]):
         return 4
@@ -103,6 +127,16 @@ def check(program, path):
         for caution in result["cautions"]:
             if squeeze(caution["text"]) not in text:
                 findings.append(f"{' '.join(kind)}: caution {caution['code']} of the file is not told")
+    whole = set(sum_lines(run(program, ("assess", "--full"), path)[1]))
+    for kind in SHORT:
+        code_here, out, _ = run(program, kind, path)
+        if code_here != code:
+            findings.append(f"{' '.join(kind)}: exit code {code_here}, that of the JSON is {code}")
+        text = plain(kind, out)
+        for design in result["designs"]:
+            findings += [f"{' '.join(kind)}: {finding}" for finding in check_short(design, result["unit"], text)]
+        if kind[-1] == "text":
+            findings += [f"the sum at one look is none of the whole text: {line}" for line in sum_lines(out) if line not in whole]
     return 1, [f"{path.name}: {finding}" for finding in findings]
 
 

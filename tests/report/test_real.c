@@ -44,6 +44,10 @@ START_TEST(every_report_should_hold_in_every_unit) {
         ck_assert_msg(!strstr(text.bytes, "nan") && !strstr(text.bytes, "inf "), "%s: a number that is none",
                       about);
         sums += redo_all(lines.bytes, about);
+        hf_text brief = {0};
+        hf_report_print(&hf_report_assess_short, result, hf_report_format_find("text"), &wide, &brief);
+        ck_assert(!result->any_result || redo_all(brief.bytes, about) > 0);
+        hf_text_free(&brief);
         ck_assert_msg(hf_json_parse(arena, about, json.bytes, json.length, &root, &error) == HF_OK, "%s: %s",
                       about, error.message);
         (void)check_nulls(root);

@@ -204,7 +204,10 @@ typedef struct hf_assessment {
     size_t count;
     hf_cautions cautions; /* of the whole file */
     bool any_result;      /* at least one design has a governing bound */
-    hf_met met;           /* the worst over all stated requirements of all designs */
+    double
+        picked_worth; /* confidence that is left where the best of these designs is picked for its bound; NaN: there is no choice, it
+                         is taken into account, or they promise differently */
+    hf_met met;       /* the worst over all stated requirements of all designs */
 } hf_assessment;
 
 /* The bound of a design if it were picked as the best of so many; NaN: none. *used: the confidence it is taken at. HF_MEMORY. */

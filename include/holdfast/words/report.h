@@ -90,6 +90,7 @@ typedef struct hf_report_kind {
 } hf_report_kind;
 
 extern const hf_report_kind hf_report_assess;        /* hf_assessment */
+extern const hf_report_kind hf_report_assess_short;  /* the same at one look; JSON is the same */
 extern const hf_report_kind hf_report_factor;        /* hf_factor_result */
 extern const hf_report_kind hf_report_check;         /* hf_check_result */
 extern const hf_report_kind hf_report_plan;          /* hf_plan */
@@ -98,6 +99,7 @@ extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
+extern const hf_report_kind hf_report_compare_short; /* the same at one look; JSON is the same */
 extern const hf_report_kind hf_report_status;        /* hf_standing */
 extern const hf_report_kind hf_report_sheet;         /* hf_sheet */
 extern const hf_report_kind hf_report_set;           /* hf_set_result */

@@ -1,0 +1,98 @@
+/* The comparison at one look: the league, a line for each pair, cautions by name. The whole is compare_document.c. */
+#include <math.h>
+#include "holdfast/base/number.h"
+#include "words/compare_report.h"
+#include "words/json_fields.h"
+
+static const char *kept(const char *words) {
+    return words ? words : "?";
+}
+
+/* "1.23 times (1.13 to 1.35)", "at least 1.4 times" */
+static const char *times(hf_document *d, const hf_pair_told *t) {
+    const char *low = hf_figures_text(d, t->low, 3);
+    if (!isfinite(t->high))
+        return kept(hf_arena_format(d->arena, "at least %s times",
+                                    hf_figures_text(d, hf_number_round_down(t->low, 3), 3)));
+    const char *high = hf_figures_text(d, t->high, 3);
+    if (isnan(t->ratio)) return kept(hf_arena_format(d->arena, "%s to %s times", low, high));
+    return kept(hf_arena_format(d->arena, "%s times (%s to %s)", hf_figures_text(d, t->ratio, 3), low, high));
+}
+
+static void add_pair(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    const hf_pair_told t = hf_compare_told(d, result, pair);
+    const char *more = pair->cautions.count ? "; see the cautions" : "";
+    if (hf_compare_only_matched(result, pair)) return;
+    if (pair->method == HF_COMPARISON_NONE)
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s: nothing can be said: %s.", t.first, t.second,
+                         pair->reason_text);
+    else if (pair->verdict == HF_VERDICT_CANNOT_TELL)
+        hf_document_addf(d, HF_BLOCK_ITEM, "Cannot tell %s and %s apart: %s%s.", t.first, t.second,
+                         hf_compare_apart(d, result, pair), more);
+    else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s are the same within %s: %s%s.", t.first, t.second,
+                         hf_percent_text(d, result->options.same_within, 3), times(d, &t), more);
+    else
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s is stronger than %s: %s%s%s.", t.first, t.second, times(d, &t),
+                         hf_compare_other_order(result, pair) ? ", but less can be promised of it" : "",
+                         more);
+}
+
+static void name_cautions(hf_document *d, const char *about, const hf_cautions *list) {
+    if (list->count) hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s.", about, hf_caution_names(d, list));
+}
+
+static void add_cautions(hf_document *d, const hf_comparison *result) {
+    size_t count = result->cautions.count;
+    for (size_t i = 0; i < result->count; i++) count += result->designs[i].cautions.count;
+    for (size_t i = 0; i < result->pair_count; i++) count += result->pairs[i].cautions.count;
+    if (!count) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
+    for (size_t i = 0; i < result->pair_count; i++) {
+        const hf_comparison_pair *pair = &result->pairs[i];
+        name_cautions(
+            d,
+            kept(hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
+                                 hf_design_name(d, result->designs[pair->b].design))),
+            &pair->cautions);
+    }
+    for (size_t i = 0; i < result->count; i++)
+        name_cautions(d, hf_design_name(d, result->designs[i].design), &result->designs[i].cautions);
+    name_cautions(d, "The whole file", &result->cautions);
+}
+
+static void add_legend(hf_document *d, const hf_comparison *result) {
+    const char *worth = "";
+    if (isfinite(result->picked_worth))
+        worth = kept(hf_arena_format(d->arena, ", whose own bound is then worth %s",
+                                     hf_percent_down(d, result->picked_worth, 3)));
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "picked: the bound to use for the one picked as the best of %zu%s. typical: the middle of its "
+        "strength, by which the pairs are compared; intervals hold with %s confidence. The rig's load "
+        "error is not yet off the bounds. Evidence, ways of failing and cautions in words: --full.",
+        result->picked_from, worth, hf_percent_text(d, 1 - result->options.level, 4));
+}
+
+static void short_document(const void *shown, hf_document *d) {
+    const hf_comparison *result = shown;
+    const hf_campaign *campaign = result->campaign;
+    bool pulled = false;
+    hf_document_add(d, HF_BLOCK_TITLE, campaign->title[0] ? campaign->title : campaign->file);
+    for (size_t i = 0; i < result->count; i++)
+        pulled |= result->pair_count && result->designs[i].sample.count;
+    if (pulled) hf_compare_league_table(d, result);
+    if (!result->pair_count)
+        hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
+    else
+        hf_document_add(d, HF_BLOCK_HEADING, "Pair by pair");
+    for (size_t i = 0; i < result->pair_count; i++) add_pair(d, result, &result->pairs[i]);
+    for (size_t i = 0; i < result->match_count; i++) hf_compare_match(d, result, &result->matches[i]);
+    add_cautions(d, result);
+    hf_document_add(d, HF_BLOCK_HEADING, "How to read it");
+    if (pulled) add_legend(d, result);
+    hf_short_limits(d);
+    hf_repeat_line(d, campaign, result->options.seed);
+}
+
+const hf_report_kind hf_report_compare_short = {"compare", short_document, &hf_json_compare};
