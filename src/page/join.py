@@ -12,7 +12,7 @@ import subprocess
 import sys
 
 WORKER = ("engine.js", "worker.js")
-PAGE = ("calls.js", "start.js")
+PAGE = ("elements.js", "calls.js", "campaign.js", "keeping.js", "shell.js", "clock.js", "place_plan.js", "place_bench.js", "place_answer.js", "place_file.js", "start.js")
 STYLE = ("page.css",)
 
 

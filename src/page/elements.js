@@ -1,0 +1,48 @@
+// Elements are made here and nowhere else: a text is a text node whatever it holds, so nothing of a campaign is ever read as markup.
+
+function h(tag, attributes, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes || {})) {
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else if (name === "value" || (name in element && typeof value !== "string")) element[name] = value;
+    else if (value !== null && value !== undefined) element.setAttribute(name, value);
+  }
+  element.append(...children.flat().filter(child => child !== null && child !== undefined && child !== false));
+  return element;
+}
+
+function fill(element, ...children) {
+  element.replaceChildren(...children.flat().filter(child => child !== null && child !== undefined && child !== false));
+}
+
+function button(words, onclick, attributes) {
+  return h("button", {type: "button", onclick, ...attributes}, words);
+}
+
+// A labelled input; `help` stands under it. value: what it holds at first.
+function field(name, label, {value = "", help = "", ...attributes} = {}) {
+  const id = "field-" + name, input = h("input", {id, name, value, autocomplete: "off", ...attributes});
+  if (help) input.setAttribute("aria-describedby", id + "-help");
+  return h("p", {class: "field"}, h("label", {for: id}, label), input, help ? h("small", {id: id + "-help"}, help) : null);
+}
+
+// What the engine wrote to people: its lines without the command's name.
+function notesOf(result) {
+  return result.notes.split("\n").map(line => line.replace(/^holdfast[\w ]*: /, "")).filter(Boolean);
+}
+
+// A page of the engine's own in a frame that runs nothing; as high as what stands in it.
+function frame(title, markup) {
+  const element = h("iframe", {title, sandbox: "allow-same-origin", srcdoc: markup});
+  element.addEventListener("load", () => {
+    const fit = () => element.contentDocument && (element.style.height = element.contentDocument.documentElement.scrollHeight + "px");
+    fit();
+    new ResizeObserver(fit).observe(element);
+  });
+  return element;
+}
+
+// A picture of the engine's: an image runs nothing and asks for nothing.
+function picture(words, svg) {
+  return h("img", {alt: words, src: "data:image/svg+xml;charset=utf-8," + encodeURIComponent(svg)});
+}

@@ -1,0 +1,146 @@
+// File: open, save, what can be made of it, its history, and the file itself: by its keys and as text.
+
+function download(name, content, type) {
+  const address = URL.createObjectURL(new Blob([content], {type}));
+  h("a", {href: address, download: name}).click();
+  setTimeout(() => URL.revokeObjectURL(address), 60000);
+}
+
+const handle = {file: null}; // where the browser can write a file again in its place
+
+async function save() {
+  try {
+    if (!handle.file && window.showSaveFilePicker) handle.file = await showSaveFilePicker({suggestedName: campaign.name});
+    if (handle.file) {
+      const stream = await handle.file.createWritable();
+      await stream.write(campaign.text);
+      await stream.close();
+    } else download(campaign.name, campaign.text, "application/json");
+  } catch (error) {
+    if (error.name === "AbortError") return;
+    handle.file = null;
+    download(campaign.name, campaign.text, "application/json");
+  }
+  campaign.saved = true;
+  await keep();
+  tellSaved();
+}
+
+function share() {
+  const file = new File([campaign.text], campaign.name, {type: "application/json"});
+  navigator.share({files: [file]}).catch(() => {});
+}
+
+function pickFile() {
+  const input = h("input", {type: "file", accept: ".json,.csv,.txt"});
+  input.addEventListener("change", () => input.files.length && openFile(input.files[0]));
+  input.click();
+}
+
+async function openFile(file) {
+  const text = await file.text();
+  if (/\.(csv|txt)$/i.test(file.name)) return importTable(file.name, text);
+  handle.file = null;
+  await take(file.name.replace(/[^\w.-]/g, "-").replace(/^-+/, "") || "campaign.json", text, "", true);
+  await keepBench(null);
+  const checked = await question(["check", "FILE"]);
+  await goTo(checked.code === 0 ? "answer" : "file");
+  location.hash = shell.place;
+}
+
+async function importTable(name, text) {
+  if (campaign.name === null) return say("A table is added to a campaign: begin or open one first.");
+  const table = "table.csv", result = await ask(["import", campaign.name, table], {...filesOf(), [table]: text});
+  if (result.code === 0) await take(campaign.name, result.files[campaign.name], result.files[campaign.name + ".log"] || "", false);
+  await goTo("file");
+  say(notesOf(result));
+}
+
+addEventListener("dragover", event => event.preventDefault());
+addEventListener("drop", event => {
+  event.preventDefault();
+  if (event.dataTransfer.files.length) openFile(event.dataTransfer.files[0]);
+});
+
+async function showFile(view) {
+  const about = JSON.parse(document.getElementById("about").textContent);
+  const last = h("details", {}, h("summary", {}, "About this page"), h("p", {}, `Holdfast ${about.version}${about.commit ? ", commit " + about.commit : ""}.`),
+    h("p", {class: "long"}, "SHA-256 of its engine: " + about.engine), h("p", {}, "It asks the network for nothing, and what you enter stays in this browser."));
+  const beginning = h("p", {class: "choices"}, button("New test", () => leave(() => showBeginningAgain())), button("Open a file", () => leave(pickFile)),
+    button("Look at an example", () => leave(openExample)));
+  if (campaign.name === null) return fill(view, beginning, last);
+  const made = [["Report", ["report", "FILE"], "-report.html", "text/html"], ["Worksheet", ["sheet", "FILE"], "-sheet.html", "text/html"],
+    ["Notebook", ["notebook", "FILE"], ".ipynb", "application/json"], ["Pulls as a table", ["export", "FILE"], ".csv", "text/csv"]];
+  fill(view, h("p", {class: "choices"}, button("Save the file", save, {class: "main", id: "save"}), navigator.canShare ? button("Share", share) : null), beginning,
+    h("h2", {}, "Made from it"), h("p", {class: "choices"}, made.map(([words, ...rest]) => button(words, () => saveMade(...rest)))),
+    h("h2", {}, "What was changed"), undoButton(), await historyList(),
+    h("h2", {}, "Goal, rig, weights"), await keysForm(() => goTo("file")), h("h2", {}, "The file as text"), textForm(), last);
+}
+
+function leave(then) {
+  if (campaign.saved || confirmLeaving()) then();
+}
+
+function confirmLeaving() {
+  return window.confirm(campaign.name + " is not saved as a file. Go on and lose it?");
+}
+
+async function showBeginningAgain() {
+  await take(null, "", "", true);
+  await keepBench(null);
+  handle.file = null;
+  location.hash = "plan";
+  if (shell.place === "plan") goTo("plan");
+}
+
+async function historyList() {
+  const history = await answerOf(["history", "FILE", "--json"]);
+  const changes = history ? history.changes.filter(change => change.command) : [];
+  if (!changes.length) return h("p", {class: "hint"}, "Nothing was changed in this browser yet.");
+  return h("details", {}, h("summary", {}, changes.length + " changes"), h("ol", {}, changes.map(change =>
+    h("li", {class: change.standing === "stands" ? null : "gone"}, change.at.slice(0, 16).replace("T", " ") + " – " + change.command))));
+}
+
+// One key at a time, by the names that they have in the file; the engine checks and says what is allowed.
+async function keysForm(after) {
+  const ids = designsWritten().map(design => String(design.id));
+  const listed = await question(["set", "FILE"]);
+  const keys = [...new Set((listed.out + listed.notes).split("\n").map(line => line.split(/\s/)[0]).filter(key => /^[a-z_.]+$/.test(key)))];
+  const form = h("form", {onsubmit: set},
+    h("p", {class: "field"}, h("label", {for: "of"}, "Of"), h("select", {id: "of", name: "of"}, h("option", {value: ""}, "the whole file"), ids.map(id => h("option", {value: id}, "design " + id)))),
+    field("key", "Key", {list: "keys"}), h("datalist", {id: "keys"}, keys.map(key => h("option", {value: key}))), field("value", "Value", {help: "nothing: take the key away"}),
+    h("p", {class: "choices"}, h("button", {type: "submit"}, "Set it")), h("pre", {class: "keys"}, listed.out));
+  return form;
+
+  async function set(event) {
+    event.preventDefault();
+    const {of, key, value} = form.elements, words = ["set", "FILE", key.value.trim(), ...(value.value.trim() ? [value.value.trim()] : ["--clear"])];
+    const result = await change([...words, ...(of.value ? ["--design", of.value] : [])]);
+    if (result.code === 0) await after();
+    say(notesOf(result), result.out.split("\n").filter(Boolean));
+  }
+}
+
+function textForm() {
+  const area = h("textarea", {id: "text", rows: "16", spellcheck: false, "aria-label": "The file as text", value: campaign.text, oninput: check}), found = h("ul", {class: "findings"});
+  const use = button("Use this text", async () => {
+    await take(campaign.name, area.value, campaign.log, false);
+    await goTo("file");
+  }, {disabled: true});
+  return h("div", {}, area, found, h("p", {class: "choices"}, use));
+
+  async function check() {
+    const result = await ask(["check", campaign.name], {[campaign.name]: area.value}, {topic: "check"});
+    use.disabled = result.code === 2 || result.code === 5 || area.value === campaign.text;
+    fill(found, notesOf(result).map(line => {
+      const place = line.match(/^[^:]+:(\d+):(\d+): (.*)$/);
+      return h("li", {}, place ? button(`line ${place[1]}: ${place[3]}`, () => mark(Number(place[1]))) : line);
+    }));
+  }
+
+  function mark(line) {
+    const lines = area.value.split("\n"), start = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);
+    area.focus();
+    area.setSelectionRange(start, start + (lines[line - 1] || "").length);
+  }
+}
