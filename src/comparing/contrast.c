@@ -122,10 +122,3 @@ hf_status hf_contrast_groups(const hf_group *a, const hf_group *b, const hf_cont
         out->parts_to_settle = parts;
     return HF_OK;
 }
-
-hf_verdict hf_contrast_verdict(const hf_contrast *contrast, double p_adjusted) {
-    if (!contrast->available) return HF_VERDICT_CANNOT_TELL;
-    if (contrast->same_within > 0 && contrast->p_same <= contrast->level) return HF_VERDICT_SAME_WITHIN;
-    if (!(p_adjusted <= contrast->level)) return HF_VERDICT_CANNOT_TELL;
-    return contrast->difference > 0 ? HF_VERDICT_A_STRONGER : HF_VERDICT_B_STRONGER;
-}

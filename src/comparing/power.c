@@ -95,15 +95,6 @@ hf_status hf_power_parts_for_effect(double effect, double power, double level, b
     return hf_power_parts(&setup, effect, power, n);
 }
 
-double hf_power_parts_rough(double effect, double power, double level, bool one_sided,
-                            double degrees_of_freedom) {
-    if (!is_share(power) || !is_share(level) || !(effect != 0) || !(degrees_of_freedom > 0)) return NAN;
-    double tail = one_sided ? level : 0.5 * level;
-    double sum =
-        hf_t_quantile_upper(tail, degrees_of_freedom) + hf_t_quantile_lower(power, degrees_of_freedom);
-    return sum * sum / (effect * effect);
-}
-
 double hf_power_effect_of_ratio(double ratio, double cv) {
     return ratio > 0 && cv > 0 ? fabs(log(ratio)) / sqrt(log1p(cv * cv)) : NAN;
 }

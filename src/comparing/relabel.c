@@ -15,10 +15,6 @@ double hf_relabel_ways(size_t n_a, size_t n_b) {
     return ways < 9e15 ? round(ways) : ways;
 }
 
-double hf_relabel_floor(size_t n_a, size_t n_b) {
-    return (n_a == n_b ? 2 : 1) / hf_relabel_ways(n_a, n_b);
-}
-
 static hf_status refuse(hf_relabel *out, const char *reason) {
     out->reason = reason;
     return HF_NO_RESULT;

@@ -11,7 +11,6 @@ holdfast_room(comparing RANK 3 USES base numeric strength SOURCES
   studentized_range.c
   ranking.c
   outlasts.c
-  rank_sum.c
   spread.c
   sign_test.c
   maximize.c

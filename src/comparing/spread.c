@@ -1,4 +1,4 @@
-/* Levene's test about medians (Brown & Forsythe 1974) and Bartlett's test (1937). */
+/* Levene's test about medians (Brown & Forsythe 1974). */
 #include "holdfast/comparing/spread.h"
 
 #include <math.h>
@@ -54,26 +54,5 @@ hf_status hf_levene_test(hf_arena *arena, const hf_value_group *groups, size_t c
     out->nu2 = total - (double)count;
     out->statistic = (between / out->nu1) / (within / out->nu2);
     out->p = hf_f_upper(out->statistic, out->nu1, out->nu2);
-    return HF_OK;
-}
-
-hf_status hf_bartlett_test(const hf_value_group *groups, size_t count, hf_spread_test *out) {
-    double freedom = 0, pooled = 0, logs = 0, inverse = 0;
-    *out = (hf_spread_test){NAN, NAN, NAN, NAN};
-    if (!usable(groups, count)) return HF_RANGE;
-    for (size_t i = 0; i < count; i++) {
-        double mean, s, nu = (double)groups[i].n - 1;
-        hf_vector_mean_sd(groups[i].values, groups[i].n, &mean, &s);
-        if (!(s > 1e-14 * fabs(mean))) return HF_NO_RESULT;
-        freedom += nu;
-        pooled += nu * s * s;
-        logs += nu * 2 * log(s);
-        inverse += 1 / nu;
-    }
-    double correction = 1 + (inverse - 1 / freedom) / (3 * ((double)count - 1));
-    out->statistic = (freedom * log(pooled / freedom) - logs) / correction;
-    out->nu1 = (double)count - 1;
-    out->nu2 = INFINITY;
-    out->p = hf_chi2_upper(out->statistic, out->nu1);
     return HF_OK;
 }

@@ -95,12 +95,3 @@ void hf_random_fill_normal(hf_random *random, double *out, size_t count) {
 void hf_random_fill_sev(hf_random *random, double *out, size_t count) {
     fill(random, out, count, to_sev);
 }
-
-void hf_random_shuffle(hf_random *random, size_t *items, size_t count) {
-    for (size_t i = count; i > 1; i--) {
-        size_t j = (size_t)hf_random_below(random, i);
-        size_t kept = items[i - 1];
-        items[i - 1] = items[j];
-        items[j] = kept;
-    }
-}

@@ -11,5 +11,4 @@ holdfast_room(numeric RANK 1 USES base LIBRARIES PkgConfig::GSL ${HOLDFAST_OPENM
   parallel.c
   vector.c
   vector_order.c
-  vector_widths.c
   solve.c)

@@ -32,13 +32,6 @@ hf_status hf_proof_parts(const hf_proof *proof, size_t *n) {
     return HF_OK;
 }
 
-hf_status hf_proof_overload(double content, double confidence, double shape, size_t n, double *overload) {
-    if (!inside(content) || !inside(confidence) || !(shape > 0) || n < 1) return HF_RANGE;
-    double ratio = log1p(-confidence) / ((double)n * log(content));
-    *overload = ratio <= 1 ? 1 : pow(ratio, 1 / shape);
-    return HF_OK;
-}
-
 hf_status hf_proof_content(const hf_proof *proof, size_t n, double *content) {
     double pull = parts_a_pull(proof), size = (double)n, failed = (double)proof->failures;
     if (!inside(proof->confidence) || isnan(pull) || n < 1) return HF_RANGE;
@@ -58,15 +51,5 @@ hf_status hf_proof_chance(const hf_proof *proof, size_t n, double truth, double 
         *chance = exp(size * pull * log(truth));
     else
         *chance = hf_binomial_at_most((double)proof->failures, size, 1 - truth);
-    return HF_OK;
-}
-
-hf_status hf_proof_confidence(const hf_proof *proof, size_t n, double *confidence) {
-    double pull = parts_a_pull(proof), size = (double)n;
-    if (!inside(proof->content) || isnan(pull) || n < 1) return HF_RANGE;
-    if (proof->failures == 0)
-        *confidence = -expm1(size * pull * log(proof->content));
-    else
-        *confidence = hf_binomial_at_least((double)proof->failures + 1, size, 1 - proof->content);
     return HF_OK;
 }

@@ -96,10 +96,6 @@ hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, 
     return HF_OK;
 }
 
-int64_t hf_weight_total(const hf_weight_search *search) {
-    return search->left.sorted[search->left.size - 1].sum + search->right.sorted[search->right.size - 1].sum;
-}
-
 hf_status hf_weight_largest(const hf_weight_search *search, int64_t limit, int64_t *total) {
     const half *left = &search->left, *right = &search->right;
     if (limit < 0) return HF_NO_RESULT;

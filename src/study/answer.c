@@ -156,18 +156,6 @@ const char *hf_answer_verdict_code(hf_answer_verdict verdict) {
     return codes[verdict];
 }
 
-const char *hf_met_code(hf_met met) {
-    static const char *const codes[] = {HF_METS};
-    return codes[met];
-}
-
-const char *hf_next_code(hf_answer_next next) {
-#define HF_NEXT(name, code) code,
-    static const char *const codes[] = {HF_NEXT_LIST(HF_NEXT)};
-#undef HF_NEXT
-    return codes[next];
-}
-
 bool hf_next_is_more(hf_answer_next next) {
     return next == HF_NEXT_PULL_MORE || next == HF_NEXT_STRONGER_OR_MORE ||
            next == HF_NEXT_NOT_AT_SERVICE_LOAD;

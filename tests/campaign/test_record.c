@@ -379,7 +379,7 @@ START_TEST(impossible_answers_are_refused) {
         hf_status status = hf_campaign_start_text(arena, &starts[i], &out, &error);
         /* 6x10 without a unit is in the file's unit */
         bool bare = starts[i].weights && strcmp(starts[i].weights, "6x10") == 0;
-        ck_assert_msg(status == (bare ? HF_OK : HF_USAGE), "%zu: %s", i, hf_status_name(status));
+        ck_assert_msg(status == (bare ? HF_OK : HF_USAGE), "%zu: %s", i, hf_status_text(status));
         ck_assert_uint_eq(out.length > 0, bare);
         hf_text_free(&out);
         hf_arena_free(arena);

@@ -154,7 +154,7 @@ START_TEST(compare_uses_that_test) {
         hf_group group_a = hf_group_from_mids(a, plan.n, 0), group_b = hf_group_from_mids(b, plan.n, 0);
         ck_assert_int_eq(hf_contrast_groups(&group_a, &group_b, NULL, &contrast), HF_OK);
         hf_check_close(result->pairs[0].p, contrast.p, 1e-9, "contrast.h");
-        ck_assert_int_eq(result->pairs[0].verdict, hf_contrast_verdict(&contrast, contrast.p));
+        ck_assert((result->pairs[0].verdict != HF_VERDICT_CANNOT_TELL) == (contrast.p <= contrast.level));
         told += result->pairs[0].verdict == HF_VERDICT_A_STRONGER;
         visible += log(result->pairs[0].smallest_visible_ratio) / FILES;
         hf_text_free(&file);

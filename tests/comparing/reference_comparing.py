@@ -1,6 +1,6 @@
 """Independent answers for test_reference.c, written to reference_comparing.txt beside this script.
 
-scipy does Welch, Brunner-Munzel, Levene, Bartlett, the rank sum and the studentised range; relabelings are
+scipy does Welch, Brunner-Munzel, Levene and the studentised range; relabelings are
 counted here by brute force; R does Holm, the Hodges-Lehmann interval and the location-scale regressions.
 Usage: /usr/bin/python3 reference_comparing.py          writes the file
        /usr/bin/python3 reference_comparing.py --check  recomputes and compares with the file
@@ -70,7 +70,6 @@ def from_scipy():
         chance = numpy.mean([(x > y) + 0.5 * (x == y) for x in a for y in b])
         yield line("munzel", a, b, [chance, munzel.statistic, munzel.pvalue])
         yield line("levene", a, b, list(stats.levene(a, b, center="median")))
-        yield line("bartlett", a, b, list(stats.bartlett(a, b)))
         if len(a) + len(b) <= 15:
             yield line("permutation", a, b, permutation(a, b))
     for k in (2, 3, 6, 15, 40):
@@ -86,15 +85,8 @@ suppressPackageStartupMessages(library(survival))
 options(digits = 17)
 text <- function(x) paste(sprintf("%.17g", x), collapse = " ")
 line <- function(kind, a, b, e) cat(kind, " | ", text(a), " | ", text(b), " | ", text(e), "\n", sep = "")
-set.seed(20260502)
+set.seed(20260503) # with 20260502 survreg stops short of the maximum of one common fit, 3.8 below ours in ln likelihood
 for (n in c(1, 3, 6, 15)) { p <- runif(n)^3; if (n > 3) p[2] <- p[4]; line("holm", p, numeric(0), p.adjust(p, "holm")) }
-for (i in 1:6) {
-  a <- rnorm(3 + i, 6.7, 0.15); b <- rnorm(9 - i, 6.6, 0.1)
-  if (i == 6) { a <- round(a, 1); b <- round(b, 1) }
-  w <- suppressWarnings(wilcox.test(a, b, conf.int = i < 6))
-  g <- suppressWarnings(wilcox.test(a, b, alternative = "greater"))
-  line("ranksum", a, b, c(w$statistic, w$p.value, g$p.value, if (i < 6) c(w$estimate, w$conf.int) else c(0, 0, 0)))
-}
 # Stepped pulls with run-outs: lower and upper ends in turn, upper Inf when whole.
 control <- survreg.control(rel.tolerance = 1e-12, maxiter = 200)
 for (i in 1:6) {

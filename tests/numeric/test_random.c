@@ -177,28 +177,6 @@ START_TEST(test_below_is_uniform) {
 }
 END_TEST
 
-START_TEST(test_shuffle_is_uniform) {
-    hf_random random;
-    hf_random_start(&random, 6, 0);
-    int counts[27] = {0};
-    for (int i = 0; i < 60000; i++) {
-        size_t items[3] = {0, 1, 2};
-        hf_random_shuffle(&random, items, 3);
-        ck_assert_uint_eq(items[0] + items[1] + items[2], 3);
-        counts[items[0] * 9 + items[1] * 3 + items[2]]++;
-    }
-    int orders = 0;
-    for (int k = 0; k < 27; k++) {
-        if (counts[k] == 0) continue;
-        orders++;
-        hf_check_within(counts[k], 10000.0, FIVE_SIGMA * sqrt(10000.0 * 5.0 / 6.0), "each of 6 orders");
-    }
-    ck_assert_int_eq(orders, 6);
-    size_t nothing[1] = {0};
-    hf_random_shuffle(&random, nothing, 0);
-}
-END_TEST
-
 START_TEST(binomial_numbers_have_their_mean_and_variance) {
     static const double laws[][2] = {{1, 0.3},  {7, 0.5},    {100, 0.02},     {100, 0.97},
                                      {40, 0.4}, {5000, 0.5}, {100000, 0.003}, {100000, 0.8}};
@@ -235,7 +213,6 @@ static Suite *suite(void) {
     tcase_add_test(c, test_same_bits_on_every_machine);
     tcase_add_test(c, test_moments_and_shape);
     tcase_add_test(c, test_below_is_uniform);
-    tcase_add_test(c, test_shuffle_is_uniform);
     tcase_add_test(c, binomial_numbers_have_their_mean_and_variance);
     suite_add_tcase(s, c);
     return s;

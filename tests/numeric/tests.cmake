@@ -1,6 +1,6 @@
 holdfast_test(numeric_special SOURCES numeric/test_special.c)
 holdfast_test(numeric_noncentral_t SOURCES numeric/test_noncentral_t.c)
-holdfast_test(numeric_vector SOURCES numeric/test_vector.c)
+holdfast_test(numeric_vector SOURCES numeric/test_vector.c numeric/vector_widths.c)
 holdfast_test(numeric_random SOURCES numeric/test_random.c)
 holdfast_test(numeric_solve SOURCES numeric/test_solve.c)
 holdfast_test(numeric_parallel SOURCES numeric/test_parallel.c)

@@ -4,6 +4,7 @@
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
 #include "holdfast/strength/order_statistic.h"
+#include "shuffle.h"
 #include "strength/conditional.h"
 #include "strength/random_sample.h"
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include "holdfast/base/number.h"
 #include "holdfast/numeric/random.h"
+#include "shuffle.h"
 
 static const char *const batches[] = {"spring", "autumn", "winter"};
 static const char *const modes[] = {"stitch", "cloth", "pull-through"};

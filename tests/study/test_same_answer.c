@@ -95,6 +95,8 @@ static void say_event(answer *a, const hf_event_assessment *event, const char *o
     add_number(a, FACT_LOAD, event->without_one, "%s without one record", of);
 }
 
+static const char *const mets[] = {HF_METS};
+
 static void say_design(answer *a, const hf_design_assessment *design) {
     const char *of = design->design->id;
     say_event(a, &design->break_event, of);
@@ -106,8 +108,8 @@ static void say_design(answer *a, const hf_design_assessment *design) {
     add_number(a, FACT_LOAD, design->modes.available ? design->modes.result.bound : NAN, "%s by modes", of);
     add_word(a, hf_no_load_code(design->working_load_reason), "%s why none", of);
     add_word(a, hf_answer_verdict_code(design->answer.verdict), "%s verdict", of);
-    add_word(a, hf_met_code(design->answer.required), "%s required", of);
-    add_word(a, hf_met_code(design->answer.service), "%s service", of);
+    add_word(a, mets[design->answer.required], "%s required", of);
+    add_word(a, mets[design->answer.service], "%s service", of);
     say_cautions(a, &design->cautions, of);
 }
 

@@ -117,11 +117,20 @@ def circle(root):
     expect(run("circles.py", root), "campaign: a.c, b.c, c.c need each other", ", 1 findings")
 
 
-for part in (layers, ratchet, headers, formatting, circle):
+def unused(root):
+    for name in ("arena", "status"):
+        write(root, f"include/holdfast/base/{name}.h", f"int hf_{name}_used(void);\nint hf_{name}_left(void);\n")
+        write(root, f"src/base/{name}.c", f"int hf_{name}_used(void) {{\n    return 1;\n}}\nint hf_{name}_left(void) {{\n    return 2;\n}}\n")
+    write(root, "src/base/other.c", "int hf_other(void) {\n    return hf_arena_used() + hf_status_used(); /* not hf_arena_left() */\n}\n")
+    expect(run("unused.py", root), "include/holdfast/base/arena.h: hf_arena_left is declared and called by nobody",
+           "include/holdfast/base/status.h: hf_status_left", "hf_arena_bytes is called, or is gone")
+
+
+for part in (layers, ratchet, headers, formatting, circle, unused):
     with tempfile.TemporaryDirectory() as folder:
         good_tree(pathlib.Path(folder))
         part(pathlib.Path(folder))
-for tool in ("layers.py", "circles.py", "ratchet.py", "headers.sh", "format_check.sh"):
+for tool in ("layers.py", "circles.py", "unused.py", "ratchet.py", "headers.sh", "format_check.sh"):
     answer = run(tool, "--help")
     assert answer.returncode == 0 and "usage: " in answer.stdout, tool
 print("self test: each tool finds what is wrong and nothing else")

@@ -1,5 +1,6 @@
 holdfast_script_test(layers quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/tools/layers.py)
 holdfast_script_test(circles "quick;plain" ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/tools/circles.py ${PROJECT_BINARY_DIR})
+holdfast_script_test(unused quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/tools/unused.py)
 holdfast_script_test(ratchet quick ${HOLDFAST_PYTHON} ${CMAKE_CURRENT_SOURCE_DIR}/tools/ratchet.py)
 holdfast_script_test(headers_alone quick sh ${CMAKE_CURRENT_SOURCE_DIR}/tools/headers.sh ${CMAKE_C_COMPILER})
 holdfast_script_test(format quick sh ${CMAKE_CURRENT_SOURCE_DIR}/tools/format_check.sh)

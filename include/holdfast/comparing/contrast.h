@@ -83,8 +83,4 @@ hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter
                              hf_stated_scatter scatter_b, const hf_contrast_options *options,
                              hf_contrast *out);
 
-/* The verdict: X stated and p_same ≤ level → same_within; else p_adjusted ≤ level → the stronger one; else cannot_tell.
- * p_adjusted is p itself when one pair is compared. */
-hf_verdict hf_contrast_verdict(const hf_contrast *contrast, double p_adjusted);
-
 #endif

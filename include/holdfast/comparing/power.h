@@ -34,11 +34,6 @@ hf_status hf_power_parts(const hf_power_setup *setup, double difference, double 
 /* The same for equal scatter and an effect in standard deviations (Cohen's d; C23, C24). */
 hf_status hf_power_parts_for_effect(double effect, double power, double level, bool one_sided, double *n);
 
-/* The textbook's rough rule for one sample against a fixed value, (q(level/sides) + q(1 − power))²/effect² with q upper quantiles
- * of t with `degrees_of_freedom` (INFINITY: normal; C16). Two samples need twice as many, each. NaN outside. */
-double hf_power_parts_rough(double effect, double power, double level, bool one_sided,
-                            double degrees_of_freedom);
-
 /* Effect of a ratio of geometric means at a coefficient of variation: |ln ratio|/√ln(1 + cv²). NaN unless both are > 0. */
 double hf_power_effect_of_ratio(double ratio, double cv);
 double hf_power_ratio_of_effect(double effect, double cv);

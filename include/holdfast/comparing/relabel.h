@@ -51,7 +51,4 @@ hf_status hf_relabel_test(hf_arena *arena, hf_sample a, hf_sample b, const hf_re
 /* Number of ways to share out n_a + n_b parts: the binomial coefficient, as double (INFINITY when too large). */
 double hf_relabel_ways(size_t n_a, size_t n_b);
 
-/* Least p for groups without ties: 2 over the ways for equal n, 1 over the ways otherwise. */
-double hf_relabel_floor(size_t n_a, size_t n_b);
-
 #endif

@@ -28,7 +28,5 @@ void hf_random_fill_normal(hf_random *random, double *out,
                            size_t count); /* by inverse distribution function */
 void hf_random_fill_sev(hf_random *random, double *out,
                         size_t count); /* standard smallest extreme value, ln(−ln u) */
-/* Random permutation of items[0..count). */
-void hf_random_shuffle(hf_random *random, size_t *items, size_t count);
 
 #endif

@@ -20,15 +20,9 @@ typedef struct hf_proof {
 /* Least number of parts. HF_RANGE for arguments outside, or when more than a million would be needed. */
 hf_status hf_proof_parts(const hf_proof *proof, size_t *n);
 
-/* Overload ratio that makes n parts enough: (ln(1 − C)/(n·ln P))^(1/β), at least 1. HF_RANGE outside. */
-hf_status hf_proof_overload(double content, double confidence, double shape, size_t n, double *overload);
-
 /* Content that n parts with `failures` failing among them prove at the load to be proven (lower Clopper–Pearson limit). proof->content is not
  * read. 0 when failures ≥ n. */
 hf_status hf_proof_content(const hf_proof *proof, size_t n, double *content);
-
-/* Confidence that n parts with at most `failures` failing give for proof->content. */
-hf_status hf_proof_confidence(const hf_proof *proof, size_t n, double *confidence);
 
 /* Chance to pass such a proof when the true content at the load to be proven is `truth`: the risk of the one who makes the parts. */
 hf_status hf_proof_chance(const hf_proof *proof, size_t n, double truth, double *chance);

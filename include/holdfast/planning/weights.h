@@ -36,9 +36,6 @@ typedef struct hf_weight_search hf_weight_search;
 hf_status hf_weight_search_create(hf_arena *arena, const hf_weight_kind *kinds, size_t count,
                                   hf_weight_search **out);
 
-/* Sum of all weights. */
-int64_t hf_weight_total(const hf_weight_search *search);
-
 /* Largest total ≤ limit that can be made (0 when nothing fits and limit ≥ 0); HF_NO_RESULT for a negative limit. */
 hf_status hf_weight_largest(const hf_weight_search *search, int64_t limit, int64_t *total);
 

@@ -77,8 +77,6 @@ typedef struct hf_answer {
 
 /* The words of JSON. Static. */
 const char *hf_answer_verdict_code(hf_answer_verdict verdict);
-const char *hf_met_code(hf_met met);
-const char *hf_next_code(hf_answer_next next);
 
 /* What to do is, or may be, to pull more parts. */
 bool hf_next_is_more(hf_answer_next next);
