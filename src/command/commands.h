@@ -22,6 +22,7 @@ extern const hf_command hf_command_plan_next;
 extern const hf_command hf_command_sheet;
 extern const hf_command hf_command_chart;
 extern const hf_command hf_command_notebook;
+extern const hf_command hf_command_page;
 extern const hf_command hf_command_assess;
 extern const hf_command hf_command_compare;
 extern const hf_command hf_command_report;

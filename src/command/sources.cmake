@@ -45,6 +45,7 @@ holdfast_room(command RANK 9 USES platform base load numeric campaign strength c
   cmd_chart.c
   png.c
   cmd_notebook.c
+  cmd_page.c
   cmd_coverage.c
   cmd_help.c
   cmd_version.c)

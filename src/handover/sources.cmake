@@ -14,4 +14,5 @@ holdfast_room(handover RANK 8 USES base load document campaign strength comparin
   notebook_markdown.c
   notebook_python.c
   notebook_results.c
-  notebook_numbers.c)
+  notebook_numbers.c
+  one_file.c)

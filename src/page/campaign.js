@@ -1,7 +1,8 @@
 // The campaign as a text with its journal, and the two ways to the engine: a question, and a change. The page holds both texts; whatever
 // happens to a worker, they stay.
 
-const campaign = {name: null, text: "", log: "", saved: true};
+// origin: the text that this page came with, when it did.
+const campaign = {name: null, text: "", log: "", saved: true, origin: null};
 
 function filesOf() {
   if (campaign.name === null) return {};

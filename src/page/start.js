@@ -1,16 +1,38 @@
-// The beginning: the engine is unpacked while what the browser has kept is read. A campaign inside the page comes first when nothing is kept.
+// The beginning: the engine is unpacked while what the browser has kept is read.
+
+// A page may come with a campaign inside, and the browser may have kept another one: files opened from a disk share what is kept.
+async function choose(inside, before) {
+  const isKept = before && before.name !== null;
+  if (inside && isKept && before.origin !== inside.text && before.text !== inside.text && !(await prefersKept(inside, before))) return startWith(inside);
+  if (isKept) return Object.assign(campaign, before);
+  if (inside) await startWith(inside);
+}
+
+async function startWith(inside) {
+  campaign.origin = inside.text;
+  await take(inside.name, inside.text, "", true);
+  await keepBench(null);
+}
+
+function prefersKept(inside, before) {
+  return new Promise(resolve => fill(shell.main,
+    h("p", {}, `This page brings ${inside.name}, and this browser has kept ${before.name}${before.saved ? "" : ", which is not saved as a file"}.`),
+    h("p", {class: "choices"}, button("Go on with " + before.name, () => resolve(true), {class: "main", id: "kept"}),
+      button("Open " + inside.name, () => resolve(false), {id: "inside"}))));
+}
 
 async function start() {
   buildShell();
   await startKeeping();
-  const [before, state] = await Promise.all([kept("campaign"), kept("bench")]);
-  const inside = JSON.parse(document.getElementById("campaign").textContent);
-  if (before && before.name !== null) Object.assign(campaign, before);
-  else if (inside) Object.assign(campaign, {name: inside.name, text: inside.text, log: "", saved: true});
+  const engine = startEngine(), [before, state] = await Promise.all([kept("campaign"), kept("bench")]);
   if (state) bench.state = state;
-  await startEngine();
+  await choose(JSON.parse(document.getElementById("campaign").textContent), before);
+  await engine;
   await goTo(location.hash.slice(1));
 }
+
+// On a host that serves it the page can be installed; a file cannot.
+if (document.querySelector("link[rel=manifest]") && navigator.serviceWorker) navigator.serviceWorker.register("service-worker.js").catch(() => {});
 
 // For tests, and for who looks into it: the engine, and the campaign as it stands.
 window.holdfast = {ask, campaign, started: start()};

@@ -6,3 +6,4 @@ holdfast_pages(sheet_style sheet.css sheet_paper.css)
 holdfast_pages(notebook about.md tools.md tools.py pulls.md pulls.py laws.md laws.py bounds.md factors.py bounds.py
   comparing.md comparing.py outside.md outside.py)
 holdfast_pages(example ../../datasets/shade-sail.json)
+holdfast_pages(site site_worker.js site_manifest.json site_icon.svg)

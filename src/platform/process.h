@@ -19,4 +19,7 @@ typedef bool (*hf_platform_take)(void *context, const char *bytes, size_t length
 hf_platform_filtered hf_platform_filter(const char *const *words, const char *text, size_t length,
                                         hf_platform_take take, void *context);
 
+/* The file that this program runs from; malloc'ed. NULL where the system does not say. */
+char *hf_platform_program_file(void);
+
 #endif

@@ -6,6 +6,7 @@
 #include <signal.h>
 #include <spawn.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -119,4 +120,8 @@ hf_platform_filtered hf_platform_filter(const char *const *words, const char *te
     hf_platform_filtered done = run(words, in, out, &f);
     (void)sigaction(SIGPIPE, &before, NULL);
     return done;
+}
+
+char *hf_platform_program_file(void) {
+    return realpath("/proc/self/exe", NULL);
 }

@@ -145,6 +145,11 @@ def check_examples():
                 given = "q\n"
             if words[1] == "undo":
                 run("record", sail, "ring-01", "--held", "760", "--failed", "800")
+            if words[1] == "page":  # the program of a build has no page beside it
+                os.mkdir(os.path.join(scratch, "public"))
+                with open(os.path.join(scratch, "built.html"), "w", encoding="utf-8") as file:
+                    file.write('<meta name="holdfast-site" content="no"><script type="application/json" id="campaign">null</script>')
+                words += ["--page", "built.html"]
             if words[1] == "import":
                 given = "812 790 845\n"
                 with open(os.path.join(scratch, "pulls.csv"), "w", encoding="utf-8") as file:

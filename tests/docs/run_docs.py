@@ -23,6 +23,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 NOT_RUN = {
     "sh .ci/setup && cmake --workflow --preset demo",
     "sh .ci/setup check && cmake --workflow --preset check",
+    "sh .ci/setup check && cmake --workflow --preset check && cmake --workflow --preset page",
     "sudo cmake --install .build/release",
 }
 EMPTY_START = {"docs/tutorial.md"}

@@ -107,7 +107,7 @@ def refused(found, page):
 
 def hostile(found):
     """A name that is markup elsewhere is a text in every place."""
-    with Person(with_campaign(PAGE, "day.json", planned(HOSTILE, HOSTILE))) as person:
+    with Person(with_campaign(PAGE, PROGRAM, "day.json", planned(HOSTILE, HOSTILE))) as person:
         for place in ("Plan", "Bench", "Answer", "File"):
             person.tap(place, "nav")
             person.wait("return document.querySelector('main').firstElementChild.childElementCount > 0 && document.querySelector('main').textContent.length > 40")
@@ -115,6 +115,22 @@ def hostile(found):
         if person.driver.execute_script("return window.caught || document.querySelectorAll('main img, main svg').length"):
             found.append("a name was read as markup")
         same(found, "the campaign inside", json.loads(person.campaign()["text"])["title"], HOSTILE)
+    found += person.errors
+
+
+def brought(found):
+    """A page that brings a campaign into a browser that has kept another asks which; the one that is gone on with comes without a question."""
+    first, second = with_campaign(PAGE, PROGRAM, "first.json", planned(title="First")), with_campaign(PAGE, PROGRAM, "second.json", planned(title="Second"))
+    with Person(first) as person:
+        person.tap("File", "nav")
+        for choice, name in (("kept", "first.json"), ("inside", "second.json")):
+            person.look_back()
+            person.page = second
+            person.driver.get(second.as_uri())
+            person.tap(choice)
+            person.wait("return holdfast.campaign.name === arguments[0]", name)
+        person.reload()
+        person.wait("return holdfast.campaign.name === 'second.json'")
     found += person.errors
 
 
@@ -138,15 +154,16 @@ def broken(found, page):
 
 
 def main():
-    found, page = [], with_campaign(PAGE, "day.json", planned())
+    found, page = [], with_campaign(PAGE, PROGRAM, "day.json", planned())
     by_keys(found)
     reloaded(found, page)
     refused(found, page)
     hostile(found)
+    brought(found)
     broken(found, page)
     for line in found:
         print(line)
-    print(f"keys, reloads, no storage, hostile names, a broken text: {len(found)} findings")
+    print(f"keys, reloads, no storage, hostile names, two campaigns, a broken text: {len(found)} findings")
     return bool(found)
 
 

@@ -1,12 +1,13 @@
 """A person at the page: taps what can be seen, types, presses keys, and looks. Everything goes through the browser's own input."""
 import json
 import pathlib
+import subprocess
 import sys
 import tempfile
 import time
 
 sys.path.insert(0, str(pathlib.Path(__file__).parents[1]))
-from browser.browser import Browser  # noqa: E402
+from browser import browser  # noqa: E402
 from selenium.common.exceptions import StaleElementReferenceException  # noqa: E402
 from selenium.webdriver import ActionChains  # noqa: E402
 from selenium.webdriver.common.keys import Keys  # noqa: E402
@@ -26,7 +27,7 @@ CLOCK = """(() => {
 })();"""
 
 
-class Person(Browser):
+class Person(browser.Browser):
     def __init__(self, page, width=390, before=""):
         super().__init__()
         self.page, self.taps, self.errors = pathlib.Path(page).resolve(), 0, []
@@ -118,12 +119,9 @@ class Person(Browser):
         return self.driver.execute_script("return document.documentElement.scrollWidth > innerWidth")
 
 
-def with_campaign(page, name, text):
-    """The page with a campaign inside, in a folder of its own."""
+def with_campaign(page, program, name, text):
+    """The page with a campaign inside, made by the program, in a folder of its own."""
     folder = pathlib.Path(tempfile.mkdtemp(prefix="holdfast-page-"))
-    inside = json.dumps({"name": name, "text": text}).replace("<", "\\u003c")
-    marker = '<script type="application/json" id="campaign">null</script>'
-    source = pathlib.Path(page).read_text(encoding="utf-8")
-    assert source.count(marker) == 1
-    (folder / "page.html").write_text(source.replace(marker, marker.replace("null", inside)), encoding="utf-8")
+    (folder / name).write_text(text, encoding="utf-8")
+    subprocess.run([pathlib.Path(program).resolve(), "page", name, "--page", pathlib.Path(page).resolve(), "-o", "page.html"], cwd=folder, check=True)
     return folder / "page.html"

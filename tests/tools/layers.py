@@ -29,7 +29,7 @@ HASH = re.compile(r"^[ \t]*#[ \t]*include\b(.*)$")
 FORM = re.compile(r'\s*(?:<([^>]+)>|"([^"]+)")\s*(?:/[/*].*)?$')
 TEXT_OR_COMMENT = re.compile(r'("(?:\\.|[^"\\\n])*")|/\*.*?\*/', re.S)
 GENERATED = {"base/version_number.h": "base/version.h.in"} | {
-    f"pages/{name}.h": "pages/sources.cmake" for name in ("page_style", "chart_style", "sheet_style", "notebook", "example")}
+    f"pages/{name}.h": "pages/sources.cmake" for name in ("page_style", "chart_style", "sheet_style", "notebook", "example", "site")}
 ROOM_LINE = re.compile(r"holdfast_room\(\s*(\w+)\s+RANK\s+(-?\d+)([^)]*)\)", re.S)
 
 
