@@ -62,13 +62,13 @@ static hf_pull stepped_pull(const hf_rig_force *force, hf_maybe held, hf_maybe f
     hf_pull pull = {.stepped = true, .upper = INFINITY};
     if (held.given) pull.lower = hf_rig_force_of_record(force, held.value);
     if (intact) {
-        pull.kind = HF_PULL_ABOVE;
+        pull.kind = HF_INTERVAL_ABOVE;
         return pull;
     }
     pull.upper = hf_rig_force_of_record(force, failed.value);
     /* Failed at the first rung: with "held": 0 the hanger alone is known to have held. */
     bool first_rung = !held.given || held.value == 0;
-    pull.kind = first_rung ? HF_PULL_BELOW : HF_PULL_CLOSED;
+    pull.kind = first_rung ? HF_INTERVAL_BELOW : HF_INTERVAL_CLOSED;
     return pull;
 }
 
@@ -76,9 +76,10 @@ static hf_pull read_pull(const hf_rig *rig, const hf_rig_force *force, double pe
     double value = hf_rig_force_of_peak(force, peak);
     double half = 0.5 * hf_rig_force_of_peak(force, rig->resolution.value);
     double low = fmax(0, value - half);
-    if (intact) return (hf_pull){.kind = HF_PULL_ABOVE, .lower = low, .upper = INFINITY};
-    if (half == 0) return (hf_pull){.kind = HF_PULL_EXACT, .lower = value, .upper = value};
-    return (hf_pull){.kind = low > 0 ? HF_PULL_CLOSED : HF_PULL_BELOW, .lower = low, .upper = value + half};
+    if (intact) return (hf_pull){.kind = HF_INTERVAL_ABOVE, .lower = low, .upper = INFINITY};
+    if (half == 0) return (hf_pull){.kind = HF_INTERVAL_EXACT, .lower = value, .upper = value};
+    return (hf_pull){
+        .kind = low > 0 ? HF_INTERVAL_CLOSED : HF_INTERVAL_BELOW, .lower = low, .upper = value + half};
 }
 
 static const char *top_key(const hf_specimen *specimen) {
@@ -119,7 +120,7 @@ static void check_order(hf_reader *reader, const hf_specimen *specimen) {
 /* Two loads that differ by less than the tare's last digit make no interval of force. */
 static void check_interval(hf_reader *reader, const hf_specimen *specimen, const char *key,
                            const hf_pull *pull) {
-    bool good = pull->kind == HF_PULL_EXACT ? pull->upper > 0 : pull->lower < pull->upper;
+    bool good = pull->kind == HF_INTERVAL_EXACT ? pull->upper > 0 : pull->lower < pull->upper;
     if (!good)
         hf_reader_error(reader, member(specimen, key),
                         "found a load that makes no interval of force on the part, expected more above the "
@@ -144,7 +145,7 @@ static void observe_pull(hf_reader *reader, const hf_rig *rig, hf_specimen *spec
     if (specimen->tare.given) force.tare = specimen->tare.value;
     hf_pull pull = specimen->peak.given ? read_pull(rig, &force, specimen->peak.value, intact)
                                         : stepped_pull(&force, specimen->held, specimen->failed, intact);
-    pull.dropped = specimen->dropped && pull.kind == HF_PULL_CLOSED;
+    pull.dropped = specimen->dropped && pull.kind == HF_INTERVAL_CLOSED;
     check_interval(reader, specimen, specimen->peak.given ? "peak" : "failed", &pull);
     *(voided ? &specimen->voided : &specimen->pull) = pull;
     if (!voided) observe_set(reader, &force, specimen);

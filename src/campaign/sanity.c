@@ -124,11 +124,11 @@ static double top_load(const hf_specimen *s) {
 
 static void doubt_rating(doubter *d) {
     const hf_specimen *s = d->specimen;
-    const hf_pull *pull = s->pull.kind != HF_PULL_NONE ? &s->pull : &s->voided;
+    const hf_pull *pull = s->pull.kind != HF_INTERVAL_NONE ? &s->pull : &s->voided;
     hf_maybe rating = d->campaign->rig.rating;
     double top = isinf(pull->upper) ? pull->lower : pull->upper;
     char force[HF_NUMBER_SIZE], most[HF_NUMBER_SIZE];
-    if (!rating.given || pull->kind == HF_PULL_NONE || top <= rating.value) return;
+    if (!rating.given || pull->kind == HF_INTERVAL_NONE || top <= rating.value) return;
     doubt(d, HF_DOUBT_ABOVE_RATING, top_key(s), top_load(s), NAN,
           hf_arena_format(d->arena, "--%s %s puts %s N on the part, above the rig's rating of %s N",
                           top_key(s), shown(d, top_key(s), top_load(s)), hf_number_figures(top, 4, force),
@@ -174,7 +174,7 @@ static void doubt_ladder(doubter *d) {
 }
 
 double hf_pull_middle(const hf_specimen *s) {
-    if (s->pull.kind == HF_PULL_NONE || s->outcome == HF_OUTCOME_RIG) return 0;
+    if (s->pull.kind == HF_INTERVAL_NONE || s->outcome == HF_OUTCOME_RIG) return 0;
     return isinf(s->pull.upper) ? s->pull.lower : (s->pull.lower + s->pull.upper) / 2;
 }
 

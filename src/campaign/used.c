@@ -7,7 +7,7 @@ bool hf_part_used(const hf_specimen *specimen) {
 }
 
 double hf_pull_reached(const hf_pull *pull) {
-    return pull->kind == HF_PULL_ABOVE ? pull->lower : pull->upper;
+    return pull->kind == HF_INTERVAL_ABOVE ? pull->lower : pull->upper;
 }
 
 static bool met_before(const hf_design *design, size_t at) {

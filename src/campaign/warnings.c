@@ -48,7 +48,7 @@ static void warn_rating(const warner *w) {
     if (!w->campaign->rig.rating.given) return;
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
-        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        if (specimen->pull.kind == HF_INTERVAL_NONE) continue;
         double top = isinf(specimen->pull.upper) ? specimen->pull.lower : specimen->pull.upper;
         if (top <= w->campaign->rig.rating.value) continue;
         count++;
@@ -155,7 +155,7 @@ static void warn_rungs(const warner *w) {
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
         double below, above;
-        size_t between = specimen->pull.kind == HF_PULL_CLOSED && climbed_the_plan(w->campaign, specimen)
+        size_t between = specimen->pull.kind == HF_INTERVAL_CLOSED && climbed_the_plan(w->campaign, specimen)
                              ? hf_rungs_between(w->campaign, w->design, specimen, &below, &above)
                              : 0;
         if (!between) continue;
@@ -213,7 +213,7 @@ static void warn_kinds(const warner *w) {
     char message[HF_MESSAGE_SIZE];
     for (size_t i = 0; i < w->design->specimen_count; i++) {
         const hf_specimen *specimen = &w->design->specimens[i];
-        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        if (specimen->pull.kind == HF_INTERVAL_NONE) continue;
         /* A part that stayed whole has one load in either kind of pull. */
         stepped += specimen->pull.stepped && specimen->failed.given;
         read += !specimen->pull.stepped;
@@ -297,7 +297,7 @@ static bool any_added(const hf_campaign *campaign) {
 static bool any_pull(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
-            if (campaign->designs[i].specimens[j].pull.kind != HF_PULL_NONE) return true;
+            if (campaign->designs[i].specimens[j].pull.kind != HF_INTERVAL_NONE) return true;
     return false;
 }
 

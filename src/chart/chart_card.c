@@ -113,7 +113,7 @@ static void draw_pulls(hf_chart *chart, const hf_design_assessment *a, double to
     for (size_t i = 0; i < a->sample.count; i++) {
         const hf_observation *seen = &a->sample.items[i];
         double y = top + ((double)i + 0.5) * step;
-        if (seen->kind == HF_OBSERVED_ABOVE) {
+        if (seen->kind == HF_INTERVAL_ABOVE) {
             double from = place(chart, seen->lower);
             hf_mark_arrow(chart, (hf_point){from, y}, fmin(from + 16, WIDTH - 4), "pull line");
             continue;
@@ -121,7 +121,7 @@ static void draw_pulls(hf_chart *chart, const hf_design_assessment *a, double to
         double from = place(chart, seen->lower), to = place(chart, seen->upper);
         if (to - from < 4) from = to - 4; /* a whole reading is a dot that can be seen */
         hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
-                       seen->kind == HF_OBSERVED_BELOW ? "pull line dash" : look);
+                       seen->kind == HF_INTERVAL_BELOW ? "pull line dash" : look);
     }
 }
 
@@ -193,7 +193,7 @@ static void measure(hf_chart *chart, card *c) {
             const hf_observation *seen = &a->sample.items[j];
             reach(chart, c, seen->lower);
             reach(chart, c, seen->upper);
-            if (seen->kind == HF_OBSERVED_ABOVE)
+            if (seen->kind == HF_INTERVAL_ABOVE)
                 c->outlasted = fmax(c->outlasted, hf_in_unit(chart->words.style, seen->lower));
         }
         if (a->design->goal.service_load.given) reach(chart, c, a->design->goal.service_load.value);

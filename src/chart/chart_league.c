@@ -47,7 +47,7 @@ static size_t rig_at(const hf_design *pulled, double load) {
     size_t count = 0;
     for (size_t i = 0; i < pulled->specimen_count; i++) {
         const hf_specimen *specimen = &pulled->specimens[i];
-        count += specimen->outcome == HF_OUTCOME_RIG && specimen->pull.kind == HF_PULL_ABOVE &&
+        count += specimen->outcome == HF_OUTCOME_RIG && specimen->pull.kind == HF_INTERVAL_ABOVE &&
                  hf_same_load(specimen->pull.lower, load);
     }
     return count;
@@ -58,7 +58,7 @@ static void mark_rig(const hf_comparison_design *design, league_pull *pulls, lea
     size_t left = 0, rigs = design->event.counts.rig;
     double load = NAN;
     for (size_t i = 0; i < design->sample.count; i++) {
-        bool whole = pulls[i].seen.kind == HF_OBSERVED_ABOVE;
+        bool whole = pulls[i].seen.kind == HF_INTERVAL_ABOVE;
         if (whole && pulls[i].seen.lower != load) {
             load = pulls[i].seen.lower;
             left = rigs ? rig_at(design->pulled, load) : 0;
@@ -87,10 +87,10 @@ static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_des
         pulls[i] = (league_pull){*seen, false};
         reach(chart, p, seen->lower);
         reach(chart, p, seen->upper);
-        if (seen->kind == HF_OBSERVED_ABOVE)
+        if (seen->kind == HF_INTERVAL_ABOVE)
             p->outlasted = fmax(p->outlasted, hf_in_unit(chart->words.style, seen->lower));
-        p->closed = p->closed || seen->kind == HF_OBSERVED_CLOSED || seen->kind == HF_OBSERVED_EXACT;
-        p->below = p->below || seen->kind == HF_OBSERVED_BELOW;
+        p->closed = p->closed || seen->kind == HF_INTERVAL_CLOSED || seen->kind == HF_INTERVAL_EXACT;
+        p->below = p->below || seen->kind == HF_INTERVAL_BELOW;
     }
     qsort(pulls, sample.count, sizeof *pulls, weaker_first);
     mark_rig(design, pulls, p);
@@ -130,7 +130,7 @@ static double place(const hf_chart *chart, double newtons) {
 static void draw_pull(hf_chart *chart, const league_pull *one, double y, double height) {
     const hf_observation *pull = &one->seen;
     hf_point from = {place(chart, pull->lower), y};
-    if (pull->kind == HF_OBSERVED_ABOVE) {
+    if (pull->kind == HF_INTERVAL_ABOVE) {
         hf_mark_arrow(chart, from, chart->plot.right,
                       one->rig              ? "b line dot"
                       : height < thick_from ? "b line thin"
@@ -140,7 +140,7 @@ static void draw_pull(hf_chart *chart, const league_pull *one, double y, double 
     hf_point to = {place(chart, pull->upper), y};
     if (to.x - from.x < 4) from.x = to.x - 4; /* a whole reading is a dot that can be seen */
     hf_mark_stroke(chart, from, to,
-                   pull->kind == HF_OBSERVED_BELOW ? "b line dash"
+                   pull->kind == HF_INTERVAL_BELOW ? "b line dash"
                    : height < thick_from           ? "b line"
                                                    : "b thick");
 }

@@ -85,7 +85,7 @@ static load_range own_loads(const hf_chart *chart, const probability_picture *p,
         const hf_probability_mark *mark = &p->plot->marks[i];
         reach(shown(chart, mark->lower), &least, &most);
         reach(shown(chart, mark->upper), &least, &most);
-        if (mark->kind == HF_OBSERVED_ABOVE) outlasted = fmax(outlasted, shown(chart, mark->lower));
+        if (mark->kind == HF_INTERVAL_ABOVE) outlasted = fmax(outlasted, shown(chart, mark->lower));
     }
     double furthest = most;
     for (size_t i = 0; line->available && i < HF_PROBABILITY_POINTS; i++) {
@@ -169,7 +169,7 @@ static void draw_bars(hf_chart *chart, const hf_probability_plot *plot) {
                to = hf_scale_place(&chart->x, within(chart, mark->upper)), y = place_of(chart, mark).y;
         if (to > from)
             hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
-                           mark->kind == HF_OBSERVED_BELOW ? "g line thin dash" : "g line thin");
+                           mark->kind == HF_INTERVAL_BELOW ? "g line thin dash" : "g line thin");
     }
 }
 
@@ -344,7 +344,7 @@ static void draw_panel(hf_chart *chart, const probability_picture *p, size_t law
 
 /* --- Around it --------------------------------------------------------------------------------------- */
 
-static bool any_of(const hf_probability_plot *plot, hf_observation_kind kind) {
+static bool any_of(const hf_probability_plot *plot, hf_interval_kind kind) {
     for (size_t i = 0; i < plot->count; i++)
         if (plot->marks[i].kind == kind) return true;
     return false;
@@ -369,11 +369,11 @@ static void fill_key(hf_chart *chart, probability_picture *p) {
         rejected = rejected || (test->available && test->rejected);
     }
     add_key(p, "failed", 0, NULL, false);
-    if (any_of(p->plot, HF_OBSERVED_CLOSED))
+    if (any_of(p->plot, HF_INTERVAL_CLOSED))
         add_key(p, "held to failed", HF_KEY_STROKE, "g line thin", false);
-    if (any_of(p->plot, HF_OBSERVED_BELOW))
+    if (any_of(p->plot, HF_INTERVAL_BELOW))
         add_key(p, "failed at the first load", HF_KEY_STROKE, "g line thin dash", false);
-    if (any_of(p->plot, HF_OBSERVED_ABOVE)) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
+    if (any_of(p->plot, HF_INTERVAL_ABOVE)) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
     if (any_line(p)) {
         add_key(p, "fitted law", HF_KEY_STROKE, "b line", false);
         add_key(p,
@@ -418,7 +418,7 @@ static const char *verdict_words(hf_chart *chart, const probability_picture *p) 
 
 /* How the marks are placed. */
 static const char *placing_words(hf_chart *chart, const probability_picture *p) {
-    bool spans = any_of(p->plot, HF_OBSERVED_CLOSED), below = any_of(p->plot, HF_OBSERVED_BELOW);
+    bool spans = any_of(p->plot, HF_INTERVAL_CLOSED), below = any_of(p->plot, HF_INTERVAL_BELOW);
     if (!spans && !below) return "";
     return hf_chart_format(chart,
                            " A circle stands %s; its height is the share failed by then, from the pulls "

@@ -69,15 +69,15 @@ static void collect_one(hf_chart *chart, pulls_picture *p, const hf_specimen *sp
     reach(p, hf_in_unit(style, pull->lower));
     reach(p, hf_in_unit(style, pull->upper));
     p->from_zero = p->from_zero || !(pull->lower > 0);
-    p->set += specimen->set.kind != HF_PULL_NONE && isfinite(specimen->set.upper);
-    if (pull->kind == HF_PULL_ABOVE) {
+    p->set += specimen->set.kind != HF_INTERVAL_NONE && isfinite(specimen->set.upper);
+    if (pull->kind == HF_INTERVAL_ABOVE) {
         p->rig += specimen->outcome == HF_OUTCOME_RIG;
         p->open += specimen->outcome != HF_OUTCOME_RIG;
         p->outlasted = fmax(p->outlasted, hf_in_unit(style, pull->lower));
         return;
     }
-    p->below += pull->kind == HF_PULL_BELOW;
-    p->spans += pull->kind != HF_PULL_BELOW && pull->lower < pull->upper;
+    p->below += pull->kind == HF_INTERVAL_BELOW;
+    p->spans += pull->kind != HF_INTERVAL_BELOW && pull->lower < pull->upper;
     p->broken++;
     p->first_broken = fmin(p->first_broken, pull->upper);
     p->last_broken = fmax(p->last_broken, pull->upper);
@@ -85,7 +85,7 @@ static void collect_one(hf_chart *chart, pulls_picture *p, const hf_specimen *sp
 }
 
 static bool broken(const hf_specimen *specimen) {
-    return specimen->pull.kind != HF_PULL_NONE && specimen->pull.kind != HF_PULL_ABOVE;
+    return specimen->pull.kind != HF_INTERVAL_NONE && specimen->pull.kind != HF_INTERVAL_ABOVE;
 }
 
 /* A mode that is not stated last. */
@@ -113,7 +113,7 @@ static bool collect(hf_chart *chart, const hf_design *design, pulls_picture *p) 
     p->pulls = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_pulls_item, design->specimen_count + 1);
     if (!p->pulls || !choose_shapes(chart, design, p)) return false;
     for (size_t i = 0; i < design->specimen_count; i++)
-        if (design->specimens[i].pull.kind != HF_PULL_NONE) collect_one(chart, p, &design->specimens[i]);
+        if (design->specimens[i].pull.kind != HF_INTERVAL_NONE) collect_one(chart, p, &design->specimens[i]);
     for (size_t i = 0; i < p->count; i++) {
         const hf_pull *pull = &p->pulls[i].specimen->pull;
         p->long_ones += hf_in_unit(chart->words.style, pull->upper - pull->lower) > dot_share * p->greatest;
@@ -180,7 +180,7 @@ static void draw_sets(hf_chart *chart, const hf_pulls_row *row, double y, double
     double last = -INFINITY, half = fmax(height / 2.6, 3);
     for (size_t i = 0; i < row->count; i++) {
         const hf_pull *set = &row->pulls[i].specimen->set;
-        double x = set->kind != HF_PULL_NONE && isfinite(set->upper) ? place(chart, set->upper) : last;
+        double x = set->kind != HF_INTERVAL_NONE && isfinite(set->upper) ? place(chart, set->upper) : last;
         if (fabs(x - last) < 1 || x == last) continue;
         hf_mark_stroke(chart, (hf_point){x, y - half}, (hf_point){x, y + half}, "g line");
         last = x;

@@ -7,9 +7,9 @@
 enum { BARS_MOST = 160, DOTS_MOST = 600 }; /* rows that can still be told apart without a name each */
 
 hf_pulls_state hf_pulls_state_of(const hf_specimen *specimen) {
-    if (specimen->pull.kind == HF_PULL_ABOVE)
+    if (specimen->pull.kind == HF_INTERVAL_ABOVE)
         return specimen->outcome == HF_OUTCOME_RIG ? HF_PULLS_RIG : HF_PULLS_WHOLE;
-    return specimen->pull.kind == HF_PULL_BELOW ? HF_PULLS_FIRST_LOAD : HF_PULLS_FAILED;
+    return specimen->pull.kind == HF_INTERVAL_BELOW ? HF_PULLS_FIRST_LOAD : HF_PULLS_FAILED;
 }
 
 static int order(double left, double right) {
@@ -17,8 +17,8 @@ static int order(double left, double right) {
 }
 
 static double set_of(const hf_specimen *specimen) {
-    return specimen->set.kind != HF_PULL_NONE && isfinite(specimen->set.upper) ? specimen->set.upper
-                                                                               : INFINITY;
+    return specimen->set.kind != HF_INTERVAL_NONE && isfinite(specimen->set.upper) ? specimen->set.upper
+                                                                                   : INFINITY;
 }
 
 /* By all that a row shows. */

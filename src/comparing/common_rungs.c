@@ -32,8 +32,8 @@ hf_status hf_common_rungs(hf_arena *arena, const hf_observation *items, size_t c
     for (size_t i = 0; i < count; i++) {
         lowest = fmin(lowest, items[i].lower);
         highest = fmax(highest, items[i].upper);
-        exact += items[i].kind == HF_OBSERVED_EXACT;
-        if (items[i].kind == HF_OBSERVED_EXACT) continue;
+        exact += items[i].kind == HF_INTERVAL_EXACT;
+        if (items[i].kind == HF_INTERVAL_EXACT) continue;
         loads[ends++] = items[i].lower;
         loads[ends++] = items[i].upper;
     }
@@ -68,6 +68,6 @@ void hf_widen_to_rungs(hf_rungs rungs, hf_observation *items, size_t count) {
             upper = rungs.loads[up + 1];
         item->lower = lower;
         item->upper = upper;
-        item->kind = HF_OBSERVED_CLOSED;
+        item->kind = HF_INTERVAL_CLOSED;
     }
 }

@@ -253,11 +253,11 @@ static hf_status draw_open(const hf_family *family, hf_sample sample, const hf_m
     size_t above = 0, below = 0;
     if (!ends) return HF_MEMORY;
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_ABOVE &&
+        if (sample.items[i].kind == HF_INTERVAL_ABOVE &&
             hf_family_working(family, sample.items[i].lower) > -INFINITY)
             ends[above++] = hf_family_working(family, sample.items[i].lower);
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_BELOW)
+        if (sample.items[i].kind == HF_INTERVAL_BELOW)
             ends[above + below++] = hf_family_working(family, sample.items[i].upper);
     qsort(ends, above, sizeof *ends, compare_numbers);
     qsort(ends + above, below, sizeof *ends, compare_numbers);

@@ -39,7 +39,7 @@ hf_status hf_group_of(hf_arena *arena, hf_sample sample, hf_group *out) {
         if (!(item->lower > 0 && item->upper >= item->lower && isfinite(item->upper))) return HF_RANGE;
         double low = log(item->lower), high = log(item->upper);
         y[i] = 0.5 * (low + high);
-        if (item->kind == HF_OBSERVED_EXACT) continue;
+        if (item->kind == HF_INTERVAL_EXACT) continue;
         width[i] = (high - low) * (item->dropped ? 2 : 1);
         squares += width[i] * width[i];
     }

@@ -17,10 +17,10 @@ double hf_log_likelihood_at(const hf_family *family, hf_sample sample, double m,
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
         double low = (hf_family_working(family, item->lower) - m) / s;
-        if (item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_EXACT) {
             family->log_density(low, f);
             sum += f[0] - log(s);
-        } else if (item->kind == HF_OBSERVED_ABOVE) {
+        } else if (item->kind == HF_INTERVAL_ABOVE) {
             if (isinf(low)) continue;
             family->log_upper(low, f);
             sum += f[0];
@@ -55,10 +55,10 @@ double hf_location_score(const hf_family *family, hf_sample sample, double m, do
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
         double low = (hf_family_working(family, item->lower) - m) / s;
-        if (item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_EXACT) {
             family->log_density(low, f);
             sum -= f[1] / s;
-        } else if (item->kind == HF_OBSERVED_ABOVE) {
+        } else if (item->kind == HF_INTERVAL_ABOVE) {
             if (isinf(low)) continue;
             family->log_upper(low, f);
             sum -= f[1] / s;

@@ -9,7 +9,7 @@
 enum { USUAL_DRAWS = 40000, DRAWS_A_BLOCK = 4096, ROUNDS = 200 };
 
 static bool failed(const hf_observation *item) {
-    return item->kind != HF_OBSERVED_ABOVE;
+    return item->kind != HF_INTERVAL_ABOVE;
 }
 
 size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out) {
@@ -17,7 +17,7 @@ size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out
     for (size_t i = 0; i < data->sample.count; i++) {
         hf_observation item = data->sample.items[i];
         if (failed(&item) && data->mode[i] != (int)mode) {
-            item.kind = HF_OBSERVED_ABOVE;
+            item.kind = HF_INTERVAL_ABOVE;
             item.upper = INFINITY;
             item.dropped = false;
         }

@@ -59,7 +59,7 @@ static void one_strength(const hf_family *family, hf_sample sample, double *low,
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
         *low = fmax(*low, hf_family_working(family, item->lower));
-        if (item->kind != HF_OBSERVED_ABOVE)
+        if (item->kind != HF_INTERVAL_ABOVE)
             *high = fmin(*high, hf_family_working(family, hf_observation_upper(item)));
     }
 }
@@ -79,7 +79,7 @@ static double cells_of(const hf_family *family, hf_sample sample, double *place)
     if (hf_sample_count(sample).exact > 0 || !(fabs(high - at) <= HF_SAME)) return NAN;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        bool ends = item->kind != HF_OBSERVED_ABOVE &&
+        bool ends = item->kind != HF_INTERVAL_ABOVE &&
                     hf_family_working(family, hf_observation_upper(item)) <= at + HF_SAME;
         below += ends;
         above += !ends && hf_family_working(family, item->lower) >= at - HF_SAME;
@@ -160,7 +160,7 @@ static double typical(const hf_family *family, hf_sample sample) {
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
         double load =
-            item->kind == HF_OBSERVED_ABOVE || item->kind == HF_OBSERVED_EXACT ? item->lower : item->upper;
+            item->kind == HF_INTERVAL_ABOVE || item->kind == HF_INTERVAL_EXACT ? item->lower : item->upper;
         sum += load > 0 ? hf_family_working(family, load) : 0;
     }
     return sum / (double)sample.count;
@@ -247,7 +247,7 @@ static hf_status free_common(comparison *c, hf_open_compare *out) {
 static double sum_log_exact(const hf_family *family, hf_sample sample) {
     double sum = 0;
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_EXACT)
+        if (sample.items[i].kind == HF_INTERVAL_EXACT)
             sum += hf_family_working(family, sample.items[i].lower);
     return sum;
 }

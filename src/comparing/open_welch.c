@@ -16,11 +16,11 @@ static double put_at_mids(const hf_family *family, hf_sample sample, hf_observat
     double squares = 0, closed = 0;
     for (size_t i = 0; i < sample.count; i++) {
         out[i] = sample.items[i];
-        if (out[i].kind != HF_OBSERVED_CLOSED) continue;
+        if (out[i].kind != HF_INTERVAL_CLOSED) continue;
         double low = hf_family_working(family, out[i].lower), high = hf_family_working(family, out[i].upper);
         double width = (high - low) * (out[i].dropped ? 2 : 1),
                load = hf_family_load(family, 0.5 * (low + high));
-        out[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, out[i].batch};
+        out[i] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, out[i].batch};
         squares += width * width;
         closed++;
     }

@@ -26,7 +26,7 @@ typedef struct curve_work {
 } curve_work;
 
 static bool is_exact(const hf_observation *item) {
-    return item->kind == HF_OBSERVED_EXACT;
+    return item->kind == HF_INTERVAL_EXACT;
 }
 
 /* How many of the ascending values lie at or below x; strictly below it when `below`. */

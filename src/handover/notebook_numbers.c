@@ -33,7 +33,7 @@ static const hf_json *result_json(hf_notebook_writer *w, const hf_report_kind *k
 
 static void add_interval(hf_notebook_writer *w, const hf_pull *pull) {
     static const char *const kinds[] = {"none", "exact", "closed", "below", "above"};
-    if (pull->kind == HF_PULL_NONE) {
+    if (pull->kind == HF_INTERVAL_NONE) {
         hf_text_add(&w->text, "None");
         return;
     }
@@ -55,7 +55,7 @@ static void add_intervals(hf_notebook_writer *w, const hf_campaign *campaign) {
             hf_text_add(&w->text, w->text.length - before > SHORT_ID ? ":\n        {" : ": {");
             hf_text_add(&w->text, "\"break\": ");
             add_interval(w, &specimen->pull);
-            if (specimen->set.kind != HF_PULL_NONE) {
+            if (specimen->set.kind != HF_INTERVAL_NONE) {
                 hf_text_add(&w->text, ",\n         \"set\": ");
                 add_interval(w, &specimen->set);
             }

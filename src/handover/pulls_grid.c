@@ -92,7 +92,7 @@ static const hf_pull *pull_of(const hf_specimen *s) {
 }
 
 static bool has_upper(const hf_pull *pull) {
-    return pull->kind != HF_PULL_ABOVE && pull->kind != HF_PULL_NONE;
+    return pull->kind != HF_INTERVAL_ABOVE && pull->kind != HF_INTERVAL_NONE;
 }
 
 /* Whether one decimal less says the same of every end. */
@@ -100,7 +100,7 @@ static bool idle(const hf_document *d, const hf_design *design, int decimals) {
     double scale = pow(10, decimals - 1);
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_pull *pull = pull_of(&design->specimens[i]);
-        const double ends[] = {pull->kind == HF_PULL_NONE ? 0 : pull->lower,
+        const double ends[] = {pull->kind == HF_INTERVAL_NONE ? 0 : pull->lower,
                                has_upper(pull) ? pull->upper : 0};
         for (int k = 0; k < 2; k++) {
             double scaled = hf_in_unit(d->style, ends[k]) * scale;
@@ -115,7 +115,7 @@ static int decimals_of(const hf_document *d, const hf_design *design) {
     double least = INFINITY, most = 0;
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_pull *pull = pull_of(&design->specimens[i]);
-        if (pull->kind == HF_PULL_NONE) continue;
+        if (pull->kind == HF_INTERVAL_NONE) continue;
         double lower = hf_in_unit(d->style, pull->lower),
                upper = has_upper(pull) ? hf_in_unit(d->style, pull->upper) : lower;
         least = fmin(least, lower > 0 ? lower : upper > 0 ? upper : least);
@@ -135,9 +135,9 @@ static const char *force_text(hf_document *d, double newtons, int decimals) {
 }
 
 static const char *force_cell(hf_document *d, const hf_pull *pull, int decimals) {
-    if (pull->kind == HF_PULL_NONE) return "none";
+    if (pull->kind == HF_INTERVAL_NONE) return "none";
     const char *lower = force_text(d, pull->lower, decimals);
-    if (pull->kind == HF_PULL_ABOVE) return or_lost(hf_arena_format(d->arena, "> %s", lower));
+    if (pull->kind == HF_INTERVAL_ABOVE) return or_lost(hf_arena_format(d->arena, "> %s", lower));
     if (pull->lower == pull->upper) return lower;
     return or_lost(hf_arena_format(d->arena, "%s–%s", lower, force_text(d, pull->upper, decimals)));
 }
@@ -150,15 +150,15 @@ static bool is_load(hf_maybe recorded, double newtons) {
 static bool says_the_same(const hf_specimen *s) {
     const hf_pull *pull = pull_of(s);
     switch (pull->kind) {
-    case HF_PULL_NONE:
+    case HF_INTERVAL_NONE:
         return true;
-    case HF_PULL_EXACT:
+    case HF_INTERVAL_EXACT:
         return is_load(s->peak, pull->lower);
-    case HF_PULL_CLOSED:
+    case HF_INTERVAL_CLOSED:
         return is_load(s->held, pull->lower) && is_load(s->failed, pull->upper);
-    case HF_PULL_BELOW:
+    case HF_INTERVAL_BELOW:
         return (pull->lower == 0 || is_load(s->held, pull->lower)) && is_load(s->failed, pull->upper);
-    case HF_PULL_ABOVE:
+    case HF_INTERVAL_ABOVE:
         break;
     }
     return is_load(s->held, pull->lower) || is_load(s->peak, pull->lower);
@@ -169,8 +169,8 @@ static void fill_forces(hf_document *d, hf_pulls_grid *grid) {
     for (size_t i = 0; i < grid->design->specimen_count; i++) {
         const hf_pull *pull = pull_of(&grid->design->specimens[i]);
         grid->cells[i][HF_PULLS_FORCE] = force_cell(d, pull, decimals);
-        grid->forces = grid->forces || pull->kind != HF_PULL_NONE;
-        grid->above = grid->above || pull->kind == HF_PULL_ABOVE;
+        grid->forces = grid->forces || pull->kind != HF_INTERVAL_NONE;
+        grid->above = grid->above || pull->kind == HF_INTERVAL_ABOVE;
         grid->intervals = grid->intervals || (has_upper(pull) && pull->lower != pull->upper);
     }
     grid->unit[HF_PULLS_FORCE] = d->style->unit;

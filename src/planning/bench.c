@@ -152,21 +152,21 @@ void hf_bench_pull(const hf_bench *bench, hf_bench_lanes *lanes, size_t from, si
 
 hf_observation hf_bench_observation(const hf_bench *bench, uint32_t step, double y) {
     const hf_bench_ladder *ladder = &bench->ladder;
-    hf_observation item = {HF_OBSERVED_CLOSED, 0, 0, false, -1};
+    hf_observation item = {HF_INTERVAL_CLOSED, 0, 0, false, -1};
     bool stepped = ladder->loads != NULL;
     if (step == 0) {
-        item.kind = HF_OBSERVED_BELOW;
+        item.kind = HF_INTERVAL_BELOW;
         item.lower = ladder->tare;
         item.upper = stepped ? ladder->loads[0] : ladder->first;
     } else if (step == bench->last) {
-        item.kind = HF_OBSERVED_ABOVE;
+        item.kind = HF_INTERVAL_ABOVE;
         item.lower = stepped ? ladder->loads[step - 1] : ladder->stop;
         item.upper = INFINITY;
     } else if (stepped) {
         item.lower = ladder->loads[step - 1];
         item.upper = ladder->loads[step];
     } else {
-        item.kind = HF_OBSERVED_EXACT;
+        item.kind = HF_INTERVAL_EXACT;
         item.lower = item.upper = hf_family_load(bench->rule.family, y);
     }
     return item;

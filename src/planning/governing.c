@@ -21,7 +21,7 @@ hf_status hf_governing_bound(const hf_family *family, hf_sample sample, hf_gover
 
 hf_status hf_stated_factor(size_t n, hf_stated_scatter scatter, double content, double confidence,
                            double *k) {
-    const hf_observation alike = {HF_OBSERVED_EXACT, 1, 1, false, -1};
+    const hf_observation alike = {HF_INTERVAL_EXACT, 1, 1, false, -1};
     hf_bound bound;
     if (n < 1 || n > SIZE_MAX / sizeof alike) return HF_RANGE;
     hf_observation *items = hf_memory_take(n, sizeof *items);

@@ -62,7 +62,7 @@ static hf_status look_back(hf_arena *arena, const hf_family *family, hf_sample s
         else
             mids[i] = one.y[0];
         job->before.square += one.h * one.h;
-        job->before.closed += sample.items[i].kind == HF_OBSERVED_CLOSED;
+        job->before.closed += sample.items[i].kind == HF_INTERVAL_CLOSED;
     }
     job->mids = mids;
     return HF_OK;

@@ -37,7 +37,7 @@ hf_status hf_pilot_ladder(hf_arena *arena, double start, double top, double rati
 hf_status hf_pilot_update(const hf_pilot_belief *before, double cv, hf_observation pull,
                           hf_pilot_belief *after) {
     if (!(cv > 0 && cv <= 1)) return HF_RANGE;
-    if (pull.kind == HF_OBSERVED_BELOW || pull.kind == HF_OBSERVED_ABOVE) return HF_NO_RESULT;
+    if (pull.kind == HF_INTERVAL_BELOW || pull.kind == HF_INTERVAL_ABOVE) return HF_NO_RESULT;
     if (!(pull.lower > 0 && pull.upper >= pull.lower && isfinite(pull.upper))) return HF_RANGE;
     double width = log(pull.upper / pull.lower) * (pull.dropped ? 2 : 1);
     double middle = 0.5 * (log(pull.lower) + log(pull.upper)), variance = cv * cv + width * width / 12;

@@ -7,7 +7,7 @@
 
 /* The load that a pull counts with. A run-out counts with what it held: that only lowers the bound. */
 static double load_of(const hf_observation *item, bool at_middles) {
-    bool closed = item->kind == HF_OBSERVED_CLOSED || item->kind == HF_OBSERVED_EXACT;
+    bool closed = item->kind == HF_INTERVAL_CLOSED || item->kind == HF_INTERVAL_EXACT;
     return at_middles && closed ? 0.5 * (item->lower + item->upper) : item->lower;
 }
 
@@ -29,7 +29,7 @@ static bool with_weibull(hf_sample sample, double cv, bool at_middles, hf_bound 
     double top = 0, sum = 0, failed = 0;
     for (size_t i = 0; i < sample.count; i++) {
         top = fmax(top, load_of(&sample.items[i], at_middles));
-        failed += sample.items[i].kind != HF_OBSERVED_ABOVE;
+        failed += sample.items[i].kind != HF_INTERVAL_ABOVE;
     }
     out->family = &hf_family_weibull;
     out->s = hf_stated_spread(out->family, cv, 1);

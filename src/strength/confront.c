@@ -8,7 +8,7 @@ enum { MOST_ROUNDS = 200 };
 static const double level = 0.05;
 
 static double lower_end(const hf_observation *item) {
-    return item->lower > 0 && item->kind != HF_OBSERVED_BELOW ? log(item->lower) : -INFINITY;
+    return item->lower > 0 && item->kind != HF_INTERVAL_BELOW ? log(item->lower) : -INFINITY;
 }
 
 static double upper_end(const hf_observation *item) {

@@ -27,7 +27,7 @@ typedef struct ends {
 
 static ends working_ends(const hf_family *family, const hf_observation *item) {
     ends out = {hf_family_working(family, item->lower), INFINITY};
-    if (item->kind != HF_OBSERVED_ABOVE) out.high = hf_family_working(family, hf_observation_upper(item));
+    if (item->kind != HF_INTERVAL_ABOVE) out.high = hf_family_working(family, hf_observation_upper(item));
     return out;
 }
 
@@ -104,9 +104,9 @@ static derivatives evaluate(const problem *p, double a, double b) {
         y.low = (y.low - p->center) / p->scale;
         y.high = (y.high - p->center) / p->scale;
         double f[3];
-        if (item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_EXACT) {
             add_exact(p, y.low, a, b, &sum);
-        } else if (item->kind == HF_OBSERVED_ABOVE) {
+        } else if (item->kind == HF_INTERVAL_ABOVE) {
             p->family->log_upper(b * y.low - a, f);
             add_through_z(&sum, y.low, f);
         } else if (isinf(y.low)) {
@@ -129,7 +129,7 @@ static hf_fit_stop existence(const hf_family *family, hf_sample sample) {
         ends y = working_ends(family, item);
         low = fmax(low, y.low);
         high = fmin(high, y.high);
-        if (item->kind == HF_OBSERVED_CLOSED || item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_CLOSED || item->kind == HF_INTERVAL_EXACT) {
             step_low = fmax(step_low, y.low);
             step_high = fmin(step_high, y.high);
         }
@@ -145,7 +145,7 @@ static hf_fit_stop existence(const hf_family *family, hf_sample sample) {
 /* A point that stands for the observation in the start values and in the scaling. */
 static double typical(const hf_family *family, const hf_observation *item) {
     ends y = working_ends(family, item);
-    if (item->kind == HF_OBSERVED_ABOVE) return y.low;
+    if (item->kind == HF_INTERVAL_ABOVE) return y.low;
     if (isinf(y.low)) return y.high;
     return 0.5 * (y.low + y.high);
 }
@@ -229,7 +229,7 @@ static void finish(const problem *p, double a, double b, const derivatives *d, h
     out->log_likelihood = d->value - (double)counts.exact * log(scale);
     if (!p->family->log_scale) return;
     for (size_t i = 0; i < p->sample.count; i++)
-        if (p->sample.items[i].kind == HF_OBSERVED_EXACT)
+        if (p->sample.items[i].kind == HF_INTERVAL_EXACT)
             out->log_likelihood -= log(p->sample.items[i].lower);
 }
 

@@ -281,14 +281,14 @@ void hf_outlier_test_run(hf_sample sample, hf_outlier_test *out) {
     *out = (hf_outlier_test){.statistic = NAN, .critical = NAN};
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        if (item->kind != HF_INTERVAL_EXACT && item->kind != HF_INTERVAL_CLOSED) continue;
         sum += 0.5 * (item->lower + item->upper);
         n++;
     }
     double mean = sum / n;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        if (item->kind != HF_INTERVAL_EXACT && item->kind != HF_INTERVAL_CLOSED) continue;
         double residual = 0.5 * (item->lower + item->upper) - mean;
         squares += residual * residual;
         if (fabs(residual) > worst * (1 + HF_SAME)) {

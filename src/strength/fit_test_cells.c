@@ -36,7 +36,7 @@ static bool find_ladders(hf_cell_job *job, hf_sample sample) {
     size_t last = 0;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_CLOSED || !(item->upper > item->lower)) return false;
+        if (item->kind != HF_INTERVAL_CLOSED || !(item->upper > item->lower)) return false;
         if (job->ladder_count == 0 || !is_on(&job->ladders[last], item))
             for (last = 0; last < job->ladder_count && !is_on(&job->ladders[last], item);) last++;
         if (last == job->ladder_count) {

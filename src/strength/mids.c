@@ -17,9 +17,9 @@ hf_status hf_mids_of(const hf_family *family, hf_sample sample, hf_mids *mids) {
     }
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_EXACT) {
             mids->y[mids->count++] = hf_family_working(family, item->lower);
-        } else if (item->kind == HF_OBSERVED_CLOSED) {
+        } else if (item->kind == HF_INTERVAL_CLOSED) {
             double low = hf_family_working(family, item->lower),
                    high = hf_family_working(family, item->upper);
             double width = (high - low) * (item->dropped ? 2 : 1);

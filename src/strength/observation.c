@@ -6,17 +6,19 @@ hf_sample_counts hf_sample_count(hf_sample sample) {
     hf_sample_counts counts = {0};
     for (size_t i = 0; i < sample.count; i++) {
         switch (sample.items[i].kind) {
-        case HF_OBSERVED_EXACT:
+        case HF_INTERVAL_EXACT:
             counts.exact++;
             break;
-        case HF_OBSERVED_CLOSED:
+        case HF_INTERVAL_CLOSED:
             counts.closed++;
             break;
-        case HF_OBSERVED_BELOW:
+        case HF_INTERVAL_BELOW:
             counts.below++;
             break;
-        case HF_OBSERVED_ABOVE:
+        case HF_INTERVAL_ABOVE:
             counts.above++;
+            break;
+        case HF_INTERVAL_NONE: /* no observation */
             break;
         }
     }
@@ -24,7 +26,7 @@ hf_sample_counts hf_sample_count(hf_sample sample) {
 }
 
 double hf_observation_upper(const hf_observation *item) {
-    return item->dropped && item->kind == HF_OBSERVED_CLOSED ? item->lower + 2 * (item->upper - item->lower)
+    return item->dropped && item->kind == HF_INTERVAL_CLOSED ? item->lower + 2 * (item->upper - item->lower)
                                                              : item->upper;
 }
 
@@ -33,7 +35,7 @@ double hf_sample_step(hf_sample sample) {
     size_t count = 0;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_CLOSED) continue;
+        if (item->kind != HF_INTERVAL_CLOSED) continue;
         double width = (item->upper - item->lower) * (item->dropped ? 2 : 1);
         sum += width * width;
         count++;

@@ -25,8 +25,8 @@ static hf_status open_sample_of(const hf_family *family, hf_sample sample, open_
     size_t above = 0, below = counts.above;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind == HF_OBSERVED_ABOVE) open->ends[above++] = hf_family_working(family, item->lower);
-        if (item->kind == HF_OBSERVED_BELOW) open->ends[below++] = hf_family_working(family, item->upper);
+        if (item->kind == HF_INTERVAL_ABOVE) open->ends[above++] = hf_family_working(family, item->lower);
+        if (item->kind == HF_INTERVAL_BELOW) open->ends[below++] = hf_family_working(family, item->upper);
     }
     open->data = (hf_open_data){open->mids.y, open->mids.count,          open->ends,
                                 counts.above, open->ends + counts.above, counts.below};

@@ -76,8 +76,8 @@ hf_status hf_sample_join_neighbours(hf_observation *items, size_t count) {
     for (size_t i = 0; near && i < count; i++) {
         items[i].lower = lowest_of_row(ends, kept, items[i].lower);
         items[i].upper = lowest_of_row(ends, kept, items[i].upper);
-        if (items[i].kind == HF_OBSERVED_CLOSED && items[i].lower == items[i].upper)
-            items[i].kind = HF_OBSERVED_EXACT;
+        if (items[i].kind == HF_INTERVAL_CLOSED && items[i].lower == items[i].upper)
+            items[i].kind = HF_INTERVAL_EXACT;
     }
     hf_memory_free(ends);
     return HF_OK;

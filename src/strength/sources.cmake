@@ -3,7 +3,7 @@ set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${PROJECT_SOURCE_
 file(READ ${PROJECT_SOURCE_DIR}/include/holdfast/strength/family_list.h laws)
 string(REGEX MATCHALL " ROW[(][a-z_]+[)]" laws "${laws}")
 list(TRANSFORM laws REPLACE " ROW[(](.+)[)]" "\\1.c")
-holdfast_room(strength RANK 2 USES base numeric SOURCES
+holdfast_room(strength RANK 2 USES base load numeric SOURCES
   ${laws}
   observation.c
   sample.c

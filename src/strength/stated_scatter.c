@@ -76,7 +76,7 @@ static hf_status look(hf_sample sample, hf_past_scatter past, hf_bound *out) {
     if (hf_mids_of(family, sample, &mids) != HF_OK) return HF_MEMORY;
     for (size_t i = 0; i < mids.count; i++) sum += mids.y[i];
     for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].kind == HF_OBSERVED_ABOVE)
+        if (sample.items[i].kind == HF_INTERVAL_ABOVE)
             sum += hf_family_working(family, sample.items[i].lower);
     out->m = sum / (double)sample.count;
     out->h = mids.h;

@@ -18,14 +18,14 @@ hf_status hf_working_fit(const hf_family *family, const hf_open_data *data, doub
     if (!items) return HF_MEMORY;
     for (size_t i = 0; i < data->count; i++) {
         double load = load_of(family, data->y[i], shift);
-        items[at++] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+        items[at++] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
     }
     for (size_t i = 0; i < data->above_count; i++)
         items[at++] =
-            (hf_observation){HF_OBSERVED_ABOVE, load_of(family, data->above[i], shift), INFINITY, false, -1};
+            (hf_observation){HF_INTERVAL_ABOVE, load_of(family, data->above[i], shift), INFINITY, false, -1};
     for (size_t i = 0; i < data->below_count; i++)
         items[at++] =
-            (hf_observation){HF_OBSERVED_BELOW, nothing, load_of(family, data->below[i], shift), false, -1};
+            (hf_observation){HF_INTERVAL_BELOW, nothing, load_of(family, data->below[i], shift), false, -1};
     hf_fit fit;
     hf_status status = hf_fit_maximum(family, (hf_sample){items, total}, &fit);
     hf_memory_free(items);

@@ -144,7 +144,7 @@ static void judge(const hf_campaign *campaign, hf_sample sample, hf_design_asses
 
 static bool any_set(const hf_design *design) {
     for (size_t i = 0; i < design->specimen_count; i++)
-        if (design->specimens[i].set.kind != HF_PULL_NONE) return true;
+        if (design->specimens[i].set.kind != HF_INTERVAL_NONE) return true;
     return false;
 }
 

@@ -92,7 +92,7 @@ static bool order_range(const hf_design *design, double *least, double *most) {
     *most = -INFINITY;
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_specimen *specimen = &design->specimens[i];
-        if (specimen->pull.kind == HF_PULL_NONE) continue;
+        if (specimen->pull.kind == HF_INTERVAL_NONE) continue;
         if (!specimen->order.given) return false;
         *least = fmin(*least, specimen->order.value);
         *most = fmax(*most, specimen->order.value);

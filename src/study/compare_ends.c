@@ -28,15 +28,15 @@ static hf_end_broke broken_end(const hf_specimen *specimen) {
 
 static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf_observation *seen,
                      hf_specimen *out) {
-    bool whole = seen->kind == HF_OBSERVED_ABOVE;
+    bool whole = seen->kind == HF_INTERVAL_ABOVE;
     *out = *from;
     const char *id = hf_arena_format(arena, "%s, end %d", from->id, end + 1);
     if (id) out->id = id;
     out->ends[0] = out->ends[1] = NULL;
-    out->set.kind = out->voided.kind = HF_PULL_NONE;
+    out->set.kind = out->voided.kind = HF_INTERVAL_NONE;
     if (!whole) return;
-    out->pull = (hf_pull){hf_end_says_nothing(seen) ? HF_PULL_NONE : HF_PULL_ABOVE, seen->lower, INFINITY,
-                          false, from->pull.stepped};
+    out->pull = (hf_pull){hf_end_says_nothing(seen) ? HF_INTERVAL_NONE : HF_INTERVAL_ABOVE, seen->lower,
+                          INFINITY, false, from->pull.stepped};
     if (from->outcome == HF_OUTCOME_FAILED) out->outcome = HF_OUTCOME_HELD;
     out->mode = NULL;
 }
@@ -45,9 +45,9 @@ static void make_end(hf_arena *arena, const hf_specimen *from, int end, const hf
 static void add_ends(hf_arena *arena, const hf_specimen *specimen, hf_design *view, hf_specimen *specimens,
                      size_t *unknown) {
     hf_observation pull = hf_observation_of_pull(&specimen->pull), ends[2];
-    if (specimen->pull.kind == HF_PULL_NONE) {
+    if (specimen->pull.kind == HF_INTERVAL_NONE) {
         specimens[view->specimen_count] = *specimen;
-        specimens[view->specimen_count++].voided.kind = HF_PULL_NONE;
+        specimens[view->specimen_count++].voided.kind = HF_INTERVAL_NONE;
         return;
     }
     if (hf_two_ended_split(&pull, broken_end(specimen), ends) != HF_OK) {
@@ -105,8 +105,8 @@ static void count_ends(const hf_campaign *campaign, const hf_design *design, hf_
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             hf_end_broke broke = broken_end(specimen);
             bool used =
-                holds_any(specimen, design) && specimen->pull.kind != HF_PULL_NONE && !specimen->reused;
-            bool open = specimen->pull.kind == HF_PULL_ABOVE;
+                holds_any(specimen, design) && specimen->pull.kind != HF_INTERVAL_NONE && !specimen->reused;
+            bool open = specimen->pull.kind == HF_INTERVAL_ABOVE;
             if (!used || (!open && broke == HF_END_NEITHER)) continue;
             bool first = holds(specimen, 0, design), second = holds(specimen, 1, design);
             size_t broken =
@@ -136,7 +136,7 @@ static hf_status describe_naively(hf_arena *arena, const hf_campaign *campaign, 
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++) {
             const hf_specimen *specimen = &campaign->designs[i].specimens[j];
             bool both = holds(specimen, 0, design) && holds(specimen, 1, design);
-            if (both && specimen->pull.kind != HF_PULL_NONE && !specimen->reused)
+            if (both && specimen->pull.kind != HF_INTERVAL_NONE && !specimen->reused)
                 items[count++] = hf_observation_of_pull(&specimen->pull);
         }
     out->naive_median = out->naive_spread = NAN;

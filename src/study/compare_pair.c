@@ -34,7 +34,7 @@ static bool has_rung(const hf_campaign *campaign, const hf_written_ladder *ladde
 static bool pulled_on(const hf_campaign *campaign, const hf_written_ladder *ladder, hf_sample sample) {
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_CLOSED || !has_rung(campaign, ladder, item->lower) ||
+        if (item->kind != HF_INTERVAL_CLOSED || !has_rung(campaign, ladder, item->lower) ||
             !has_rung(campaign, ladder, item->upper))
             return false;
     }
@@ -98,8 +98,8 @@ static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *re
 
 /* 1 when a surely outlasts b, 0 when b surely outlasts a, −1 when the pulls leave it open; equal readings tie at one half. */
 static double outlasts(const hf_observation *a, const hf_observation *b) {
-    bool open = a->kind == HF_OBSERVED_ABOVE || b->kind == HF_OBSERVED_ABOVE ||
-                a->kind == HF_OBSERVED_BELOW || b->kind == HF_OBSERVED_BELOW;
+    bool open = a->kind == HF_INTERVAL_ABOVE || b->kind == HF_INTERVAL_ABOVE ||
+                a->kind == HF_INTERVAL_BELOW || b->kind == HF_INTERVAL_BELOW;
     double middle_a = sqrt(a->lower * a->upper), middle_b = sqrt(b->lower * b->upper);
     if (!open) return near(middle_a, middle_b) ? 0.5 : middle_a > middle_b ? 1 : 0;
     if (a->lower >= b->upper) return 1;

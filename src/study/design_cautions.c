@@ -66,7 +66,7 @@ static void about_steps(const context *c) {
     for (size_t i = 0; i < c->sample.count; i++) {
         const hf_observation *item = &c->sample.items[i];
         dropped += item->dropped;
-        if (item->kind != HF_OBSERVED_CLOSED && item->kind != HF_OBSERVED_EXACT) continue;
+        if (item->kind != HF_INTERVAL_CLOSED && item->kind != HF_INTERVAL_EXACT) continue;
         low = fmax(low, item->lower);
         high = fmin(high, item->upper);
         failed++;
@@ -225,7 +225,7 @@ static void about_broken(const context *c) {
     if (!bound) return;
     for (size_t i = 0; i < c->sample.count; i++) {
         const hf_observation *item = &c->sample.items[i];
-        if (item->kind == HF_OBSERVED_ABOVE || !(item->upper <= bound->value * (1 + HF_SAME))) continue;
+        if (item->kind == HF_INTERVAL_ABOVE || !(item->upper <= bound->value * (1 + HF_SAME))) continue;
         lowest = fmin(lowest, item->upper);
         broken++;
     }
@@ -242,7 +242,7 @@ static void about_one_record(const context *c) {
     const hf_event_assessment *event = &c->design->break_event;
     if (!event->one_record) return;
     const hf_pull *pull = &event->one_record->pull;
-    bool step = pull->kind == HF_PULL_CLOSED && pull->stepped;
+    bool step = pull->kind == HF_INTERVAL_CLOSED && pull->stepped;
     hf_caution_raise(c->arena, c->list,
                      (hf_caution){HF_CAUTION_ONE_RECORD,
                                   {event->governing->value, event->without_one, hf_pull_reached(pull),

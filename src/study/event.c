@@ -52,9 +52,9 @@ static void describe(hf_sample sample, hf_event_assessment *out) {
     out->step_rms = hf_sample_step(sample);
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        bool closed = item->kind == HF_OBSERVED_EXACT || item->kind == HF_OBSERVED_CLOSED;
+        bool closed = item->kind == HF_INTERVAL_EXACT || item->kind == HF_INTERVAL_CLOSED;
         out->min_load = fmin(out->min_load, item->lower);
-        out->max_load = fmax(out->max_load, item->kind == HF_OBSERVED_ABOVE ? item->lower : item->upper);
+        out->max_load = fmax(out->max_load, item->kind == HF_INTERVAL_ABOVE ? item->lower : item->upper);
         if (!closed) continue;
         sum += 0.5 * (item->lower + item->upper);
         n++;
@@ -63,7 +63,7 @@ static void describe(hf_sample sample, hf_event_assessment *out) {
     out->mean_mid = sum / n;
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
-        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        if (item->kind != HF_INTERVAL_EXACT && item->kind != HF_INTERVAL_CLOSED) continue;
         double residual = 0.5 * (item->lower + item->upper) - out->mean_mid;
         squares += residual * residual;
     }

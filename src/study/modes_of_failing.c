@@ -16,7 +16,7 @@ static int by_name(const void *a, const void *b) {
 }
 
 static bool whole(const hf_design_assessment *design, size_t at) {
-    return design->sample.items[at].kind == HF_OBSERVED_ABOVE;
+    return design->sample.items[at].kind == HF_INTERVAL_ABOVE;
 }
 
 static hf_status name_modes(hf_arena *arena, const hf_design_assessment *design, mode_names *names) {

@@ -25,7 +25,7 @@ static hf_status bound_again(const hf_event_request *request, const hf_bound *li
 }
 
 static double width(const hf_observation *item) {
-    return item->kind == HF_OBSERVED_CLOSED ? log(item->upper / item->lower) : 0;
+    return item->kind == HF_INTERVAL_CLOSED ? log(item->upper / item->lower) : 0;
 }
 
 /* Only the weakest and the least exactly known can take a bound down: the one with the lowest upper end, the first by lower ends, the widest. */

@@ -55,7 +55,7 @@ void hf_plan_take_goal(const hf_goal *goal, hf_plan_setup *out) {
 }
 
 static bool is_finished(const hf_specimen *specimen) {
-    bool closed = specimen->pull.kind == HF_PULL_CLOSED || specimen->pull.kind == HF_PULL_EXACT;
+    bool closed = specimen->pull.kind == HF_INTERVAL_CLOSED || specimen->pull.kind == HF_INTERVAL_EXACT;
     return specimen->outcome == HF_OUTCOME_FAILED && !specimen->reused && closed && specimen->pull.lower > 0;
 }
 

@@ -11,7 +11,7 @@ static void guess_from(hf_sample sample, hf_plan_setup *setup) {
     for (size_t i = 0; i < sample.count; i++) {
         const hf_observation *item = &sample.items[i];
         double mid = 0.5 * (item->lower + item->upper);
-        if (item->kind != HF_OBSERVED_EXACT && item->kind != HF_OBSERVED_CLOSED) continue;
+        if (item->kind != HF_INTERVAL_EXACT && item->kind != HF_INTERVAL_CLOSED) continue;
         sum += mid;
         squares += mid * mid;
         n++;

@@ -41,7 +41,7 @@ static size_t rung_of(const hf_plan_design *planned, hf_maybe load) {
 
 /* Whether the pull is one that this ladder could have given: from a rung to the next, below the first, or held on one. */
 static bool pulled_on(const hf_plan_design *planned, const hf_specimen *part) {
-    if (part->pull.kind == HF_PULL_NONE || part->peak.given) return false;
+    if (part->pull.kind == HF_INTERVAL_NONE || part->peak.given) return false;
     size_t held = rung_of(planned, part->held), failed = rung_of(planned, part->failed);
     if (part->held.given && !held) return false;
     return part->failed.given ? failed == held + 1 : held > 0;

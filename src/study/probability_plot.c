@@ -28,11 +28,11 @@ static int by_share(const void *a, const void *b) {
 }
 
 static bool spans(const hf_probability_mark *mark) {
-    return mark->kind == HF_OBSERVED_CLOSED && mark->lower > 0 && mark->lower < mark->upper;
+    return mark->kind == HF_INTERVAL_CLOSED && mark->lower > 0 && mark->lower < mark->upper;
 }
 
 double hf_probability_mark_load(const hf_probability_mark *mark, bool log_scale) {
-    if (mark->kind == HF_OBSERVED_ABOVE) return NAN;
+    if (mark->kind == HF_INTERVAL_ABOVE) return NAN;
     if (!spans(mark)) return mark->upper;
     return log_scale ? sqrt(mark->lower) * sqrt(mark->upper) : mark->lower + (mark->upper - mark->lower) / 2;
 }
@@ -84,7 +84,7 @@ static void place_marks(hf_probability_mark *marks, size_t count, const hf_survi
     for (size_t i = 0, taken; i < count; i += taken) {
         hf_probability_mark *mark = &marks[i];
         taken = 1;
-        if (mark->kind == HF_OBSERVED_ABOVE) continue;
+        if (mark->kind == HF_INTERVAL_ABOVE) continue;
         if (mark->lower == mark->upper) {
             taken = place_readings(mark, count - i, curve);
             continue;
@@ -97,7 +97,7 @@ static void place_marks(hf_probability_mark *marks, size_t count, const hf_survi
 /* A step that was dropped on counts double, as in the fit. */
 static hf_observation as_fitted(const hf_observation *item) {
     hf_observation out = *item;
-    if (item->dropped && item->kind == HF_OBSERVED_CLOSED)
+    if (item->dropped && item->kind == HF_INTERVAL_CLOSED)
         out.upper = item->lower + 2 * (item->upper - item->lower);
     out.dropped = false;
     return out;
@@ -113,7 +113,7 @@ hf_status hf_probability_marks(hf_arena *arena, hf_sample sample, const hf_proba
     for (size_t i = 0; i < sample.count; i++) {
         items[i] = as_fitted(&sample.items[i]);
         marks[i] = (hf_probability_mark){items[i].kind, items[i].lower, items[i].upper, NAN, NAN};
-        *failed += items[i].kind != HF_OBSERVED_ABOVE;
+        *failed += items[i].kind != HF_INTERVAL_ABOVE;
     }
     hf_status status = hf_survival_curve_of(arena, (hf_sample){items, sample.count}, &curve);
     if (status != HF_OK) return status;

@@ -29,27 +29,14 @@ static const hf_pull *counted_pull(const hf_event_request *request, const hf_spe
         pull = &specimen->voided;
     }
     if (specimen->reused && with != HF_EXTRA_REUSED) return NULL;
-    return pull->kind == HF_PULL_NONE ? NULL : pull;
+    return pull->kind == HF_INTERVAL_NONE ? NULL : pull;
 }
 
 hf_observation hf_observation_of_pull(const hf_pull *pull) {
-    hf_observation out = {HF_OBSERVED_EXACT, hf_number_round(pull->lower, LOAD_FIGURES),
+    hf_observation out = {pull->kind, hf_number_round(pull->lower, LOAD_FIGURES),
                           hf_number_round(pull->upper, LOAD_FIGURES), pull->dropped, -1};
-    switch (pull->kind) {
-    case HF_PULL_ABOVE:
-        out.kind = HF_OBSERVED_ABOVE;
-        break;
-    case HF_PULL_BELOW:
-        out.kind = HF_OBSERVED_BELOW;
-        break;
     /* A reading finer than its resolution from 0 has no lower end above 0: only "at most" is known. */
-    case HF_PULL_CLOSED:
-        out.kind = pull->lower > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_BELOW;
-        break;
-    case HF_PULL_EXACT:
-    case HF_PULL_NONE:
-        break;
-    }
+    if (pull->kind == HF_INTERVAL_CLOSED && !(pull->lower > 0)) out.kind = HF_INTERVAL_BELOW;
     return out;
 }
 

@@ -37,8 +37,8 @@ hf_pulling_order hf_pulling_order_of(const hf_specimen *const *specimens, size_t
 
 /* The load a part is ranked by: the middle of its step, or the one end that is known. Any such score keeps a test by orders exact. */
 static double score_of(const hf_observation *seen) {
-    if (seen->kind == HF_OBSERVED_ABOVE) return seen->lower;
-    return seen->kind == HF_OBSERVED_BELOW ? seen->upper : 0.5 * (seen->lower + seen->upper);
+    if (seen->kind == HF_INTERVAL_ABOVE) return seen->lower;
+    return seen->kind == HF_INTERVAL_BELOW ? seen->upper : 0.5 * (seen->lower + seen->upper);
 }
 
 hf_status hf_trend_of_pulls(hf_arena *arena, const hf_pulled *pulled, bool failed_only,
@@ -50,7 +50,7 @@ hf_status hf_trend_of_pulls(hf_arena *arena, const hf_pulled *pulled, bool faile
     out->order = hf_pulling_order_of(pulled->specimens, sample.count);
     for (size_t i = 0; i < sample.count; i++) {
         double score = score_of(&sample.items[i]);
-        if (!(score > 0) || (failed_only && sample.items[i].kind == HF_OBSERVED_ABOVE)) continue;
+        if (!(score > 0) || (failed_only && sample.items[i].kind == HF_INTERVAL_ABOVE)) continue;
         y[count] = log(score);
         place[count++] = hf_pulling_place(pulled->specimens[i], out->order);
     }

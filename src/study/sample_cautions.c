@@ -25,7 +25,7 @@ void hf_caution_open_pulls(const hf_caution_subject *s) {
 void hf_caution_first_rung(const hf_caution_subject *s) {
     double below = (double)s->event->counts.below, lowest = INFINITY;
     for (size_t i = 0; i < s->sample.count; i++)
-        if (s->sample.items[i].kind == HF_OBSERVED_BELOW) lowest = fmin(lowest, s->sample.items[i].upper);
+        if (s->sample.items[i].kind == HF_INTERVAL_BELOW) lowest = fmin(lowest, s->sample.items[i].upper);
     if (!(below > 0)) return;
     hf_caution_raise(s->arena, s->list,
                      (hf_caution){HF_CAUTION_FIRST_RUNG,
@@ -94,7 +94,7 @@ void hf_caution_outlier(const hf_caution_subject *s) {
     const char *id = s->event->outlier_id ? s->event->outlier_id : "?", *side = NULL;
     const hf_specimen *part = specimen_of(s->pulled, id);
     double load = NAN;
-    if (part && part->pull.kind != HF_PULL_NONE) {
+    if (part && part->pull.kind != HF_INTERVAL_NONE) {
         load = hf_pull_reached(&part->pull);
         side = middle(&part->pull) < s->event->mean_mid ? "weak" : "strong";
     }

@@ -25,11 +25,11 @@ static const hf_pull *best_pull(const hf_design_assessment *a, const hf_event_as
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_specimen *specimen = &design->specimens[i];
         const hf_pull *pull = is_set(a, e) ? &specimen->set : &specimen->pull;
-        if (!hf_part_used(specimen) || pull->kind == HF_PULL_NONE ||
+        if (!hf_part_used(specimen) || pull->kind == HF_INTERVAL_NONE ||
             !hf_same_load(hf_pull_reached(pull), e->max_load))
             continue;
-        if (!best || pull->kind == HF_PULL_ABOVE ||
-            (best->kind != HF_PULL_ABOVE && pull->lower > best->lower))
+        if (!best || pull->kind == HF_INTERVAL_ABOVE ||
+            (best->kind != HF_INTERVAL_ABOVE && pull->lower > best->lower))
             best = pull;
     }
     return best;
@@ -42,15 +42,15 @@ const char *hf_best_pull_words(hf_document *d, const hf_design_assessment *a, co
     const char *low = hf_seen_load(d, best->lower), *high = hf_seen_load(d, best->upper),
                *verb = set ? "moved" : "failed";
     switch (best->kind) {
-    case HF_PULL_NONE:
+    case HF_INTERVAL_NONE:
         break;
-    case HF_PULL_ABOVE:
+    case HF_INTERVAL_ABOVE:
         return hf_arena_format(d->arena, "held %s and did not %s", low, set ? "move" : "fail");
-    case HF_PULL_EXACT:
+    case HF_INTERVAL_EXACT:
         return hf_arena_format(d->arena, "%s at %s", verb, high);
-    case HF_PULL_BELOW:
+    case HF_INTERVAL_BELOW:
         return hf_arena_format(d->arena, "%s at %s, the first load stated", verb, high);
-    case HF_PULL_CLOSED:
+    case HF_INTERVAL_CLOSED:
         if (best->lower == best->upper) return hf_arena_format(d->arena, "%s at %s", verb, high);
         return best->stepped ? hf_arena_format(d->arena, "%s at %s after holding %s", verb, high, low)
                              : hf_arena_format(d->arena, "%s between %s and %s", verb, low, high);

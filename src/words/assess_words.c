@@ -52,7 +52,7 @@ static const char *below_words(hf_document *d, const hf_design *design) {
     double load = NAN;
     for (size_t i = 0; i < design->specimen_count; i++) {
         const hf_specimen *specimen = &design->specimens[i];
-        if (!hf_part_used(specimen) || specimen->pull.kind != HF_PULL_BELOW) continue;
+        if (!hf_part_used(specimen) || specimen->pull.kind != HF_INTERVAL_BELOW) continue;
         if (isfinite(load) && specimen->pull.upper != load) return "weaker than the load it failed at";
         load = specimen->pull.upper;
     }

@@ -47,7 +47,7 @@ static const char *reason_words(const hf_plan *plan, const hf_how_many *parts) {
 
 /* The pulls the guess was moved to. */
 static void add_pilot(hf_document *d, const hf_plan_pilot *pilot) {
-    if (pilot->pulls == 1 && pilot->pull.kind == HF_OBSERVED_EXACT)
+    if (pilot->pulls == 1 && pilot->pull.kind == HF_INTERVAL_EXACT)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The mean is that of one pull: %s broke at %s.",
                          pilot->first->id, hf_load_text(d, pilot->pull.lower, 3));
     else if (pilot->pulls == 1)
@@ -327,7 +327,7 @@ static void add_price(hf_document *d, const hf_plan *plan) {
                                            hf_figures_text(d, plan->price.parts_lost, 2), plan->price_parts));
 }
 
-/* What must be thought of before anything is hung (design.md 6). */
+/* What must be thought of before anything is hung. */
 void hf_rig_safety(hf_document *d) {
     hf_document_add(d, HF_BLOCK_HEADING, "Before the first pull");
     hf_document_add(d, HF_BLOCK_ITEM,

@@ -36,18 +36,18 @@ static void factor_document(const void *result, hf_document *d) {
 static const char *interval(hf_document *d, const hf_pull *pull) {
     const char *low = hf_seen_bare(d, pull->lower), *high = hf_seen_bare(d, pull->upper), *text = "-";
     switch (pull->kind) {
-    case HF_PULL_NONE:
+    case HF_INTERVAL_NONE:
         return "-";
-    case HF_PULL_EXACT:
+    case HF_INTERVAL_EXACT:
         return low;
-    case HF_PULL_CLOSED:
+    case HF_INTERVAL_CLOSED:
         text = hf_arena_format(d->arena, "(%s, %s]", low, high);
         break;
-    case HF_PULL_BELOW:
+    case HF_INTERVAL_BELOW:
         text = pull->lower > 0 ? hf_arena_format(d->arena, "(%s, %s] first", low, high)
                                : hf_arena_format(d->arena, "≤ %s", high);
         break;
-    case HF_PULL_ABOVE:
+    case HF_INTERVAL_ABOVE:
         text = hf_arena_format(d->arena, "> %s", low);
         break;
     }
@@ -62,7 +62,7 @@ static const char *outcome_word(hf_outcome outcome) {
 static bool any_set(const hf_campaign *campaign) {
     for (size_t i = 0; i < campaign->design_count; i++)
         for (size_t j = 0; j < campaign->designs[i].specimen_count; j++)
-            if (campaign->designs[i].specimens[j].set.kind != HF_PULL_NONE) return true;
+            if (campaign->designs[i].specimens[j].set.kind != HF_INTERVAL_NONE) return true;
     return false;
 }
 
@@ -178,7 +178,7 @@ static const char *const kinds[] = {"none", "exact", "closed", "below", "above",
 static const char *const outcomes[] = {"failed", "held", "rig", "void", "planned", NULL};
 
 static bool is_known(const hf_place *p) {
-    return ((const hf_pull *)p->item)->kind != HF_PULL_NONE;
+    return ((const hf_pull *)p->item)->kind != HF_INTERVAL_NONE;
 }
 
 #define OF hf_pull
@@ -197,7 +197,7 @@ static const hf_field force_fields[] = {
 static const hf_record force_record = {.name = "force", .fields = force_fields};
 
 static bool is_set_watched(const hf_place *p) {
-    return ((const hf_specimen *)p->item)->set.kind != HF_PULL_NONE;
+    return ((const hf_specimen *)p->item)->set.kind != HF_INTERVAL_NONE;
 }
 
 #define OF hf_specimen

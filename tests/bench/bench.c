@@ -47,8 +47,8 @@ static void draw(hf_random *random, hf_observation *items, size_t n, double step
         double z;
         hf_random_fill_sev(random, &z, 1);
         double load = exp(6.79 + 0.08 * z), low = step * floor(load / step);
-        items[i] = step > 0 ? (hf_observation){HF_OBSERVED_CLOSED, low, low + step, false, -1}
-                            : (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+        items[i] = step > 0 ? (hf_observation){HF_INTERVAL_CLOSED, low, low + step, false, -1}
+                            : (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
     }
 }
 
@@ -96,7 +96,7 @@ static double conditional_time(const char *family) {
     size_t done = 0;
     hf_random_start(&random, 3, 0);
     draw(&random, items, PARTS, 25);
-    for (size_t i = 0; i < 3; i++) items[i] = (hf_observation){HF_OBSERVED_ABOVE, 860, INFINITY, false, -1};
+    for (size_t i = 0; i < 3; i++) items[i] = (hf_observation){HF_INTERVAL_ABOVE, 860, INFINITY, false, -1};
     double start = now();
     for (; now() - start < 0.3; done++)
         (void)hf_bound_family(hf_family_find(family), (hf_sample){items, PARTS}, 0.9, 0.95, &bound);
@@ -185,7 +185,7 @@ static void read_group(hf_random *random, hf_observation *items, size_t n, doubl
         double z;
         hf_random_fill_normal(random, &z, 1);
         double load = exp(mean + 0.1 * z);
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
     }
 }
 

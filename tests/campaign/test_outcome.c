@@ -9,7 +9,7 @@ static const char by_hand[] = "by hand from the force rule";
 typedef struct outcome_case {
     const char *specimen; /* members beside the id */
     hf_outcome outcome;
-    hf_pull_kind kind;
+    hf_interval_kind kind;
     double lower, upper;
 } outcome_case;
 
@@ -18,29 +18,31 @@ static const char plain_rig[] = "{ \"records\": \"added\", \"tare\": 20, \"resol
 
 static const outcome_case rows[] = {
     /* every row of the table */
-    {"\"held\": 760, \"failed\": 800", HF_OUTCOME_FAILED, HF_PULL_CLOSED, 780, 820},
-    {"\"held\": 760, \"failed\": 800, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_PULL_CLOSED, 780, 820},
-    {"\"failed\": 400", HF_OUTCOME_FAILED, HF_PULL_BELOW, 0, 420},
-    {"\"failed\": 400, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_PULL_BELOW, 0, 420},
-    {"\"held\": 0, \"failed\": 400", HF_OUTCOME_FAILED, HF_PULL_BELOW, 20, 420},
-    {"\"held\": 900, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_PULL_ABOVE, 920, INFINITY},
-    {"\"held\": 0, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_PULL_ABOVE, 20, INFINITY},
-    {"\"held\": 900, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_PULL_ABOVE, 920, INFINITY},
-    {"\"held\": 900, \"failed\": 940, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_PULL_ABOVE, 920, INFINITY},
-    {"\"peak\": 812", HF_OUTCOME_FAILED, HF_PULL_CLOSED, 810, 814},
-    {"\"peak\": 812, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_PULL_CLOSED, 810, 814},
-    {"\"peak\": 812, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_PULL_ABOVE, 810, INFINITY},
-    {"\"peak\": 812, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_PULL_ABOVE, 810, INFINITY},
-    {"\"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID, HF_PULL_NONE, 0, 0},
+    {"\"held\": 760, \"failed\": 800", HF_OUTCOME_FAILED, HF_INTERVAL_CLOSED, 780, 820},
+    {"\"held\": 760, \"failed\": 800, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_INTERVAL_CLOSED, 780,
+     820},
+    {"\"failed\": 400", HF_OUTCOME_FAILED, HF_INTERVAL_BELOW, 0, 420},
+    {"\"failed\": 400, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_INTERVAL_BELOW, 0, 420},
+    {"\"held\": 0, \"failed\": 400", HF_OUTCOME_FAILED, HF_INTERVAL_BELOW, 20, 420},
+    {"\"held\": 900, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_INTERVAL_ABOVE, 920, INFINITY},
+    {"\"held\": 0, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_INTERVAL_ABOVE, 20, INFINITY},
+    {"\"held\": 900, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_INTERVAL_ABOVE, 920, INFINITY},
+    {"\"held\": 900, \"failed\": 940, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_INTERVAL_ABOVE, 920,
+     INFINITY},
+    {"\"peak\": 812", HF_OUTCOME_FAILED, HF_INTERVAL_CLOSED, 810, 814},
+    {"\"peak\": 812, \"outcome\": \"failed\"", HF_OUTCOME_FAILED, HF_INTERVAL_CLOSED, 810, 814},
+    {"\"peak\": 812, \"outcome\": \"held\"", HF_OUTCOME_HELD, HF_INTERVAL_ABOVE, 810, INFINITY},
+    {"\"peak\": 812, \"outcome\": \"rig\"", HF_OUTCOME_RIG, HF_INTERVAL_ABOVE, 810, INFINITY},
+    {"\"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID, HF_INTERVAL_NONE, 0, 0},
     {"\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID,
-     HF_PULL_NONE, 0, 0},
+     HF_INTERVAL_NONE, 0, 0},
     {"\"held\": 760, \"peak\": 800, \"outcome\": \"void\", \"note\": \"hook slipped\"", HF_OUTCOME_VOID,
-     HF_PULL_NONE, 0, 0},
-    {"\"outcome\": \"planned\"", HF_OUTCOME_PLANNED, HF_PULL_NONE, 0, 0},
+     HF_INTERVAL_NONE, 0, 0},
+    {"\"outcome\": \"planned\"", HF_OUTCOME_PLANNED, HF_INTERVAL_NONE, 0, 0},
     /* a reading within half a resolution of zero */
-    {"\"peak\": 1", HF_OUTCOME_FAILED, HF_PULL_BELOW, 0, 3},
+    {"\"peak\": 1", HF_OUTCOME_FAILED, HF_INTERVAL_BELOW, 0, 3},
     /* its own tare */
-    {"\"held\": 760, \"failed\": 800, \"tare\": 30", HF_OUTCOME_FAILED, HF_PULL_CLOSED, 790, 830},
+    {"\"held\": 760, \"failed\": 800, \"tare\": 30", HF_OUTCOME_FAILED, HF_INTERVAL_CLOSED, 790, 830},
 };
 
 static read_campaign read_specimen(const char *rig, const char *members) {
@@ -52,7 +54,8 @@ static read_campaign read_specimen(const char *rig, const char *members) {
     return read_good(text);
 }
 
-static void check_pull(const hf_pull *pull, hf_pull_kind kind, double lower, double upper, const char *what) {
+static void check_pull(const hf_pull *pull, hf_interval_kind kind, double lower, double upper,
+                       const char *what) {
     ck_assert_msg(pull->kind == kind, "%s: kind %d, expected %d", what, (int)pull->kind, (int)kind);
     hf_check_close(pull->lower, lower, HF_TOLERANCE_ROUNDING, what);
     hf_check_close(pull->upper, upper, HF_TOLERANCE_ROUNDING, what);
@@ -64,7 +67,7 @@ START_TEST(every_row_of_the_table) {
     const hf_specimen *specimen = read.campaign->designs[0].specimens;
     ck_assert_msg(specimen->outcome == row->outcome, "%s: outcome %d", row->specimen, (int)specimen->outcome);
     check_pull(&specimen->pull, row->kind, row->lower, row->upper, row->specimen);
-    if (row->kind != HF_PULL_NONE) ck_assert_int_eq(specimen->pull.stepped, !specimen->peak.given);
+    if (row->kind != HF_INTERVAL_NONE) ck_assert_int_eq(specimen->pull.stepped, !specimen->peak.given);
     hf_arena_free(read.arena);
 }
 END_TEST
@@ -128,27 +131,27 @@ START_TEST(the_force_rule_by_hand) {
     const hf_pull *pull = &read.campaign->designs[0].specimens[0].pull;
     hf_check_close(pull->lower, forces[_i].lower, HF_TOLERANCE_ROUNDING, by_hand);
     hf_check_close(pull->upper, forces[_i].upper, HF_TOLERANCE_ROUNDING, by_hand);
-    if (pull->lower == pull->upper) ck_assert_int_eq(pull->kind, HF_PULL_EXACT);
+    if (pull->lower == pull->upper) ck_assert_int_eq(pull->kind, HF_INTERVAL_EXACT);
     hf_arena_free(read.arena);
 }
 END_TEST
 
 typedef struct set_case {
     const char *specimen;
-    hf_pull_kind kind;
+    hf_interval_kind kind;
     double lower, upper;
 } set_case;
 
 static const set_case sets[] = {
-    {"\"held\": 760, \"failed\": 800", HF_PULL_NONE, 0, 0},
-    {"\"held\": 760, \"failed\": 800, \"set_held\": 600, \"set_seen\": 640", HF_PULL_CLOSED, 620, 660},
-    {"\"held\": 760, \"failed\": 800, \"set_held\": 600", HF_PULL_ABOVE, 620, INFINITY},
-    {"\"held\": 760, \"failed\": 800, \"set_seen\": 640", HF_PULL_BELOW, 0, 660},
-    {"\"held\": 760, \"failed\": 800, \"set_held\": 0, \"set_seen\": 640", HF_PULL_BELOW, 20, 660},
-    {"\"held\": 760, \"failed\": 800, \"set_held\": 760, \"set_seen\": 800", HF_PULL_CLOSED, 780, 820},
-    {"\"held\": 760, \"outcome\": \"held\", \"set_held\": 760", HF_PULL_ABOVE, 780, INFINITY},
+    {"\"held\": 760, \"failed\": 800", HF_INTERVAL_NONE, 0, 0},
+    {"\"held\": 760, \"failed\": 800, \"set_held\": 600, \"set_seen\": 640", HF_INTERVAL_CLOSED, 620, 660},
+    {"\"held\": 760, \"failed\": 800, \"set_held\": 600", HF_INTERVAL_ABOVE, 620, INFINITY},
+    {"\"held\": 760, \"failed\": 800, \"set_seen\": 640", HF_INTERVAL_BELOW, 0, 660},
+    {"\"held\": 760, \"failed\": 800, \"set_held\": 0, \"set_seen\": 640", HF_INTERVAL_BELOW, 20, 660},
+    {"\"held\": 760, \"failed\": 800, \"set_held\": 760, \"set_seen\": 800", HF_INTERVAL_CLOSED, 780, 820},
+    {"\"held\": 760, \"outcome\": \"held\", \"set_held\": 760", HF_INTERVAL_ABOVE, 780, INFINITY},
     /* read on the scale that gave the peak */
-    {"\"peak\": 800, \"set_held\": 600, \"set_seen\": 640", HF_PULL_CLOSED, 600, 640},
+    {"\"peak\": 800, \"set_held\": 600, \"set_seen\": 640", HF_INTERVAL_CLOSED, 600, 640},
 };
 
 START_TEST(set_has_its_own_interval) {
@@ -176,10 +179,10 @@ END_TEST
 START_TEST(a_void_part_keeps_what_it_would_have_said) {
     read_campaign read = read_specimen(
         plain_rig, "\"held\": 760, \"failed\": 800, \"outcome\": \"void\", \"note\": \"wrong thread\"");
-    check_pull(&read.campaign->designs[0].specimens[0].voided, HF_PULL_CLOSED, 780, 820, by_hand);
+    check_pull(&read.campaign->designs[0].specimens[0].voided, HF_INTERVAL_CLOSED, 780, 820, by_hand);
     hf_arena_free(read.arena);
     read = read_specimen(plain_rig, "\"held\": 760, \"outcome\": \"void\", \"note\": \"hook slipped\"");
-    check_pull(&read.campaign->designs[0].specimens[0].voided, HF_PULL_ABOVE, 780, INFINITY, by_hand);
+    check_pull(&read.campaign->designs[0].specimens[0].voided, HF_INTERVAL_ABOVE, 780, INFINITY, by_hand);
     hf_arena_free(read.arena);
 }
 END_TEST

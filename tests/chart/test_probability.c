@@ -7,19 +7,19 @@
 #include "holdfast/study/probability_plot.h"
 
 static hf_observation closed(double lower, double upper) {
-    return (hf_observation){HF_OBSERVED_CLOSED, lower, upper, false, -1};
+    return (hf_observation){HF_INTERVAL_CLOSED, lower, upper, false, -1};
 }
 
 static hf_observation below(double upper) {
-    return (hf_observation){HF_OBSERVED_BELOW, 0, upper, false, -1};
+    return (hf_observation){HF_INTERVAL_BELOW, 0, upper, false, -1};
 }
 
 static hf_observation whole(double lower) {
-    return (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+    return (hf_observation){HF_INTERVAL_ABOVE, lower, INFINITY, false, -1};
 }
 
 static hf_observation reading(double value) {
-    return (hf_observation){HF_OBSERVED_EXACT, value, value, false, -1};
+    return (hf_observation){HF_INTERVAL_EXACT, value, value, false, -1};
 }
 
 typedef struct placed {
@@ -168,7 +168,7 @@ START_TEST(run_outs_should_raise_those_above_them) {
         hf_check_close(p.marks[i].share, share[i], 1e-6, "middles of the Kaplan-Meier jumps");
     }
     for (size_t i = 4; i < 7; i++) {
-        ck_assert_int_eq(p.marks[i].kind, HF_OBSERVED_ABOVE);
+        ck_assert_int_eq(p.marks[i].kind, HF_INTERVAL_ABOVE);
         ck_assert(isnan(p.marks[i].share));
     }
     hf_arena_free(p.arena);

@@ -46,11 +46,11 @@ static void add(data_set *data, hf_observation item, size_t times) {
 }
 
 static hf_observation between_ends(double low, double high) {
-    hf_observation_kind kind = low == high ? HF_OBSERVED_EXACT : HF_OBSERVED_CLOSED;
+    hf_interval_kind kind = low == high ? HF_INTERVAL_EXACT : HF_INTERVAL_CLOSED;
     if (isinf(high))
-        kind = HF_OBSERVED_ABOVE;
+        kind = HF_INTERVAL_ABOVE;
     else if (low == 0)
-        kind = HF_OBSERVED_BELOW;
+        kind = HF_INTERVAL_BELOW;
     return (hf_observation){kind, low, high, false, -1};
 }
 
@@ -72,14 +72,14 @@ static void add_line(data_set *data, const char *header, char *line) {
     } else if (strstr(header, "event")) {
         double x = atof(cells[0]);
         bool failed = atoi(cells[1]) == 1;
-        add(data, failed ? (hf_observation){HF_OBSERVED_EXACT, x, x, false, -1} : between(cells[0], ""), 1);
+        add(data, failed ? (hf_observation){HF_INTERVAL_EXACT, x, x, false, -1} : between(cells[0], ""), 1);
     } else if (strstr(header, "inspected")) {
         size_t inspected = (size_t)atoi(cells[1]), cracked = (size_t)atoi(cells[2]);
         add(data, between("", cells[0]), cracked);
         add(data, between(cells[0], ""), inspected - cracked);
     } else {
         double x = atof(cells[cells[1][0] ? 1 : 0]);
-        add(data, (hf_observation){HF_OBSERVED_EXACT, x, x, false, -1}, 1);
+        add(data, (hf_observation){HF_INTERVAL_EXACT, x, x, false, -1}, 1);
         data->batch[data->count - 1] = cells[1][0] ? atoi(cells[0]) - 1 : 0;
         if ((size_t)data->batch[data->count - 1] + 1 > data->batches)
             data->batches = (size_t)data->batch[data->count - 1] + 1;
@@ -93,7 +93,7 @@ static void load_values(const char *list, data_set *data) {
         next = strchr(at, ',');
         if (next) *next++ = '\0';
         double x = atof(at);
-        add(data, (hf_observation){HF_OBSERVED_EXACT, x, x, false, -1}, 1);
+        add(data, (hf_observation){HF_INTERVAL_EXACT, x, x, false, -1}, 1);
     }
 }
 

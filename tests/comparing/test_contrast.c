@@ -69,8 +69,8 @@ START_TEST(steps_widen_the_interval_by_the_allowance) {
     hf_contrast out;
     hf_arena *arena = hf_arena_create();
     for (int i = 0; i < 3; i++) {
-        a[i] = (hf_observation){HF_OBSERVED_CLOSED, 800, 840, false, -1};
-        b[i] = (hf_observation){HF_OBSERVED_CLOSED, 600, 640, i == 2, -1};
+        a[i] = (hf_observation){HF_INTERVAL_CLOSED, 800, 840, false, -1};
+        b[i] = (hf_observation){HF_INTERVAL_CLOSED, 600, 640, i == 2, -1};
     }
     ck_assert_int_eq(hf_group_of(arena, (hf_sample){a, 3}, &x), HF_OK);
     ck_assert_int_eq(hf_group_of(arena, (hf_sample){b, 3}, &y), HF_OK);
@@ -88,8 +88,8 @@ START_TEST(refuses_with_a_reason) {
     const double y[] = {6.1, 6.1, 6.1}, z[] = {6.2, 6.5};
     hf_group one = hf_group_from_mids(y, 1, 0.1), flat = hf_group_from_mids(y, 3, 0),
              two = hf_group_from_mids(z, 2, 0);
-    hf_observation open = {HF_OBSERVED_ABOVE, 700, INFINITY, false, -1},
-                   zero = {HF_OBSERVED_CLOSED, 0, 40, false, -1};
+    hf_observation open = {HF_INTERVAL_ABOVE, 700, INFINITY, false, -1},
+                   zero = {HF_INTERVAL_CLOSED, 0, 40, false, -1};
     hf_contrast out;
     hf_group group;
     hf_arena *arena = hf_arena_create();
@@ -149,8 +149,8 @@ END_TEST
 
 START_TEST(one_pull_each_with_a_stated_scatter) {
     /* ln(1000/800) = 0.22314; √(2·ln(1 + 0.1²)) = 0.141069; z = 1.58180; p = 0.113694 (redone with R's pnorm). */
-    hf_observation a = {HF_OBSERVED_EXACT, 1000, 1000, false, -1},
-                   b = {HF_OBSERVED_EXACT, 800, 800, false, -1};
+    hf_observation a = {HF_INTERVAL_EXACT, 1000, 1000, false, -1},
+                   b = {HF_INTERVAL_EXACT, 800, 800, false, -1};
     hf_stated_scatter known = {0.1, INFINITY}, loose = {0.1, 4}, none = {0, INFINITY};
     hf_sample x = {&a, 1}, y = {&b, 1};
     hf_contrast out, wider, stepped;
@@ -162,11 +162,11 @@ START_TEST(one_pull_each_with_a_stated_scatter) {
     ck_assert_int_eq(hf_contrast_stated(x, y, loose, loose, NULL, &wider), HF_OK);
     hf_check_close(wider.degrees_of_freedom, 8, HF_TOLERANCE_ROUNDING, "equal parts of 4 degrees each");
     ck_assert(wider.p > out.p && wider.low < out.low);
-    a = (hf_observation){HF_OBSERVED_CLOSED, 980, 1020, false, -1};
+    a = (hf_observation){HF_INTERVAL_CLOSED, 980, 1020, false, -1};
     ck_assert_int_eq(hf_contrast_stated(x, y, known, known, NULL, &stepped), HF_OK);
     ck_assert(stepped.p > out.p && stepped.low < out.low && stepped.high > out.high);
     hf_check_close(stepped.low / out.low, 0.98, HF_TOLERANCE_ROUNDING * 10, "lower end of the step");
-    a = (hf_observation){HF_OBSERVED_ABOVE, 1000, INFINITY, false, -1};
+    a = (hf_observation){HF_INTERVAL_ABOVE, 1000, INFINITY, false, -1};
     ck_assert_int_eq(hf_contrast_stated(x, y, known, known, NULL, &stepped), HF_OK);
     ck_assert(isinf(stepped.high) && stepped.low == out.low);
     ck_assert_int_eq(hf_contrast_stated(x, y, known, none, NULL, &out), HF_NO_RESULT);

@@ -28,27 +28,27 @@ static hf_mode_data two_modes(uint64_t seed, size_t n, double step, hf_observati
                load = fmin(first, second);
         double low = step * floor(load / step);
         mode[i] = second < first;
-        items[i] = (hf_observation){HF_OBSERVED_CLOSED, low, low + step, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, low, low + step, false, -1};
     }
     return (hf_mode_data){{items, n}, mode, 2};
 }
 
 START_TEST(other_modes_are_open_above_at_what_was_held) {
-    const hf_observation items[] = {{HF_OBSERVED_CLOSED, 700, 720, true, 2},
-                                    {HF_OBSERVED_EXACT, 655, 655, false, 1},
-                                    {HF_OBSERVED_BELOW, 0, 300, false, 0},
-                                    {HF_OBSERVED_ABOVE, 800, INFINITY, false, 1}};
+    const hf_observation items[] = {{HF_INTERVAL_CLOSED, 700, 720, true, 2},
+                                    {HF_INTERVAL_EXACT, 655, 655, false, 1},
+                                    {HF_INTERVAL_BELOW, 0, 300, false, 0},
+                                    {HF_INTERVAL_ABOVE, 800, INFINITY, false, 1}};
     const int mode[] = {0, 1, 1, HF_MODE_NONE};
     hf_mode_data data = {{items, 4}, mode, 2};
     hf_observation out[4];
     ck_assert_uint_eq(hf_mode_sample(&data, 0, out), 3); /* held 0 says nothing about the other mode */
-    ck_assert(out[0].kind == HF_OBSERVED_CLOSED && out[0].dropped && out[0].upper == 720);
-    ck_assert(out[1].kind == HF_OBSERVED_ABOVE && out[1].lower == 655 && isinf(out[1].upper) &&
+    ck_assert(out[0].kind == HF_INTERVAL_CLOSED && out[0].dropped && out[0].upper == 720);
+    ck_assert(out[1].kind == HF_INTERVAL_ABOVE && out[1].lower == 655 && isinf(out[1].upper) &&
               out[1].batch == 1);
-    ck_assert(out[2].kind == HF_OBSERVED_ABOVE && out[2].lower == 800);
+    ck_assert(out[2].kind == HF_INTERVAL_ABOVE && out[2].lower == 800);
     ck_assert_uint_eq(hf_mode_sample(&data, 1, out), 4);
-    ck_assert(out[0].kind == HF_OBSERVED_ABOVE && out[0].lower == 700 && !out[0].dropped);
-    ck_assert(out[2].kind == HF_OBSERVED_BELOW && out[2].upper == 300);
+    ck_assert(out[0].kind == HF_INTERVAL_ABOVE && out[0].lower == 700 && !out[0].dropped);
+    ck_assert(out[2].kind == HF_INTERVAL_BELOW && out[2].upper == 300);
 }
 END_TEST
 
@@ -137,7 +137,7 @@ START_TEST(two_ends_remove_the_bias) {
     for (size_t i = 0; i < STRAPS; i++) {
         double first = mean + sd * z[2 * i], second = mean + sd * z[2 * i + 1], load = fmin(first, second);
         double low = step * floor(load / step);
-        hf_observation pull = {HF_OBSERVED_CLOSED, low, low + step, false, -1};
+        hf_observation pull = {HF_INTERVAL_CLOSED, low, low + step, false, -1};
         sum += low + 0.5 * step;
         ck_assert_int_eq(
             hf_two_ended_split(&pull, first < second ? HF_END_FIRST : HF_END_SECOND, &ends[2 * i]), HF_OK);
@@ -153,19 +153,19 @@ START_TEST(two_ends_remove_the_bias) {
 END_TEST
 
 START_TEST(ends_by_who_broke) {
-    hf_observation pull = {HF_OBSERVED_CLOSED, 500, 520, true, 3}, ends[2];
+    hf_observation pull = {HF_INTERVAL_CLOSED, 500, 520, true, 3}, ends[2];
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_BOTH, ends), HF_OK);
-    ck_assert(ends[0].kind == HF_OBSERVED_CLOSED && ends[1].kind == HF_OBSERVED_CLOSED && ends[1].dropped);
+    ck_assert(ends[0].kind == HF_INTERVAL_CLOSED && ends[1].kind == HF_INTERVAL_CLOSED && ends[1].dropped);
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_SECOND, ends), HF_OK);
-    ck_assert(ends[0].kind == HF_OBSERVED_ABOVE && ends[0].lower == 500 && ends[0].batch == 3 &&
+    ck_assert(ends[0].kind == HF_INTERVAL_ABOVE && ends[0].lower == 500 && ends[0].batch == 3 &&
               !ends[0].dropped);
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_NEITHER, ends), HF_RANGE);
-    pull = (hf_observation){HF_OBSERVED_BELOW, 0, 100, false, -1};
+    pull = (hf_observation){HF_INTERVAL_BELOW, 0, 100, false, -1};
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_FIRST, ends), HF_OK);
     ck_assert(!hf_end_says_nothing(&ends[0]) && hf_end_says_nothing(&ends[1]));
-    pull = (hf_observation){HF_OBSERVED_ABOVE, 800, INFINITY, false, -1};
+    pull = (hf_observation){HF_INTERVAL_ABOVE, 800, INFINITY, false, -1};
     ck_assert_int_eq(hf_two_ended_split(&pull, HF_END_FIRST, ends), HF_OK);
-    ck_assert(ends[0].kind == HF_OBSERVED_ABOVE && ends[1].kind == HF_OBSERVED_ABOVE);
+    ck_assert(ends[0].kind == HF_INTERVAL_ABOVE && ends[1].kind == HF_INTERVAL_ABOVE);
 }
 END_TEST
 

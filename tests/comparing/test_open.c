@@ -25,7 +25,7 @@ static void stop(void) {
 static void stop_at(hf_observation *items, size_t n, double top) {
     for (size_t i = 0; i < n; i++)
         if (items[i].upper > top)
-            items[i] = (hf_observation){HF_OBSERVED_ABOVE, fmin(items[i].lower, top), INFINITY, false, -1};
+            items[i] = (hf_observation){HF_INTERVAL_ABOVE, fmin(items[i].lower, top), INFINITY, false, -1};
 }
 
 START_TEST(whole_data_give_students_test) {
@@ -116,13 +116,13 @@ START_TEST(a_design_that_never_failed) {
 END_TEST
 
 static hf_observation in_step(double lower, double upper) {
-    return (hf_observation){HF_OBSERVED_CLOSED, lower, upper, false, -1};
+    return (hf_observation){HF_INTERVAL_CLOSED, lower, upper, false, -1};
 }
 static hf_observation below(double upper) {
-    return (hf_observation){HF_OBSERVED_BELOW, 0, upper, false, -1};
+    return (hf_observation){HF_INTERVAL_BELOW, 0, upper, false, -1};
 }
 static hf_observation whole(double lower) {
-    return (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+    return (hf_observation){HF_INTERVAL_ABOVE, lower, INFINITY, false, -1};
 }
 
 static hf_open_compare common_scatter(hf_sample a, hf_sample b) {
@@ -249,8 +249,8 @@ START_TEST(curve_without_a_law) {
         if (line[0] == '#' || line[0] == 'l' || !comma) continue;
         double lower = strtod(line, NULL);
         int open = comma[1] < '0';
-        items[n] = (hf_observation){HF_OBSERVED_CLOSED, lower, strtod(comma + 1, NULL), false, -1};
-        if (open) items[n] = (hf_observation){HF_OBSERVED_ABOVE, lower, INFINITY, false, -1};
+        items[n] = (hf_observation){HF_INTERVAL_CLOSED, lower, strtod(comma + 1, NULL), false, -1};
+        if (open) items[n] = (hf_observation){HF_INTERVAL_ABOVE, lower, INFINITY, false, -1};
         n++;
     }
     fclose(file);
@@ -278,8 +278,8 @@ END_TEST
 START_TEST(curve_of_readings_is_the_step_function) {
     const double loads[] = {31.2, 30.1, 35.6, 30.1};
     hf_observation items[5];
-    for (int i = 0; i < 4; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
-    items[4] = (hf_observation){HF_OBSERVED_ABOVE, 33, INFINITY, false, -1};
+    for (int i = 0; i < 4; i++) items[i] = (hf_observation){HF_INTERVAL_EXACT, loads[i], loads[i], false, -1};
+    items[4] = (hf_observation){HF_INTERVAL_ABOVE, 33, INFINITY, false, -1};
     hf_survival_curve curve;
     ck_assert_int_eq(hf_survival_curve_of(arena, (hf_sample){items, 5}, &curve), HF_OK);
     ck_assert_uint_eq(curve.count, 3);
@@ -297,11 +297,11 @@ static hf_observation overlapping(hf_random *random, size_t i) {
     double upper = strength + 50 * hf_random_uniform(random);
     if (i % 13 == 5) return below(upper);
     if (i % 7 == 3) return whole(lower);
-    return i % 11 == 5 ? (hf_observation){HF_OBSERVED_EXACT, lower, lower, false, -1} : in_step(lower, upper);
+    return i % 11 == 5 ? (hf_observation){HF_INTERVAL_EXACT, lower, lower, false, -1} : in_step(lower, upper);
 }
 
 static bool may_lie_in(const hf_observation *item, const hf_survival_step *step) {
-    if (item->kind == HF_OBSERVED_EXACT) return step->lower == step->upper && step->upper == item->lower;
+    if (item->kind == HF_INTERVAL_EXACT) return step->lower == step->upper && step->upper == item->lower;
     if (step->lower == step->upper) return item->lower < step->upper && step->upper <= item->upper;
     return item->lower <= step->lower && step->upper <= item->upper;
 }
@@ -347,7 +347,7 @@ START_TEST(draws_reproduce_the_bound) {
     const hf_family *family = hf_family_at((size_t)_i % 3);
     hf_sample sample = hf_test_sample(&random, 14, _i % 2 ? 17.3 : 0, x);
     if (_i >= 3) stop_at(x, sample.count, 930);
-    if (_i >= 6) x[0] = (hf_observation){HF_OBSERVED_BELOW, 0, 760, false, -1};
+    if (_i >= 6) x[0] = (hf_observation){HF_INTERVAL_BELOW, 0, 760, false, -1};
     double *m = HF_ARENA_NEW_ARRAY(arena, double, DRAWS), *s = HF_ARENA_NEW_ARRAY(arena, double, DRAWS);
     double *again = HF_ARENA_NEW_ARRAY(arena, double, 5000), z = family->quantile_upper(0.9);
     ck_assert_int_eq(hf_conditional_draws(family, sample, 9, DRAWS, m, s), HF_OK);
@@ -385,9 +385,9 @@ START_TEST(quantiles_differ_as_they_should) {
 END_TEST
 
 START_TEST(draws_refuse_what_shows_no_scatter) {
-    hf_observation same[3] = {{HF_OBSERVED_EXACT, 510.3, 510.3, false, -1},
-                              {HF_OBSERVED_EXACT, 510.3, 510.3, false, -1},
-                              {HF_OBSERVED_ABOVE, 600, INFINITY, false, -1}};
+    hf_observation same[3] = {{HF_INTERVAL_EXACT, 510.3, 510.3, false, -1},
+                              {HF_INTERVAL_EXACT, 510.3, 510.3, false, -1},
+                              {HF_INTERVAL_ABOVE, 600, INFINITY, false, -1}};
     double m[8], s[8];
     ck_assert_int_eq(hf_conditional_draws(hf_family_find("weibull"), (hf_sample){same, 3}, 1, 8, m, s),
                      HF_NO_RESULT);

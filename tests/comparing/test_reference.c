@@ -103,7 +103,7 @@ END_TEST
 
 static hf_sample exact_sample(const double *y, size_t n, hf_observation *items) {
     for (size_t i = 0; i < n; i++)
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, exp(y[i]), exp(y[i]), false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, exp(y[i]), exp(y[i]), false, -1};
     return (hf_sample){items, n};
 }
 
@@ -152,7 +152,7 @@ static hf_sample stepped_sample(const double *ends, size_t numbers, hf_observati
     for (size_t i = 0; i < numbers / 2; i++) {
         double low = ends[2 * i], high = ends[2 * i + 1];
         items[i] =
-            (hf_observation){isinf(high) ? HF_OBSERVED_ABOVE : HF_OBSERVED_CLOSED, low, high, false, -1};
+            (hf_observation){isinf(high) ? HF_INTERVAL_ABOVE : HF_INTERVAL_CLOSED, low, high, false, -1};
     }
     return (hf_sample){items, numbers / 2};
 }

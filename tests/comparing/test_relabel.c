@@ -14,13 +14,13 @@ static void stop(void) {
 
 static hf_sample exact(const double *loads, size_t n, hf_observation *items) {
     for (size_t i = 0; i < n; i++)
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, loads[i], loads[i], false, -1};
     return (hf_sample){items, n};
 }
 
 static hf_sample stepped(const double *lower, double step, size_t n, hf_observation *items) {
     for (size_t i = 0; i < n; i++)
-        items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + step, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, lower[i], lower[i] + step, false, -1};
     return (hf_sample){items, n};
 }
 
@@ -144,8 +144,8 @@ START_TEST(random_relabelings_agree_with_all) {
 END_TEST
 
 START_TEST(refuses_open_pulls_and_single_parts) {
-    hf_observation x[2] = {{HF_OBSERVED_EXACT, 50, 50, false, -1},
-                           {HF_OBSERVED_ABOVE, 60, INFINITY, false, -1}};
+    hf_observation x[2] = {{HF_INTERVAL_EXACT, 50, 50, false, -1},
+                           {HF_INTERVAL_ABOVE, 60, INFINITY, false, -1}};
     hf_relabel out;
     ck_assert_int_eq(hf_relabel_test(arena, (hf_sample){x, 2}, (hf_sample){x, 1}, NULL, &out), HF_NO_RESULT);
     ck_assert_str_eq(out.reason, "open_observations");

@@ -47,11 +47,11 @@ static void pull(const scatter_job *job, const double *load, hf_observation *ite
     const hf_scatter_cell *cell = job->cell;
     double step = cell->step * job->law.deviation, base = 1 + cell->place * step;
     for (size_t i = 0; i < cell->n; i++) {
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, load[i], load[i], false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, load[i], load[i], false, -1};
         double below = step > 0 ? base + step * ceil((load[i] - base) / step - 1) : 0;
-        if (below > 0) items[i] = (hf_observation){HF_OBSERVED_CLOSED, below, below + step, false, -1};
+        if (below > 0) items[i] = (hf_observation){HF_INTERVAL_CLOSED, below, below + step, false, -1};
         if (i < cell->held && load[i] > 1)
-            items[i] = (hf_observation){HF_OBSERVED_ABOVE, 1, INFINITY, false, -1};
+            items[i] = (hf_observation){HF_INTERVAL_ABOVE, 1, INFINITY, false, -1};
     }
 }
 

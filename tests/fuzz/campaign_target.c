@@ -9,25 +9,25 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static void check_pull(const hf_pull *pull) {
-    if (pull->kind == HF_PULL_NONE) return;
+    if (pull->kind == HF_INTERVAL_NONE) return;
     MUST(isfinite(pull->lower) && pull->lower >= 0);
     switch (pull->kind) {
-    case HF_PULL_EXACT:
+    case HF_INTERVAL_EXACT:
         MUST(pull->lower == pull->upper && pull->upper > 0);
         break;
-    case HF_PULL_CLOSED:
+    case HF_INTERVAL_CLOSED:
         MUST(pull->lower < pull->upper && isfinite(pull->upper));
         break;
-    case HF_PULL_BELOW:
+    case HF_INTERVAL_BELOW:
         MUST(pull->lower < pull->upper && isfinite(pull->upper));
         break;
-    case HF_PULL_ABOVE:
+    case HF_INTERVAL_ABOVE:
         MUST(isinf(pull->upper));
         break;
-    case HF_PULL_NONE:
+    case HF_INTERVAL_NONE:
         break;
     }
-    if (pull->dropped) MUST(pull->kind == HF_PULL_CLOSED);
+    if (pull->dropped) MUST(pull->kind == HF_INTERVAL_CLOSED);
 }
 
 static void check_specimen(const hf_campaign *campaign, const hf_specimen *specimen) {
@@ -38,17 +38,18 @@ static void check_specimen(const hf_campaign *campaign, const hf_specimen *speci
     check_pull(&specimen->voided);
     switch (specimen->outcome) {
     case HF_OUTCOME_FAILED:
-        MUST(loads && specimen->pull.kind != HF_PULL_NONE && specimen->pull.kind != HF_PULL_ABOVE);
+        MUST(loads && specimen->pull.kind != HF_INTERVAL_NONE && specimen->pull.kind != HF_INTERVAL_ABOVE);
         break;
     case HF_OUTCOME_HELD:
     case HF_OUTCOME_RIG:
-        MUST(loads && specimen->pull.kind == HF_PULL_ABOVE);
+        MUST(loads && specimen->pull.kind == HF_INTERVAL_ABOVE);
         break;
     case HF_OUTCOME_VOID:
-        MUST(specimen->note && specimen->pull.kind == HF_PULL_NONE && specimen->set.kind == HF_PULL_NONE);
+        MUST(specimen->note && specimen->pull.kind == HF_INTERVAL_NONE &&
+             specimen->set.kind == HF_INTERVAL_NONE);
         break;
     case HF_OUTCOME_PLANNED:
-        MUST(!loads && specimen->pull.kind == HF_PULL_NONE);
+        MUST(!loads && specimen->pull.kind == HF_INTERVAL_NONE);
         break;
     }
     if (specimen->held.given || specimen->failed.given)

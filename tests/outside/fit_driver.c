@@ -12,13 +12,13 @@
 enum { MOST_PARTS = 100000 };
 
 static hf_observation observation_of(double lower, double upper) {
-    hf_observation item = {HF_OBSERVED_CLOSED, lower, upper, false, -1};
+    hf_observation item = {HF_INTERVAL_CLOSED, lower, upper, false, -1};
     if (lower == upper)
-        item.kind = HF_OBSERVED_EXACT;
+        item.kind = HF_INTERVAL_EXACT;
     else if (isinf(upper))
-        item.kind = HF_OBSERVED_ABOVE;
+        item.kind = HF_INTERVAL_ABOVE;
     else if (lower <= 0)
-        item.kind = HF_OBSERVED_BELOW;
+        item.kind = HF_INTERVAL_BELOW;
     return item;
 }
 

@@ -40,15 +40,15 @@ static void start(hf_arena *arena, hf_random *random, const hf_family *law, cons
 /* The pull of a part by the text of methods.md 1, from its strength. */
 static hf_observation pull(const bench_case *c, bool stepped, double strength) {
     if (!stepped) {
-        if (strength <= 700) return (hf_observation){HF_OBSERVED_BELOW, 30, 700, false, -1};
-        if (strength > 1050) return (hf_observation){HF_OBSERVED_ABOVE, 1050, INFINITY, false, -1};
-        return (hf_observation){HF_OBSERVED_EXACT, strength, strength, false, -1};
+        if (strength <= 700) return (hf_observation){HF_INTERVAL_BELOW, 30, 700, false, -1};
+        if (strength > 1050) return (hf_observation){HF_INTERVAL_ABOVE, 1050, INFINITY, false, -1};
+        return (hf_observation){HF_INTERVAL_EXACT, strength, strength, false, -1};
     }
-    if (strength <= c->loads[0]) return (hf_observation){HF_OBSERVED_BELOW, 30, c->loads[0], false, -1};
+    if (strength <= c->loads[0]) return (hf_observation){HF_INTERVAL_BELOW, 30, c->loads[0], false, -1};
     for (int i = 1; i < LOADS; i++)
         if (strength <= c->loads[i])
-            return (hf_observation){HF_OBSERVED_CLOSED, c->loads[i - 1], c->loads[i], false, -1};
-    return (hf_observation){HF_OBSERVED_ABOVE, c->loads[LOADS - 1], INFINITY, false, -1};
+            return (hf_observation){HF_INTERVAL_CLOSED, c->loads[i - 1], c->loads[i], false, -1};
+    return (hf_observation){HF_INTERVAL_ABOVE, c->loads[LOADS - 1], INFINITY, false, -1};
 }
 
 static void check_lane(const bench_case *c, bool stepped, size_t n, size_t lane, double got, size_t *given) {

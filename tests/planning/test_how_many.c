@@ -163,7 +163,7 @@ START_TEST(the_forecast_agrees_with_simulation) {
     hf_observation items[5];
     hf_arena *arena = hf_arena_create();
     hf_next next;
-    for (int i = 0; i < 5; i++) items[i] = (hf_observation){HF_OBSERVED_EXACT, data[i], data[i], false, -1};
+    for (int i = 0; i < 5; i++) items[i] = (hf_observation){HF_INTERVAL_EXACT, data[i], data[i], false, -1};
     hf_next_setup setup = {.sample = {items, 5},
                            .family = hf_family_find("normal"),
                            .content = 0.90,
@@ -300,9 +300,9 @@ START_TEST(a_forecast_after_steps_and_run_outs_runs) {
     hf_next next[2];
     for (int i = 0; i < 16; i++) loads[i] = 400 + 60 * i;
     for (int i = 0; i < 6; i++)
-        items[i] = (hf_observation){HF_OBSERVED_CLOSED, lower[i], lower[i] + 60, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, lower[i], lower[i] + 60, false, -1};
     for (int run_out = 0; run_out < 2; run_out++) {
-        if (run_out) items[5] = (hf_observation){HF_OBSERVED_ABOVE, 1000, INFINITY, false, -1};
+        if (run_out) items[5] = (hf_observation){HF_INTERVAL_ABOVE, 1000, INFINITY, false, -1};
         hf_next_setup setup = {.sample = {items, 6},
                                .content = 0.90,
                                .confidence = 0.95,

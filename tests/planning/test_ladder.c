@@ -190,7 +190,7 @@ START_TEST(a_pilot_fixes_the_range) {
     for (size_t i = 1; i < ladder.count; i++)
         hf_check_close(ladder.loads[i] / ladder.loads[i - 1], 1.25, HF_TOLERANCE_ROUNDING, "constant factor");
     ck_assert_double_ge(ladder.loads[ladder.count - 1], 1600 * (1 - 1e-9));
-    hf_observation pull = {HF_OBSERVED_CLOSED, 800, 1000, false, -1};
+    hf_observation pull = {HF_INTERVAL_CLOSED, 800, 1000, false, -1};
     ck_assert_int_eq(hf_pilot_update(NULL, 0.15, pull, &belief), HF_OK);
     hf_check_close(belief.mean, sqrt(800.0 * 1000), HF_TOLERANCE_ROUNDING, "middle of the logs");
     hf_check_close(belief.uncertainty, sqrt(0.15 * 0.15 + pow(log(1.25), 2) / 12), HF_TOLERANCE_ROUNDING,
@@ -200,7 +200,7 @@ START_TEST(a_pilot_fixes_the_range) {
     hf_check_close(again.mean, belief.mean, HF_TOLERANCE_ROUNDING, "the same pull twice");
     hf_check_close(again.uncertainty, belief.uncertainty / sqrt(2.0), HF_TOLERANCE_ROUNDING,
                    "precisions add");
-    pull.kind = HF_OBSERVED_ABOVE;
+    pull.kind = HF_INTERVAL_ABOVE;
     ck_assert_int_eq(hf_pilot_update(NULL, 0.15, pull, &again), HF_NO_RESULT);
     ck_assert_int_eq(hf_pilot_ladder(arena, 50, 1600, 1, &rig, &ladder), HF_RANGE);
     hf_arena_free(arena);

@@ -22,9 +22,10 @@ static void fill_campaign(fixture *f) {
     f->specimens[0] = (hf_specimen){.id = "ring-01",
                                     .mode = "stitch",
                                     .batch = "roll 3",
-                                    .pull = {HF_PULL_CLOSED, 849.5, 888.8, false, true}};
-    f->specimens[1] = (hf_specimen){
-        .id = "ring-02", .outcome = HF_OUTCOME_HELD, .pull = {HF_PULL_ABOVE, 1203, INFINITY, false, true}};
+                                    .pull = {HF_INTERVAL_CLOSED, 849.5, 888.8, false, true}};
+    f->specimens[1] = (hf_specimen){.id = "ring-02",
+                                    .outcome = HF_OUTCOME_HELD,
+                                    .pull = {HF_INTERVAL_ABOVE, 1203, INFINITY, false, true}};
     f->specimens[2] = (hf_specimen){.id = "ring-03", .outcome = HF_OUTCOME_PLANNED};
     f->design.specimens = f->specimens;
     f->design.specimen_count = FIXTURE_SPECIMENS;

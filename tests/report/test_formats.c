@@ -301,9 +301,9 @@ START_TEST(best_pull_should_say_what_it_held) {
     expect(&f, "Best single pull: failed at 888.8 N after holding 849.5 N (never a rating).");
     f.assessed.break_event.max_load = 1203;
     expect(&f, "Best single pull: held 1203 N and did not fail (never a rating).");
-    f.specimens[1].pull = (hf_pull){HF_PULL_EXACT, 1203, 1203, false, false};
+    f.specimens[1].pull = (hf_pull){HF_INTERVAL_EXACT, 1203, 1203, false, false};
     expect(&f, "Best single pull: failed at 1203 N (never a rating).");
-    f.specimens[1].pull = (hf_pull){HF_PULL_BELOW, 0, 1203, false, true};
+    f.specimens[1].pull = (hf_pull){HF_INTERVAL_BELOW, 0, 1203, false, true};
     expect(&f, "Best single pull: failed at 1203 N, the first load stated (never a rating).");
     f.specimens[1].outcome = HF_OUTCOME_VOID;
     expect(&f, "Best single pull: 1203 N (never a rating).");

@@ -128,9 +128,9 @@ static void check_no_inside_words(const char *where, const char *text) {
 }
 
 START_TEST(sources_of_rules_should_be_plain_words) {
-    const hf_observation pulls[] = {{HF_OBSERVED_EXACT, 800, 800, false, -1},
-                                    {HF_OBSERVED_EXACT, 850, 850, false, -1},
-                                    {HF_OBSERVED_EXACT, 900, 900, false, -1}};
+    const hf_observation pulls[] = {{HF_INTERVAL_EXACT, 800, 800, false, -1},
+                                    {HF_INTERVAL_EXACT, 850, 850, false, -1},
+                                    {HF_INTERVAL_EXACT, 900, 900, false, -1}};
     hf_trade_result rules[HF_TRADE_COUNT];
     hf_trade_all((hf_sample){pulls, 3}, rules);
     for (size_t i = 0; i < HF_TRADE_COUNT; i++) check_no_inside_words(rules[i].label, rules[i].source);

@@ -58,15 +58,15 @@ static hf_observation observe(const cell *c, double y, double offset) {
     double end = c->end_chance > 0 ? c->family->quantile_upper(c->end_chance) : INFINITY;
     double slow = c->family->quantile_upper(0.90) + offset * c->step * sd, low, high;
     if (c->first_chance > 0 && y <= first)
-        return (hf_observation){HF_OBSERVED_BELOW, 0, load_of(c->family, first), false, -1};
+        return (hf_observation){HF_INTERVAL_BELOW, 0, load_of(c->family, first), false, -1};
     step_of(c, y, first, slow, &low, &high);
     if (high > end) { /* the last rung below the end of the weights is what was held */
         double last = low <= end ? low : end;
         step_of(c, end, first, slow, &low, &high);
         last = fmin(last, low);
-        return (hf_observation){HF_OBSERVED_ABOVE, load_of(c->family, last), INFINITY, false, -1};
+        return (hf_observation){HF_INTERVAL_ABOVE, load_of(c->family, last), INFINITY, false, -1};
     }
-    return (hf_observation){HF_OBSERVED_CLOSED, load_of(c->family, low), load_of(c->family, high), false, -1};
+    return (hf_observation){HF_INTERVAL_CLOSED, load_of(c->family, low), load_of(c->family, high), false, -1};
 }
 
 static void run_block(size_t block, int worker, void *context) {

@@ -15,10 +15,10 @@ static inline hf_sample hf_test_sample(hf_random *random, size_t n, double step,
     double offset = hf_random_uniform(random) * step;
     for (size_t i = 0; i < n; i++) {
         double load = 853.7 * exp(0.0913 * z[i]);
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
         if (step > 0) {
             double low = offset + step * (ceil((load - offset) / step) - 1);
-            items[i] = (hf_observation){HF_OBSERVED_CLOSED, low, low + step, false, -1};
+            items[i] = (hf_observation){HF_INTERVAL_CLOSED, low, low + step, false, -1};
         }
     }
     return (hf_sample){items, n};

@@ -48,7 +48,7 @@ START_TEST(a_sample_is_its_middles) {
     double y[6], width = 0;
     hf_batch_bound got, wanted;
     for (int i = 0; i < 7; i++)
-        items[i] = (hf_observation){HF_OBSERVED_CLOSED, low[i], low[i] + 20, false, named[i]};
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, low[i], low[i] + 20, false, named[i]};
     for (int i = 0; i < 6; i++) {
         y[i] = 0.5 * (log(low[i]) + log(low[i] + 20));
         double w = log(low[i] + 20) - log(low[i]);
@@ -62,7 +62,7 @@ START_TEST(a_sample_is_its_middles) {
     ck_assert(got.batches == 3 && got.parts == 6);
     /* m̃ = 3/(1/2 + 1/3 + 1) */
     hf_check_close(got.mean_parts, 18.0 / 11, HF_TOLERANCE_ROUNDING, "by hand");
-    items[3].kind = HF_OBSERVED_ABOVE;
+    items[3].kind = HF_INTERVAL_ABOVE;
     ck_assert_int_eq(hf_batch_bound_of((hf_sample){items, 7}, 0.90, 0.95, &got), HF_NO_RESULT);
     ck_assert(got.reason == HF_REASON_OPEN_OBSERVATIONS && isnan(got.value));
     ck_assert_int_eq(hf_batch_bound_of((hf_sample){items, 2}, 0.90, 0.95, &got), HF_NO_RESULT);
@@ -123,7 +123,7 @@ START_TEST(one_batch_with_a_stated_scatter_between) {
     hf_batch_bound none, some;
     hf_bound lognormal;
     for (int i = 0; i < 5; i++)
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, 800 + 30 * i, 800 + 30 * i, false, 0};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, 800 + 30 * i, 800 + 30 * i, false, 0};
     hf_sample sample = {items, 5};
     ck_assert_int_eq(hf_bound_family(hf_family_find("lognormal"), sample, 0.90, 0.95, &lognormal), HF_OK);
     ck_assert_int_eq(hf_one_batch_bound(sample, 0, 0.90, 0.95, &none), HF_OK);

@@ -10,7 +10,7 @@ START_TEST(three_batches_of_two_are_told_apart) {
     hf_observation items[6];
     hf_batch_test test;
     for (int i = 0; i < 6; i++)
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, load[i], load[i], false, i / 2};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, load[i], load[i], false, i / 2};
     ck_assert_int_eq(hf_batch_test_run((hf_sample){items, 6}, &test), HF_OK);
     ck_assert(!test.differ && test.one_way.available && test.one_way.exact && test.one_way.differ);
     hf_check_close(test.one_way.f, 395.053534, 1e-6, "scipy");

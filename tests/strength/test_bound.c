@@ -79,8 +79,8 @@ START_TEST(units_and_order_do_not_matter) {
         size_t n = 3 + hf_random_below(&random, 12), order[HF_TEST_PARTS];
         hf_sample sample = hf_test_sample(&random, n, round % 2 ? 61.1 : 0, items);
         if (round % 4 == 1)
-            items[0] = (hf_observation){HF_OBSERVED_ABOVE, items[0].lower, INFINITY, false, -1};
-        if (round % 8 == 5) items[1] = (hf_observation){HF_OBSERVED_BELOW, 0, 700.3, false, -1};
+            items[0] = (hf_observation){HF_INTERVAL_ABOVE, items[0].lower, INFINITY, false, -1};
+        if (round % 8 == 5) items[1] = (hf_observation){HF_INTERVAL_BELOW, 0, 700.3, false, -1};
         for (size_t i = 0; i < n; i++) order[i] = i;
         hf_random_shuffle(&random, order, n);
         for (size_t i = 0; i < n; i++) other[i] = items[order[i]];
@@ -172,9 +172,9 @@ END_TEST
 
 /* methods.md 3 range rule. */
 START_TEST(the_step_allowance_keeps_to_its_range) {
-    const hf_observation stepped[] = {{HF_OBSERVED_CLOSED, 761.5, 802.5, false, -1},
-                                      {HF_OBSERVED_CLOSED, 802.5, 843.5, false, -1},
-                                      {HF_OBSERVED_CLOSED, 843.5, 884.5, false, -1}};
+    const hf_observation stepped[] = {{HF_INTERVAL_CLOSED, 761.5, 802.5, false, -1},
+                                      {HF_INTERVAL_CLOSED, 802.5, 843.5, false, -1},
+                                      {HF_INTERVAL_CLOSED, 843.5, 884.5, false, -1}};
     hf_bound bound;
     const hf_family *family = hf_family_at((size_t)_i);
     hf_sample sample = {stepped, 3};
@@ -194,10 +194,10 @@ END_TEST
 
 /* The allowance is the law's own: a record with 1/16 and 1/14 gets its bounds with them, whole and open, in the ranges they are for. */
 START_TEST(the_step_allowance_is_the_law_s_own) {
-    const hf_observation items[] = {{HF_OBSERVED_CLOSED, 761.5, 802.5, false, -1},
-                                    {HF_OBSERVED_CLOSED, 802.5, 843.5, false, -1},
-                                    {HF_OBSERVED_CLOSED, 843.5, 884.5, false, -1},
-                                    {HF_OBSERVED_ABOVE, 900.5, INFINITY, false, -1}};
+    const hf_observation items[] = {{HF_INTERVAL_CLOSED, 761.5, 802.5, false, -1},
+                                    {HF_INTERVAL_CLOSED, 802.5, 843.5, false, -1},
+                                    {HF_INTERVAL_CLOSED, 843.5, 884.5, false, -1},
+                                    {HF_INTERVAL_ABOVE, 900.5, INFINITY, false, -1}};
     static const double promises[][3] = {
         {0.90, 0.95, 16}, {0.95, 0.90, 16}, {0.95, 0.75, 14}, {0.85, 0.95, 8}};
     hf_family law = *hf_family_at((size_t)_i);
@@ -216,7 +216,7 @@ START_TEST(the_step_allowance_is_the_law_s_own) {
 END_TEST
 
 START_TEST(all_in_one_step_has_a_bound) {
-    const hf_observation item = {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1};
+    const hf_observation item = {HF_INTERVAL_CLOSED, 760.5, 801.5, false, -1};
     const hf_observation same[] = {item, item, item, item};
     const hf_family *family = hf_family_at((size_t)_i);
     hf_bound bound;
@@ -232,11 +232,11 @@ END_TEST
 /* methods.md 3, open observations: which rule. */
 START_TEST(open_samples_follow_the_rules) {
     const hf_family *family = hf_family_at((size_t)_i);
-    const hf_observation step = {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1};
-    const hf_observation other = {HF_OBSERVED_CLOSED, 842.5, 883.5, false, -1};
-    const hf_observation above = {HF_OBSERVED_ABOVE, 950.5, INFINITY, false, -1};
-    const hf_observation low_above = {HF_OBSERVED_ABOVE, 700.5, INFINITY, false, -1};
-    const hf_observation below = {HF_OBSERVED_BELOW, 0, 400.5, false, -1};
+    const hf_observation step = {HF_INTERVAL_CLOSED, 760.5, 801.5, false, -1};
+    const hf_observation other = {HF_INTERVAL_CLOSED, 842.5, 883.5, false, -1};
+    const hf_observation above = {HF_INTERVAL_ABOVE, 950.5, INFINITY, false, -1};
+    const hf_observation low_above = {HF_INTERVAL_ABOVE, 700.5, INFINITY, false, -1};
+    const hf_observation below = {HF_INTERVAL_BELOW, 0, 400.5, false, -1};
     hf_bound bound, complete;
     ck_assert_int_eq(
         hf_bound_family(family, (hf_sample){(hf_observation[]){step, above}, 2}, 0.9, 0.95, &bound),

@@ -10,9 +10,9 @@ START_TEST(steps_that_differ_in_the_last_bit_are_neighbours) {
     double rung = 30.787927907657657, width = 2.697527407823873;
     for (int way = -1; way <= 1; way++) {
         double next = way ? nextafter(rung, way * HUGE_VAL) : rung;
-        const hf_observation items[] = {{HF_OBSERVED_CLOSED, rung - width, rung, false, -1},
-                                        {HF_OBSERVED_CLOSED, next, rung + width, false, -1},
-                                        {HF_OBSERVED_CLOSED, rung - width, rung, false, -1}};
+        const hf_observation items[] = {{HF_INTERVAL_CLOSED, rung - width, rung, false, -1},
+                                        {HF_INTERVAL_CLOSED, next, rung + width, false, -1},
+                                        {HF_INTERVAL_CLOSED, rung - width, rung, false, -1}};
         hf_fit fit;
         ck_assert_int_eq(hf_fit_maximum(family, (hf_sample){items, 3}, &fit), HF_NO_RESULT);
         ck_assert_str_eq(hf_fit_stop_code(fit.stop), "two_steps");
@@ -21,27 +21,27 @@ START_TEST(steps_that_differ_in_the_last_bit_are_neighbours) {
 END_TEST
 
 START_TEST(neighbouring_ends_become_the_lowest_of_them) {
-    hf_observation items[] = {{HF_OBSERVED_CLOSED, nextafter(800, 900), 840, false, -1},
-                              {HF_OBSERVED_CLOSED, 760, 800, false, -1},
-                              {HF_OBSERVED_ABOVE, 840 * (1 + 9e-10), INFINITY, false, -1},
-                              {HF_OBSERVED_BELOW, 0, 760 * (1 + 2e-9), false, -1},
-                              {HF_OBSERVED_CLOSED, 900, 900 * (1 + 1e-12), false, -1}};
+    hf_observation items[] = {{HF_INTERVAL_CLOSED, nextafter(800, 900), 840, false, -1},
+                              {HF_INTERVAL_CLOSED, 760, 800, false, -1},
+                              {HF_INTERVAL_ABOVE, 840 * (1 + 9e-10), INFINITY, false, -1},
+                              {HF_INTERVAL_BELOW, 0, 760 * (1 + 2e-9), false, -1},
+                              {HF_INTERVAL_CLOSED, 900, 900 * (1 + 1e-12), false, -1}};
     ck_assert_int_eq(hf_sample_join_neighbours(items, 5), HF_OK);
     ck_assert(items[0].lower == 800 && items[1].upper == 800);
     ck_assert(items[2].lower == 840 && isinf(items[2].upper));
     ck_assert(items[3].lower == 0 &&
               items[3].upper == 760 * (1 + 2e-9)); /* twice the distance: another load */
-    ck_assert(items[4].kind == HF_OBSERVED_EXACT && items[4].upper == 900);
+    ck_assert(items[4].kind == HF_INTERVAL_EXACT && items[4].upper == 900);
 }
 END_TEST
 
 static const hf_observation one_step[] = {
-    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},   {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},
-    {HF_OBSERVED_CLOSED, 760.5, 801.5, false, -1},   {HF_OBSERVED_ABOVE, 801.5, INFINITY, false, -1},
-    {HF_OBSERVED_ABOVE, 812.5, INFINITY, false, -1}, {HF_OBSERVED_BELOW, 0, 760.5, false, -1},
-    {HF_OBSERVED_BELOW, 0, 755.5, false, -1},        {HF_OBSERVED_CLOSED, 801.5, 842.5, false, -1},
-    {HF_OBSERVED_CLOSED, 842.5, 883.5, false, -1},   {HF_OBSERVED_EXACT, 777.7, 777.7, false, -1},
-    {HF_OBSERVED_ABOVE, 901.5, INFINITY, false, -1}, {HF_OBSERVED_BELOW, 0, 650.5, false, -1}};
+    {HF_INTERVAL_CLOSED, 760.5, 801.5, false, -1},   {HF_INTERVAL_CLOSED, 760.5, 801.5, false, -1},
+    {HF_INTERVAL_CLOSED, 760.5, 801.5, false, -1},   {HF_INTERVAL_ABOVE, 801.5, INFINITY, false, -1},
+    {HF_INTERVAL_ABOVE, 812.5, INFINITY, false, -1}, {HF_INTERVAL_BELOW, 0, 760.5, false, -1},
+    {HF_INTERVAL_BELOW, 0, 755.5, false, -1},        {HF_INTERVAL_CLOSED, 801.5, 842.5, false, -1},
+    {HF_INTERVAL_CLOSED, 842.5, 883.5, false, -1},   {HF_INTERVAL_EXACT, 777.7, 777.7, false, -1},
+    {HF_INTERVAL_ABOVE, 901.5, INFINITY, false, -1}, {HF_INTERVAL_BELOW, 0, 650.5, false, -1}};
 
 typedef struct existence_case {
     const char *name;
@@ -105,7 +105,7 @@ static double log_likelihood(const hf_family *family, hf_sample sample, double m
         const hf_observation *item = &sample.items[i];
         double f[3], low = (hf_family_working(family, item->lower) - m) / s;
         double high = (hf_family_working(family, item->upper) - m) / s;
-        if (item->kind == HF_OBSERVED_EXACT) {
+        if (item->kind == HF_INTERVAL_EXACT) {
             family->log_density(low, f);
             sum += f[0] - log(s) - (family->log_scale ? log(item->lower) : 0);
         } else {
@@ -126,7 +126,7 @@ START_TEST(the_fit_is_a_maximum) {
         hf_sample sample = hf_test_sample(&random, n, round % 2 ? 38.9 : 0, items);
         for (size_t i = 0; i < n; i += 4)
             if (round % 5 == 3)
-                items[i] = (hf_observation){HF_OBSERVED_ABOVE, items[i].lower, INFINITY, false, -1};
+                items[i] = (hf_observation){HF_INTERVAL_ABOVE, items[i].lower, INFINITY, false, -1};
         hf_fit fit;
         if (hf_fit_maximum(family, sample, &fit) != HF_OK) continue;
         double top = log_likelihood(family, sample, fit.m, fit.s), d = 1e-4 * fit.s;
@@ -167,8 +167,8 @@ START_TEST(a_narrow_step_is_a_reading) {
     hf_observation exact[5], narrow[5];
     for (int i = 0; i < 5; i++) {
         double half = 0.5e-5 * loads[i];
-        exact[i] = (hf_observation){HF_OBSERVED_EXACT, loads[i], loads[i], false, -1};
-        narrow[i] = (hf_observation){HF_OBSERVED_CLOSED, loads[i] - half, loads[i] + half, false, -1};
+        exact[i] = (hf_observation){HF_INTERVAL_EXACT, loads[i], loads[i], false, -1};
+        narrow[i] = (hf_observation){HF_INTERVAL_CLOSED, loads[i] - half, loads[i] + half, false, -1};
     }
     hf_fit a, b;
     ck_assert_int_eq(hf_fit_maximum(family, (hf_sample){exact, 5}, &a), HF_OK);

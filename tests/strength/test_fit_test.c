@@ -40,7 +40,7 @@ START_TEST(eight_samples_at_a_time_are_eight_samples) {
         hf_family_find("normal")->fill(&random, loads, n);
         for (size_t i = 0; i < n; i++) {
             double load = 900 + 40 * loads[i];
-            items[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+            items[i] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
         }
         ck_assert_int_eq(hf_fit_test_run(family, (hf_sample){items, n}, SEED, REPLICATES, &test), HF_OK);
         ck_assert_uint_eq(test.replicates, REPLICATES);
@@ -65,7 +65,7 @@ static void pull_in_steps(const hf_family *family, hf_random *random, hf_observa
     family->fill(random, z, MANY);
     for (size_t i = 0; i < MANY; i++) {
         double low = 25 * (ceil(hf_family_load(family, m + s * z[i]) / 25) - 1);
-        items[i] = (hf_observation){HF_OBSERVED_CLOSED, low, low + 25, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, low, low + 25, false, -1};
     }
 }
 

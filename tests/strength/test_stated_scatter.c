@@ -29,7 +29,7 @@ static hf_sample at_quantiles(double (*quantile)(double), size_t n, double s0, h
     double scale = n > 1 ? s0 / sqrt(squares / (double)(n - 1)) : 0;
     for (size_t i = 0; i < n; i++) {
         double load = 1000 * exp(scale * (y[i] - mean));
-        items[i] = (hf_observation){HF_OBSERVED_EXACT, load, load, false, -1};
+        items[i] = (hf_observation){HF_INTERVAL_EXACT, load, load, false, -1};
     }
     return (hf_sample){items, n};
 }
@@ -104,7 +104,7 @@ START_TEST(each_part_at_the_mean_adds) {
     for (size_t d = 0; d < DEGREES; d++) {
         double before = 0;
         for (size_t n = 1; n <= 12; n++) {
-            items[n - 1] = (hf_observation){HF_OBSERVED_EXACT, 1000, 1000, false, -1};
+            items[n - 1] = (hf_observation){HF_INTERVAL_EXACT, 1000, 1000, false, -1};
             double now = bound_of((hf_sample){items, n}, 0.12, degrees[d], 0.90, 0.95);
             ck_assert_double_gt(now, before);
             before = now;
@@ -152,10 +152,10 @@ END_TEST
 
 /* One part, a first-rung failure, a run-out. */
 START_TEST(open_pulls_count_with_what_they_held) {
-    const hf_observation held[] = {{HF_OBSERVED_EXACT, 900, 900, false, -1},
-                                   {HF_OBSERVED_EXACT, 1100, 1100, false, -1},
-                                   {HF_OBSERVED_ABOVE, 1000, INFINITY, false, -1}};
-    const hf_observation below[] = {held[0], {HF_OBSERVED_BELOW, 0, 950, false, -1}};
+    const hf_observation held[] = {{HF_INTERVAL_EXACT, 900, 900, false, -1},
+                                   {HF_INTERVAL_EXACT, 1100, 1100, false, -1},
+                                   {HF_INTERVAL_ABOVE, 1000, INFINITY, false, -1}};
+    const hf_observation below[] = {held[0], {HF_INTERVAL_BELOW, 0, 950, false, -1}};
     hf_bound bound;
     const hf_stated_scatter pooled = {0.12, 15};
     ck_assert_int_eq(hf_bound_stated_scatter((hf_sample){held, 3}, pooled, NULL, 0.90, 0.95, &bound), HF_OK);
@@ -190,9 +190,9 @@ END_TEST
 
 /* scipy.stats 1.10: chi2.ppf(0.95, 2) 5.991464547, f.ppf(0.95, 2, 15) 3.682320344 (COMPUTED). */
 START_TEST(the_pulls_are_confronted) {
-    const hf_observation apart[] = {{HF_OBSERVED_CLOSED, 400, 450, false, -1},
-                                    {HF_OBSERVED_CLOSED, 800, 850, false, -1},
-                                    {HF_OBSERVED_CLOSED, 600, 650, false, -1}};
+    const hf_observation apart[] = {{HF_INTERVAL_CLOSED, 400, 450, false, -1},
+                                    {HF_INTERVAL_CLOSED, 800, 850, false, -1},
+                                    {HF_INTERVAL_CLOSED, 600, 650, false, -1}};
     hf_scatter_confrontation test =
         hf_stated_scatter_confront((hf_sample){apart, 3}, (hf_stated_scatter){0.05, INFINITY});
     ck_assert(test.available && test.contradicted);
@@ -222,9 +222,9 @@ START_TEST(the_least_sum_of_squares_is_found) {
         for (size_t i = 0; i < n; i++) squares += pow(log(items[i].lower) - mean, 2);
         hf_check_close(hf_scatter_confront(sample, 1, INFINITY).statistic, squares, 1e-10, "readings");
     }
-    const hf_observation common[] = {{HF_OBSERVED_CLOSED, 400, 700, false, -1},
-                                     {HF_OBSERVED_CLOSED, 600, 900, false, -1},
-                                     {HF_OBSERVED_ABOVE, 650, INFINITY, false, -1}};
+    const hf_observation common[] = {{HF_INTERVAL_CLOSED, 400, 700, false, -1},
+                                     {HF_INTERVAL_CLOSED, 600, 900, false, -1},
+                                     {HF_INTERVAL_ABOVE, 650, INFINITY, false, -1}};
     ck_assert_double_eq(hf_scatter_confront((hf_sample){common, 3}, 1e-6, INFINITY).statistic, 0);
 }
 END_TEST

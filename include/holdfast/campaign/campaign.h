@@ -12,6 +12,7 @@
 #include "holdfast/base/arena.h"
 #include "holdfast/base/error.h"
 #include "holdfast/base/json.h"
+#include "holdfast/load/interval.h"
 #include "holdfast/load/rig.h"
 #include "holdfast/load/unit.h"
 #include "holdfast/campaign/warning.h"
@@ -43,17 +44,9 @@ typedef enum hf_outcome {
 typedef enum hf_phase { HF_PHASE_NOT_STATED, HF_PHASE_ADDING, HF_PHASE_DWELL } hf_phase;
 typedef enum hf_broke { HF_BROKE_NOT_STATED, HF_BROKE_FIRST, HF_BROKE_SECOND, HF_BROKE_BOTH } hf_broke;
 
-/* What the strength of one pull is known to be, as force on the part in newtons (design.md 3 table). */
-typedef enum hf_pull_kind {
-    HF_PULL_NONE,   /* void or planned */
-    HF_PULL_EXACT,  /* lower = upper = reading */
-    HF_PULL_CLOSED, /* held at lower, failed going to upper; or a reading with its resolution */
-    HF_PULL_BELOW, /* failed at the first rung: in (lower, upper], lower the tare when the hanger alone held, else 0 */
-    HF_PULL_ABOVE /* intact at lower: upper is infinite */
-} hf_pull_kind;
-
+/* What the strength of one pull is known to be, as force on the part in newtons. */
 typedef struct hf_pull {
-    hf_pull_kind kind;
+    hf_interval_kind kind;
     double lower, upper; /* N on the part */
     bool dropped; /* the failing step was dropped on: for the fit the upper end is lower + 2(upper − lower) */
     bool stepped; /* from held/failed rather than from a continuous reading */
@@ -73,8 +66,8 @@ typedef struct hf_specimen {
     hf_broke broke;
     hf_info info;
     hf_pull pull;   /* the break event, as force on the part */
-    hf_pull voided; /* of a void part: what its loads would have said; HF_PULL_NONE without loads */
-    hf_pull set;    /* the set event; HF_PULL_NONE when it was not watched */
+    hf_pull voided; /* of a void part: what its loads would have said; HF_INTERVAL_NONE without loads */
+    hf_pull set;    /* the set event; HF_INTERVAL_NONE when it was not watched */
     const hf_json *node;
 } hf_specimen;
 

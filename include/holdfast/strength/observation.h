@@ -9,16 +9,10 @@
 
 #include <stdbool.h>
 #include <stddef.h>
-
-typedef enum hf_observation_kind {
-    HF_OBSERVED_EXACT,  /* lower == upper */
-    HF_OBSERVED_CLOSED, /* strength in (lower, upper] */
-    HF_OBSERVED_BELOW,  /* first rung: in (lower, upper], lower may be 0; open below for the bound */
-    HF_OBSERVED_ABOVE   /* > lower; upper is INFINITY */
-} hf_observation_kind;
+#include "holdfast/load/interval.h"
 
 typedef struct hf_observation {
-    hf_observation_kind kind;
+    hf_interval_kind kind; /* never NONE */
     double lower, upper;
     bool
         dropped; /* the failing step was dropped on: likelihood up to lower + 2(upper − lower), width doubled */

@@ -18,7 +18,7 @@ enum { HF_PROBABILITY_POINTS = 61, HF_PROBABILITY_PULLS = 2000 };
 /* One pull. A part that is still whole has no place on the paper: its shares are NaN. Pulls with the same ends have the same place, but for
  * equal exact readings, which share their jump. */
 typedef struct hf_probability_mark {
-    hf_observation_kind kind;
+    hf_interval_kind kind;
     double lower, upper; /* N; upper INFINITY where the part is whole */
     double share;        /* plotting position in (0, 1) on a linear axis of loads */
     double share_log;    /* on a logarithmic one: another middle of lower and upper, so another share */
