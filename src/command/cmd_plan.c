@@ -10,7 +10,7 @@
 typedef struct plan_options {
     hf_subject_values subject;
     hf_promise_values promise;
-    hf_option_value write;
+    hf_option_value write, own_ladders, parts, tell_apart;
     hf_plan_values plan;
     hf_unit_values unit;
     hf_format_values format;
@@ -56,14 +56,12 @@ static void say_written(const hf_request *request, const hf_plan_writing *writin
 }
 
 /* Writes the planned parts and ladders into the campaign file and says so on stderr. */
-static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, const hf_plan_setup *setup) {
-    const plan_options *options = request->options;
+static hf_exit write_plan(hf_request *request, const hf_plan *plan) {
     char date[11];
-    plan_work work = {.request = request, .then = campaign};
+    plan_work work = {.request = request, .then = plan->campaign};
     hf_campaign_change change = hf_request_change(request, request->arguments[0], edit, &work);
     hf_platform_today(date);
-    hf_status status = hf_plan_writing_make(request->arena, campaign, setup, options->subject.design.given,
-                                            date, &work.made, &request->error);
+    hf_status status = hf_plan_writing_make(request->arena, plan, date, &work.made, &request->error);
     if (hf_request_lacks_memory(request)) status = HF_MEMORY;
     if (status == HF_OK) status = hf_campaign_change_make(request->arena, &change, &request->error);
     request->error.status = status;
@@ -77,7 +75,9 @@ static hf_exit write_plan(hf_request *request, const hf_campaign *campaign, cons
 
 static hf_exit judge(const hf_plan *plan) {
     bool wanted = plan->setup.required == plan->setup.required && !plan->setup.pilot; /* not NaN */
-    return wanted && !plan->base.parts.recommended ? HF_EXIT_NOT_MET : HF_EXIT_DONE;
+    const hf_how_many_row *asked = plan->setup.parts ? hf_plan_row(plan, plan->setup.parts) : NULL;
+    bool met = asked ? asked->assurance >= plan->setup.assurance : plan->base.parts.recommended > 0;
+    return wanted && !met ? HF_EXIT_NOT_MET : HF_EXIT_DONE;
 }
 
 static hf_exit run(hf_request *request) {
@@ -108,10 +108,19 @@ static hf_exit run(hf_request *request) {
                              &setup) != HF_OK)
         return hf_request_fail(request);
     setup.seed = options->run.seed.count;
+    setup.own_ladders = options->own_ladders.given;
+    setup.tell_apart = options->tell_apart.number;
+    setup.parts = (size_t)options->parts.count;
+    if (setup.parts > setup.most) setup.most = setup.parts;
+    if (setup.parts && setup.looks_asked) {
+        (void)hf_error_set(&request->error, HF_USAGE,
+                           "--parts with --looks: the last look says how many; leave out one of the two");
+        return hf_request_fail(request);
+    }
     request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     if (options->write.given) {
-        written = write_plan(request, campaign, &setup);
+        written = write_plan(request, plan);
         if (written != HF_EXIT_DONE && written != HF_EXIT_NO_RESULT) return written;
     }
     hf_report_style style = hf_request_style(request, campaign);
@@ -127,13 +136,34 @@ static const hf_argument arguments[] = {
      .help = "campaign file with guess, rig, weights and goal; without it the flags say all"},
     {.name = NULL}};
 
-static const hf_option own_rows[] = {{.name = "write",
-                                      .type = HF_OPTION_FLAG,
-                                      .help =
-                                          "add planned parts in random order and the ladders to FILE: of "
-                                          "every design with a guess or a first pull, or only of --design",
-                                      .offset = offsetof(plan_options, write)},
-                                     {.name = NULL}};
+#define OWN(field) .offset = offsetof(plan_options, field)
+static const hf_option own_rows[] = {
+    {.name = "write",
+     .type = HF_OPTION_FLAG,
+     .help = "add planned parts in random order and the ladders to FILE: of "
+             "every design with a guess or a first pull, or only of --design",
+     OWN(write)},
+    {.name = "parts",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .minimum = 2,
+     .maximum = 1000,
+     .help = "pull so many of each design: what they bring, whatever is recommended",
+     OWN(parts)},
+    {.name = "tell-apart",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "SHARE",
+     .maximum = 1,
+     .help =
+         "difference between two designs of FILE that must be noticed, such as 15%, with a chance of 80 % "
+         "at a level of 5 % over all pairs",
+     OWN(tell_apart)},
+    {.name = "own-ladders",
+     .type = HF_OPTION_FLAG,
+     .help =
+         "a ladder for each design of FILE; by default all climb one, so that rung can be compared with rung",
+     OWN(own_ladders)},
+    {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_plan_subject_rows, offsetof(plan_options, subject)},

@@ -24,25 +24,70 @@ static hf_status refuse(hf_ladder *out, hf_ladder_problem problem) {
     return problem == HF_LADDER_RATING || problem == HF_LADDER_WEIGHTS ? HF_NO_RESULT : HF_RANGE;
 }
 
-/* Coarse rungs in equal steps to the change; the last bit below one fine step is left to the fine ones. */
-static hf_climb_result climb_coarse(hf_climb *climb, hf_ladder *out) {
-    double way = out->change - climb->force, fine = out->step_wanted;
+/* Coarse rungs in equal steps to `change`; the last bit below one fine step is left to the fine ones. */
+static hf_climb_result climb_coarse(hf_climb *climb, double change, double fine, hf_ladder *out) {
+    double way = change - climb->force;
     hf_climb_result result = HF_CLIMBED;
-    out->step_coarse = NAN;
     if (!(way > fine)) return result;
-    out->step_coarse = way / fmax(ceil(way / (coarse_over_fine * fine) * (1 - 1e-12)), least_coarse);
-    if (out->step_coarse < fine) out->step_coarse = fine;
-    while (result == HF_CLIMBED && out->change - climb->force >= fine * (1 - 1e-9)) {
-        result = hf_climb_up(climb, fmin(out->step_coarse, out->change - climb->force), true);
+    double coarse = way / fmax(ceil(way / (coarse_over_fine * fine) * (1 - 1e-12)), least_coarse);
+    if (coarse < fine) coarse = fine;
+    if (isnan(out->step_coarse)) out->step_coarse = coarse;
+    while (result == HF_CLIMBED && change - climb->force >= fine * (1 - 1e-9)) {
+        result = hf_climb_up(climb, fmin(coarse, change - climb->force), true);
         if (result == HF_CLIMBED) out->coarse_count++;
     }
     return result;
 }
 
-static void widest_step(const hf_ladder_rung *rungs, double tare, hf_ladder *out) {
-    for (size_t i = out->coarse_count; i < out->count; i++) {
-        double step = rungs[i].force - (i ? rungs[i - 1].force : tare);
-        out->step_widest = fmax(out->step_widest, step);
+typedef struct climbers {
+    const hf_ladder_design *designs;
+    size_t count;
+} climbers;
+
+static bool outlasted(const hf_guess *guess, double force) {
+    return !(hf_guess_stronger(guess, force) > outlasting_share);
+}
+
+/* The finest step of the designs whose parts break above this force; INFINITY: none does here, and the next that will is *next, NULL when all
+ * are outlasted. */
+static double fine_step(const climbers *all, double force, const hf_ladder_design **next) {
+    double step = INFINITY, nearest = INFINITY;
+    *next = NULL;
+    for (size_t i = 0; i < all->count; i++) {
+        const hf_ladder_design *d = &all->designs[i];
+        double change = hf_ladder_change(&d->guess);
+        if (outlasted(&d->guess, force)) continue;
+        if (!(change - force > d->step))
+            step = fmin(step, d->step);
+        else if (change < nearest) {
+            nearest = change;
+            *next = d;
+        }
+    }
+    return step;
+}
+
+static hf_climb_result climb_all(hf_climb *climb, const climbers *all, hf_ladder *out) {
+    hf_climb_result result = HF_CLIMBED;
+    while (result == HF_CLIMBED) {
+        const hf_ladder_design *next;
+        double step = fine_step(all, climb->force, &next);
+        if (isfinite(step))
+            result = hf_climb_up(climb, step, false);
+        else if (next)
+            result = climb_coarse(climb, hf_ladder_change(&next->guess), next->step, out);
+        else
+            break;
+    }
+    return result;
+}
+
+/* Where parts of the judged design break. */
+static void widest_step(const hf_ladder_rung *rungs, const hf_guess *guess, double tare, hf_ladder *out) {
+    for (size_t i = 0; i < out->count; i++) {
+        double before = i ? rungs[i - 1].force : tare;
+        if (rungs[i].coarse || rungs[i].force <= out->change || outlasted(guess, before)) continue;
+        out->step_widest = fmax(out->step_widest, rungs[i].force - before);
     }
     out->step_too_wide = out->step_widest > out->step_wanted * (1 + 1e-6);
 }
@@ -67,17 +112,24 @@ void hf_ladder_judge(const hf_guess *guess, const hf_ladder_rig *rig, hf_ladder_
     ladder->rating_below_twice_top = rig->rating < 2 * before;
 }
 
-hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, double step,
-                         const hf_ladder_rig *rig, hf_ladder *out) {
+static hf_ladder_problem problem_of(const climbers *all, const hf_ladder_rig *rig) {
+    for (size_t i = 0; i < all->count; i++) {
+        const hf_ladder_design *d = &all->designs[i];
+        if (!(d->step > 0 && d->step <= d->guess.mean)) return HF_LADDER_STEP;
+        if (!(rig->tare >= 0 && rig->tare < d->guess.mean)) return HF_LADDER_TARE;
+    }
+    return HF_LADDER_NO_PROBLEM;
+}
+
+static hf_status plan_all(hf_arena *arena, const climbers *all, const hf_ladder_rig *rig, hf_ladder *out) {
+    const hf_guess *guess = &all->designs[0].guess;
     hf_climb climb;
-    *out = (hf_ladder){.step_wanted = step == 0 ? hf_ladder_default_step(guess, parts) : step};
-    if (!(out->step_wanted > 0 && out->step_wanted <= guess->mean)) return refuse(out, HF_LADDER_STEP);
-    if (!(rig->tare >= 0 && rig->tare < guess->mean)) return refuse(out, HF_LADDER_TARE);
+    *out = (hf_ladder){
+        .step_wanted = all->designs[0].step, .step_coarse = NAN, .change = hf_ladder_change(guess)};
+    hf_ladder_problem problem = problem_of(all, rig);
+    if (problem != HF_LADDER_NO_PROBLEM) return refuse(out, problem);
     if (hf_climb_start(arena, rig, &climb) != HF_OK) return HF_MEMORY;
-    out->change = hf_ladder_change(guess);
-    hf_climb_result result = climb_coarse(&climb, out);
-    while (result == HF_CLIMBED && hf_guess_stronger(guess, climb.force) > outlasting_share)
-        result = hf_climb_up(&climb, out->step_wanted, false);
+    hf_climb_result result = climb_all(&climb, all, out);
     if (result == HF_CLIMB_FULL) return refuse(out, HF_LADDER_TOO_MANY);
     if (climb.count == 0)
         return refuse(out, result == HF_CLIMB_RATING ? HF_LADDER_RATING : HF_LADDER_WEIGHTS);
@@ -86,7 +138,24 @@ hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, d
                                             : HF_LADDER_ENDS_ABOVE;
     hf_status status = hf_climb_finish(arena, &climb, out);
     if (status != HF_OK) return status;
-    widest_step(climb.rungs, rig->tare, out);
+    widest_step(climb.rungs, guess, rig->tare, out);
     hf_ladder_judge(guess, rig, climb.rungs, out);
     return HF_OK;
+}
+
+hf_status hf_ladder_plan_common(hf_arena *arena, const hf_ladder_design *designs, size_t count,
+                                const hf_ladder_rig *rig, hf_ladder *out) {
+    hf_ladder_design *own = HF_ARENA_NEW_ARRAY(arena, hf_ladder_design, count);
+    if (!own) return HF_MEMORY;
+    for (size_t i = 0; i < count; i++) {
+        own[i] = designs[i];
+        if (own[i].step == 0) own[i].step = hf_ladder_default_step(&own[i].guess, 0);
+    }
+    return plan_all(arena, &(climbers){own, count}, rig, out);
+}
+
+hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, double step,
+                         const hf_ladder_rig *rig, hf_ladder *out) {
+    const hf_ladder_design one = {*guess, step == 0 ? hf_ladder_default_step(guess, parts) : step};
+    return plan_all(arena, &(climbers){&one, 1}, rig, out);
 }

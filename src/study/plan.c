@@ -140,11 +140,6 @@ hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double 
     return status == HF_OK ? status : hf_error_set(error, status, "%s", hf_status_text(status));
 }
 
-static hf_status make_table(hf_arena *arena, const hf_plan *plan, double cv, hf_plan_scenario *out,
-                            hf_error *error) {
-    return hf_plan_table(arena, plan, cv, plan->setup.confidence, 0, out, error);
-}
-
 static void add_caution(hf_arena *arena, hf_plan *plan, hf_caution_code code, double first, double second) {
     hf_caution_raise(arena, &plan->cautions, (hf_caution){code, {first, second}, {NULL}});
 }
@@ -186,7 +181,6 @@ static void price_of_step(hf_plan *plan) {
     const hf_plan_setup *s = &plan->setup;
     const hf_family *family = hf_family_governing(s->family);
     hf_guess guess;
-    plan->price_step = NAN;
     plan->price_parts = plan->base.parts.recommended ? plan->base.parts.recommended : 5;
     if (!plan->stepped || s->pilot || !(plan->ladder.step_widest > 0)) return;
     if (hf_guess_of(family, s->mean, s->cv, &guess) != HF_OK) return;
@@ -196,44 +190,42 @@ static void price_of_step(hf_plan *plan) {
         plan->price_step = plan->ladder.step_widest / guess.deviation;
 }
 
-/* The default step depends on the number of parts and the number of parts on the step: the wide step first, and again with the fine
- * one when four or fewer parts turn out to do. */
-static hf_status plan_all(hf_arena *arena, hf_plan *plan, hf_error *error) {
-    enum { MANY = 5, FEW = 4 };
-    hf_status status = plan->stepped ? hf_plan_make_ladder(arena, plan, MANY, error) : HF_OK;
-    if (status == HF_OK && !plan->setup.pilot)
-        status = make_table(arena, plan, plan->setup.cv, &plan->base, error);
-    bool few = plan->base.parts.recommended > 0 && plan->base.parts.recommended <= FEW;
-    if (status == HF_OK && plan->stepped && few && isnan(plan->setup.step)) {
-        status = hf_plan_make_ladder(arena, plan, FEW, error);
-        if (status == HF_OK) status = make_table(arena, plan, plan->setup.cv, &plan->base, error);
-    }
-    if (status == HF_OK && !plan->setup.pilot)
-        status = make_table(arena, plan, plan->setup.cv / 2, &plan->half, error);
-    if (status == HF_OK && !plan->setup.pilot)
-        status = make_table(arena, plan, plan->setup.cv * 2, &plan->twice, error);
-    return status;
+static hf_status make_scenarios(hf_arena *arena, hf_plan *plan, hf_error *error) {
+    hf_status status = HF_OK;
+    if (plan->setup.pilot) return status;
+    status = hf_plan_table(arena, plan, plan->setup.cv / 2, plan->setup.confidence, 0, &plan->half, error);
+    if (status != HF_OK) return status;
+    return hf_plan_table(arena, plan, plan->setup.cv * 2, plan->setup.confidence, 0, &plan->twice, error);
 }
 
-hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
-                       const hf_plan **out, hf_error *error) {
+hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                        hf_plan **out, hf_error *error) {
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
     plan->setup = *setup;
     plan->campaign = campaign;
     plan->stepped = setup->pilot || setup->force.records != HF_RIG_RECORDS_NONE || !isnan(setup->step) ||
                     setup->weight_count > 0;
+    plan->price_step = NAN;
     hf_status status = hf_plan_take_pilot(arena, campaign, plan, error);
     if (status == HF_OK) status = hf_plan_point_to_next(campaign, &plan->setup, error);
     if (status == HF_OK) status = hf_plan_check(&plan->setup, error);
-    if (status != HF_OK) return status;
-    plan->calibration = hf_plan_calibrate(&plan->setup);
-    status = plan_all(arena, plan, error);
+    if (status == HF_OK) plan->calibration = hf_plan_calibrate(&plan->setup);
+    *out = plan;
+    return status;
+}
+
+hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                       const hf_plan **out, hf_error *error) {
+    hf_plan *plan;
+    hf_status status = hf_plan_start(arena, campaign, setup, &plan, error);
+    if (status == HF_OK) status = hf_plan_make_day(arena, plan, error);
+    if (status == HF_OK && !setup->brief) status = make_scenarios(arena, plan, error);
     if (status != HF_OK) return status;
     size_t chosen = plan->base.parts.recommended;
     if (isnan(plan->calibration.needed) && chosen)
         hf_plan_calibrate_at(&plan->setup, plan->base.parts.rows[chosen - 2].expected, &plan->calibration);
-    price_of_step(plan);
+    if (!setup->brief) price_of_step(plan);
     status = hf_plan_make_looks(arena, plan, error);
     if (status != HF_OK) return status;
     add_cautions(arena, plan);

@@ -59,17 +59,21 @@ static bool is_finished(const hf_specimen *specimen) {
     return specimen->outcome == HF_OUTCOME_FAILED && !specimen->reused && closed && specimen->pull.lower > 0;
 }
 
+static size_t finished_of(const hf_design *design) {
+    size_t count = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) count += is_finished(&design->specimens[i]);
+    return count;
+}
+
 bool hf_plan_has_pilot(const hf_design *design) {
-    for (size_t i = 0; i < design->specimen_count; i++)
-        if (is_finished(&design->specimens[i])) return true;
-    return false;
+    size_t finished = finished_of(design);
+    return finished > 0 && finished <= HF_PLAN_PILOT_PULLS;
 }
 
 hf_status hf_plan_point_to_next(const hf_campaign *campaign, const hf_plan_setup *setup, hf_error *error) {
     const hf_design *design = campaign ? hf_campaign_design(campaign, setup->design) : NULL;
-    size_t finished = 0;
     if (!design || setup->pilot || setup->mean > 0) return HF_OK;
-    for (size_t i = 0; i < design->specimen_count; i++) finished += is_finished(&design->specimens[i]);
+    size_t finished = finished_of(design);
     if (finished <= HF_PLAN_PILOT_PULLS) return HF_OK;
     return hf_error_set(
         error, HF_BAD_DATA,

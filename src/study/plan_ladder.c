@@ -65,24 +65,31 @@ static hf_status check_pilot_reach(const hf_plan *plan, hf_error *error) {
                         cause, last, from);
 }
 
+hf_status hf_plan_guess(const hf_plan_setup *setup, hf_guess *out, hf_error *error) {
+    hf_status status = hf_guess_of(hf_family_governing(setup->family), setup->mean, setup->cv, out);
+    return status == HF_OK
+               ? status
+               : hf_error_set(error, HF_USAGE, "mean %g N with a scatter of %g: no strength law is so narrow",
+                              setup->mean, setup->cv);
+}
+
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error) {
     const hf_plan_setup *s = &plan->setup;
     hf_weight_search *search;
     hf_guess guess;
     hf_status status = make_search(arena, plan, &search, error);
+    if (status == HF_OK && !s->pilot) status = hf_plan_guess(s, &guess, error);
     if (status != HF_OK) return status;
     hf_ladder_rig rig = rig_of(plan, search);
     if (s->pilot)
         status = hf_pilot_ladder(arena, s->pilot_start, s->pilot_top, s->pilot_ratio, &rig, &plan->ladder);
-    else {
-        status = hf_guess_of(hf_family_governing(s->family), s->mean, s->cv, &guess);
-        if (status != HF_OK)
-            return hf_error_set(error, HF_USAGE,
-                                "mean %g N with a scatter of %g: no strength law is so narrow", s->mean,
-                                s->cv);
+    else if (plan->climber_count)
+        status = hf_ladder_plan_common(arena, plan->climbers, plan->climber_count, &rig, &plan->ladder);
+    else
         status = hf_ladder_plan(arena, &guess, parts, isnan(s->step) ? 0 : s->step, &rig, &plan->ladder);
-    }
     if (status == HF_OK && s->pilot) return check_pilot_reach(plan, error);
     if (status == HF_OK || status == HF_MEMORY) return status;
-    return hf_error_set(error, HF_USAGE, "no ladder: %s", ladder_words(plan));
+    return hf_error_set(error, HF_USAGE, "no ladder%s: %s",
+                        plan->climber_count ? " for all designs (--own-ladders gives each its own)" : "",
+                        ladder_words(plan));
 }

@@ -1,4 +1,4 @@
-/* What plan.c, plan_guess.c, plan_ladder.c and plan_next.c share. */
+/* What the files that make a plan share. */
 #ifndef HF_STUDY_PLAN_PARTS_H
 #define HF_STUDY_PLAN_PARTS_H
 
@@ -22,7 +22,7 @@ hf_status hf_plan_check(const hf_plan_setup *setup, hf_error *error);
 /* HF_BAD_DATA where no mean is stated and the design has more finished pulls than a guess is moved to: they say more than a guess. */
 hf_status hf_plan_point_to_next(const hf_campaign *campaign, const hf_plan_setup *setup, hf_error *error);
 
-/* Whether the design has a finished pull that a guess can be moved to. */
+/* Whether the design has finished pulls that a guess can be moved to, and not so many that they say more than a guess. */
 bool hf_plan_has_pilot(const hf_design *design);
 
 /* Force on the part with nothing added. */
@@ -35,7 +35,20 @@ hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double 
 /* Fills plan->looks where looks are stated. */
 hf_status hf_plan_make_looks(hf_arena *arena, hf_plan *plan, hf_error *error);
 
+/* The law that is guessed. */
+hf_status hf_plan_guess(const hf_plan_setup *setup, hf_guess *out, hf_error *error);
+
 /* The ladder for so many parts into plan->ladder. */
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error);
+
+/* A question that has been looked through: guess and calibration, nothing planned yet. */
+hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                        hf_plan **out, hf_error *error);
+
+/* Ladder and number of parts of every design of the day, plan->day filled. */
+hf_status hf_plan_make_day(hf_arena *arena, hf_plan *plan, hf_error *error);
+
+/* What a test sees of an effect through steps of so many standard deviations. */
+double hf_plan_seen(double effect, double step_sd);
 
 #endif

@@ -3,7 +3,7 @@
 #include "holdfast/comparing/relabel_power.h"
 #include "holdfast/comparing/welch_power.h"
 #include "holdfast/planning/proof.h"
-#include "holdfast/study/plan.h"
+#include "study/plan_parts.h"
 
 enum { MOST_RELABEL = 200, MOST_STEP = 12 };
 
@@ -28,7 +28,7 @@ static hf_status check_contrast(hf_plan_contrast *p, hf_error *error) {
 }
 
 /* Middles of steps scatter by h²/12 more, and the step allowance takes h²/8 on top: what the test sees of an effect. */
-static double seen_through_steps(double effect, double step_sd) {
+double hf_plan_seen(double effect, double step_sd) {
     return effect / sqrt(1 + step_sd * step_sd * (1.0 / 12 + 1.0 / 8));
 }
 
@@ -46,7 +46,7 @@ hf_status hf_plan_contrast_make(hf_plan_contrast *p, hf_error *error) {
     hf_status status = check_contrast(p, error);
     if (status != HF_OK) return status;
     if (p->by_ratio) p->effect = hf_power_effect_of_ratio(p->ratio, p->cv);
-    double seen = seen_through_steps(p->effect, p->step_sd), n = INFINITY, reached;
+    double seen = hf_plan_seen(p->effect, p->step_sd), n = INFINITY, reached;
     hf_power_setup setup = {2, 2, 1, 1, p->level, p->one_sided};
     status = hf_power_parts(&setup, seen, p->power, &p->n_noncentral_t);
     if (status == HF_OK) status = hf_welch_power_parts(&setup, seen, p->power, &n);

@@ -63,8 +63,8 @@ static void fill_parts(const hf_campaign *campaign, hf_plan_design *out) {
     out->parts = out->wanted > out->there ? out->wanted - out->there : 0;
 }
 
-static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const hf_plan *plan,
-                             hf_plan_design *out) {
+static hf_status fill_design(hf_arena *arena, const hf_plan_day *day, size_t at, hf_plan_design *out) {
+    const hf_plan *plan = day->plans[at];
     hf_plan_rung *rungs = HF_ARENA_NEW_ARRAY(arena, hf_plan_rung, plan->ladder.count);
     if (!rungs) return HF_MEMORY;
     for (size_t i = 0; i < plan->ladder.count; i++) {
@@ -76,10 +76,9 @@ static hf_status fill_design(hf_arena *arena, const hf_campaign *campaign, const
                             .rungs = rungs,
                             .rung_count = plan->ladder.count,
                             .pilot = plan->setup.pilot};
-    const hf_stated_looks *looks = &plan->setup.looks;
-    out->wanted = plan->setup.pilot ? 1 : looks->given ? looks->last : plan->base.parts.recommended;
-    if (plan->setup.looks_asked && !plan->setup.pilot) out->looks = looks;
-    fill_parts(campaign, out);
+    out->wanted = hf_plan_parts(plan, day);
+    if (plan->setup.looks_asked && !plan->setup.pilot) out->looks = &plan->setup.looks;
+    fill_parts(plan->campaign, out);
     return HF_OK;
 }
 
@@ -102,26 +101,6 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
         at += designs[i].parts;
     }
     return status;
-}
-
-/* The same question about another design: its own guess, goal and family, except where flags had their say. */
-static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked, const char *design) {
-    hf_plan_setup first, own = *asked, its;
-    if (hf_plan_setup_of(campaign, asked->design, &first, NULL) != HF_OK ||
-        hf_plan_setup_of(campaign, design, &its, NULL) != HF_OK)
-        return own;
-    own.design = its.design;
-    own.mean = its.mean;
-    own.cv = its.cv;
-    own.mean_stated = false;
-    own.scatter = its.scatter;
-    own.required = its.required;
-    own.by_service = its.by_service;
-    if (!asked->looks_asked) own.looks = its.looks;
-    if (asked->content == first.content) own.content = its.content;
-    if (asked->confidence == first.confidence) own.confidence = its.confidence;
-    if (asked->family == first.family) own.family = its.family;
-    return own;
 }
 
 /* Why, and what to do. */
@@ -147,33 +126,23 @@ static const char *why_none(hf_how_many_reason reason) {
     return "the guess does not allow one";
 }
 
-hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
-                               bool only_one, const char *today, hf_plan_writing *out, hf_error *error) {
-    hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, campaign->design_count);
-    size_t count = 0;
+hf_status hf_plan_writing_make(hf_arena *arena, const hf_plan *plan, const char *today, hf_plan_writing *out,
+                               hf_error *error) {
+    const hf_plan_day *day = &plan->day;
+    hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, day->count);
     if (!designs) return hf_error_set(error, HF_MEMORY, "out of memory");
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const hf_design *design = &campaign->designs[i];
-        hf_plan_setup own = *setup;
-        const hf_plan *plan;
-        if (strcmp(design->id, setup->design) != 0) {
-            bool guessed = design->guess.mean.given && design->guess.cv.given;
-            if (only_one || !(guessed || hf_plan_has_pilot(design))) continue;
-            own = setup_for(campaign, setup, design->id);
-        }
-        hf_status status = hf_plan_make(arena, campaign, &own, &plan, error);
-        if (status != HF_OK) return status;
-        if (!own.pilot && !plan->base.parts.recommended && !own.looks.given)
+    for (size_t i = 0; i < day->count; i++) {
+        if (!hf_plan_parts(day->plans[i], day))
             return hf_error_set(
                 error, HF_NO_RESULT,
-                "design \"%s\": no number of parts can be recommended, so nothing is written: %s", design->id,
-                why_none(plan->base.parts.reason));
-        if (fill_design(arena, campaign, plan, &designs[count++]) != HF_OK)
+                "design \"%s\": no number of parts can be recommended, so nothing is written: %s",
+                day->plans[i]->setup.design, why_none(day->plans[i]->base.parts.reason));
+        if (fill_design(arena, day, i, &designs[i]) != HF_OK)
             return hf_error_set(error, HF_MEMORY, "out of memory");
     }
-    if (fill_orders(arena, designs, count, setup->seed) != HF_OK)
+    if (fill_orders(arena, designs, day->count, plan->setup.seed) != HF_OK)
         return hf_error_set(error, HF_MEMORY, "out of memory");
-    *out = (hf_plan_writing){setup->seed, today, designs, count};
+    *out = (hf_plan_writing){plan->setup.seed, today, designs, day->count};
     return HF_OK;
 }
 

@@ -160,12 +160,40 @@ static void add_expectation(hf_document *d, const hf_plan *plan, const hf_how_ma
                          100 * row->without_bound);
 }
 
+/* A number that was asked for, whatever is recommended. */
+static void add_asked(hf_document *d, const hf_plan *plan, const hf_how_many_row *row) {
+    const hf_how_many *parts = &plan->base.parts;
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%zu parts, as asked.", row->n);
+    if (!isnan(row->assurance))
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "They reach the required %s with a chance of %s.",
+                         hf_load_stated(d, plan->setup.required), hf_chance_text(d, row->assurance, 2));
+    if (isfinite(row->expected)) add_expectation(d, plan, row);
+    if (parts->recommended && parts->recommended != row->n)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Recommended are %zu: %s.", parts->recommended,
+                         reason_words(plan, parts));
+    else if (!parts->recommended)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "No number can be recommended: %s.",
+                         reason_words(plan, parts));
+}
+
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
+    const hf_how_many_row *asked = plan->setup.parts ? hf_plan_row(plan, plan->setup.parts) : NULL;
+    if (asked) {
+        add_asked(d, plan, asked);
+        return;
+    }
     if (parts->recommended) {
-        hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts: %s.", parts->recommended,
-                         reason_words(plan, parts));
-        add_expectation(d, plan, &parts->rows[parts->recommended - 2]);
+        size_t apart = plan->day.apart.n > parts->recommended ? plan->day.apart.n : 0;
+        const hf_how_many_row *row = hf_plan_row(plan, apart ? apart : parts->recommended);
+        if (apart)
+            hf_document_addf(d, HF_BLOCK_ANSWER,
+                             "Pull %zu parts to tell the designs apart; for the bound alone, %zu: %s.", apart,
+                             parts->recommended, reason_words(plan, parts));
+        else
+            hf_document_addf(d, HF_BLOCK_ANSWER, "Pull %zu parts: %s.", parts->recommended,
+                             reason_words(plan, parts));
+        if (row) add_expectation(d, plan, row);
         return;
     }
     hf_document_addf(d, HF_BLOCK_ANSWER, "No number of parts can be recommended: %s.",
@@ -177,9 +205,9 @@ static void add_answer(hf_document *d, const hf_plan *plan) {
         hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
 }
 
-/* The rows people look at: all up to 12, then a few, and always the recommended one. */
-static bool shown(size_t n, size_t recommended) {
-    return n <= 12 || n == 15 || n == 20 || n == 25 || n % 10 == 0 || n == recommended;
+/* The rows people look at: all up to 12, then a few, and always those recommended and asked for. */
+static bool shown(size_t n, size_t recommended, size_t asked) {
+    return n <= 12 || n == 15 || n == 20 || n == 25 || n % 10 == 0 || n == recommended || n == asked;
 }
 
 /* The columns, and what they mean. */
@@ -218,7 +246,8 @@ static void add_table(hf_document *d, const hf_plan *plan) {
     if (parts->one && row_cells(d, plan, parts->one, cells)) hf_document_row(d, table, cells);
     for (size_t i = 0; i < parts->count; i++) {
         const hf_how_many_row *r = &parts->rows[i];
-        if (shown(r->n, parts->recommended) && row_cells(d, plan, r, cells)) hf_document_row(d, table, cells);
+        if (shown(r->n, parts->recommended, hf_plan_parts(plan, &plan->day)) && row_cells(d, plan, r, cells))
+            hf_document_row(d, table, cells);
     }
     add_legend(d, plan);
     if (parts->by_scatter)
@@ -349,7 +378,7 @@ static void plan_document(const void *result, hf_document *d) {
     const hf_plan_setup *s = &plan->setup;
     hf_document_addf(d, HF_BLOCK_TITLE, "%s",
                      plan->campaign && plan->campaign->title[0] ? plan->campaign->title : "Test plan");
-    hf_plan_say_others(d, plan);
+    hf_plan_say_day(d, plan);
     if (s->pilot) {
         hf_plan_say_pilot(d, plan);
     } else {

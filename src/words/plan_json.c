@@ -213,6 +213,14 @@ static bool has_looks(const hf_place *p) {
     return plan_of(p)->looks.rows != NULL;
 }
 
+static bool has_day(const hf_place *p) {
+    return plan_of(p)->day.count > 1 && !plan_of(p)->setup.pilot;
+}
+
+static bool has_asked(const hf_place *p) {
+    return plan_of(p)->setup.parts > 0;
+}
+
 static bool has_twice(const hf_place *p) {
     return plan_of(p)->twice.parts.count > 0;
 }
@@ -230,6 +238,8 @@ static const hf_field plan_fields[] = {
     HF_MEMBER(COUNT, "replicates", base.parts.replicates),
     HF_MEMBER(COUNT, "recommended", base.parts.recommended),
     HF_FOUND(TEXT, "recommended_because", why_recommended),
+    {.key = "parts_asked", .kind = HF_FIELD_COUNT, HF_AT(setup.parts), .given = has_asked},
+    {.key = "day", .kind = HF_FIELD_OBJECT, HF_AT(day), .record = &hf_json_plan_day, .given = has_day},
     HF_PART("guess", &guess_record),
     HF_MEMBER(BOOL, "required_by_service_load", setup.by_service),
     HF_MAYBE(LOAD, "required", setup.required, "not_stated"),

@@ -18,8 +18,8 @@ double hf_plan_added(const hf_plan *plan, double force);
 /* How wide the rungs of a pilot came out, and whether its ladder spans what was asked. */
 void hf_plan_say_pilot(hf_document *document, const hf_plan *plan);
 
-/* Where no design was asked for: which of the file's is planned, and what to type for the others. */
-void hf_plan_say_others(hf_document *document, const hf_plan *plan);
+/* Where no design was asked for: all that are planned, how many of each and how long; and which of them follows. */
+void hf_plan_say_day(hf_document *document, const hf_plan *plan);
 
 /* The safety list of every plan and sheet. */
 void hf_rig_safety(hf_document *document);

@@ -1,4 +1,4 @@
-/* Loads hung and weights in words, for the plan and the worksheet; the pilot and the other designs in words. */
+/* Loads hung and weights in words, for the plan and the worksheet; the pilot in words. */
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
@@ -61,26 +61,4 @@ void hf_plan_say_pilot(hf_document *d, const hf_plan *plan) {
                          hf_load_text(d, last, 3), hf_load_stated(d, s->pilot_top),
                          ladder->end == HF_LADDER_ENDS_RATING ? "the rig may carry no more"
                                                               : "the weights make no more");
-}
-
-/* Safe to type as it stands. */
-static bool is_one_word(const char *id) {
-    return id[strspn(id, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.")] == '\0';
-}
-
-/* One design is planned at a time; the rest must not be taken for planned. */
-void hf_plan_say_others(hf_document *d, const hf_plan *plan) {
-    const hf_campaign *campaign = plan->campaign;
-    hf_text text = {0};
-    if (!campaign || campaign->design_count < 2 || plan->setup.design_stated) return;
-    for (size_t i = 0; i < campaign->design_count; i++) {
-        const char *id = campaign->designs[i].id, *quote = is_one_word(id) ? "" : "\"";
-        if (strcmp(id, plan->setup.design) != 0)
-            hf_text_addf(&text, "%s--design %s%s%s", text.length ? ", " : "", quote, id, quote);
-    }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "This is the plan of %s, the first design of the file. For the others: %s. --write "
-                     "writes the plans of all that have a guess or a first pull.",
-                     plan->setup.design, text.bytes ? text.bytes : "");
-    hf_text_free(&text);
 }

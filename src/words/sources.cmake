@@ -24,6 +24,7 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   plan_looks.c
   plan_small.c
   plan_words.c
+  plan_day.c
   small_reports.c
   journal_reports.c
   bench_reports.c

@@ -10,14 +10,14 @@ holdfast_allocation_program(allocation_failures)
 holdfast_allocation_program(allocation_failures_single ${PROJECT_SOURCE_DIR}/src/base/arena.c)
 target_compile_definitions(allocation_failures_single PRIVATE HF_ARENA_SINGLE)
 
-set(HOLDFAST_MEMORY_COMMANDS "check" "assess --threads 1" "assess --json --threads 1" "compare --threads 1" "plan --threads 1"
+set(HOLDFAST_MEMORY_COMMANDS "check" "assess --threads 1" "assess --json --threads 1" "compare --threads 1" "plan --max-n=4 --threads 1"
   "report --threads 1" "notebook --threads 1")
 # Of every place in the code where memory is asked for, a spread of this many; target allocation_failures_all refuses each one.
 set(HOLDFAST_MEMORY_SPREAD 30)
 set(HOLDFAST_MEMORY_ALL)
 foreach(line IN LISTS HOLDFAST_MEMORY_COMMANDS)
   separate_arguments(words UNIX_COMMAND "${line}")
-  string(REGEX REPLACE " --threads 1| --" "_" name "memory_${line}")
+  string(REGEX REPLACE " --threads 1|=[0-9]+| --" "_" name "memory_${line}")
   string(REGEX REPLACE "_+$" "" name ${name})
   set(folder ${PROJECT_SOURCE_DIR}/tests/memory)
   holdfast_script_test(${name}_sites full $<TARGET_FILE:allocation_failures_single> --sites=${HOLDFAST_MEMORY_SPREAD} ${folder} small.json ${words})

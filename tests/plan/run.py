@@ -160,7 +160,7 @@ def check_other_designs_are_named():
     with tempfile.TemporaryDirectory() as folder:
         path = campaign(folder)
         text = flat(run("plan", path))
-        assert '--design "=1+1"' in text and "--write writes the plans of all" in text, text
+        assert '--design "=1+1", which plans it alone' in text and "on one ladder" in text, text
         assert "first design of the file" not in run("plan", path, "--design", "ring")
 
 
@@ -488,8 +488,17 @@ def without_plan(text):
     return re.sub(rf',\n *{part}', "", text)
 
 
+def check_write_rungs(rungs, seen):
+    assert len(rungs) == len(seen)
+    for rung, shown in zip(rungs, seen):
+        kilograms = sum(weight * count for weight, count in pieces(rung["weights"]).items())
+        near(rung["load"], kilograms * GRAVITY, 1e-6, "a written rung is what its weights make")
+        near(rung["load"], shown["added"], 1e-6, "written as shown")
+
+
 def check_write():
     with tempfile.TemporaryDirectory() as folder:
+        shown = result("plan", campaign(folder))
         path = campaign(folder)
         run("plan", path, "--write")
         text = read(path)
@@ -501,16 +510,81 @@ def check_write():
         assert orders != sorted(orders), "not in random order"
         assert len({part["id"] for part in planned(text)}) == len(orders)
         assert new["plan"]["seed"] == 1 and re.fullmatch(r"\d{4}-\d\d-\d\d", new["plan"]["made"])
+        assert [one["design"] for one in shown["day"]["designs"]] == [design["id"] for design in new["designs"]]
+        assert shown["day"]["parts"] == len(orders) and shown["day"]["one_ladder"] is True
+        near(shown["day"]["minutes"], sum(one["parts"] * one["minutes_a_pull"] for one in shown["day"]["designs"]), 1e-9, "minutes of the day")
+        for design, one in zip(new["designs"], shown["day"]["designs"]):
+            assert sum(part.get("outcome") == "planned" for part in design["specimens"]) == one["parts"], design["id"]
+            check_write_rungs(new["plan"]["ladders"][design["id"]], shown["ladder"])
+
+
+def check_write_own_ladders():
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        run("plan", path, "--write", "--own-ladders")
+        new = json.loads(read(path))
         for design in new["designs"]:
             own = result("plan", campaign(folder), "--design", design["id"])
-            count = sum(part.get("outcome") == "planned" for part in design["specimens"])
-            assert own["recommended"] == count, f"{design['id']}: {count} planned, {own['recommended']} recommended alone"
-            rungs = new["plan"]["ladders"][design["id"]]
-            assert len(rungs) == len(own["ladder"])
-            for rung, seen in zip(rungs, own["ladder"]):
-                kilograms = sum(weight * count for weight, count in pieces(rung["weights"]).items())
-                near(rung["load"], kilograms * GRAVITY, 1e-6, "a written rung is what its weights make")
-                near(rung["load"], seen["added"], 1e-6, "written as shown")
+            assert own["recommended"] == sum(part.get("outcome") == "planned" for part in design["specimens"]), design["id"]
+            check_write_rungs(new["plan"]["ladders"][design["id"]], own["ladder"])
+
+
+def check_one_ladder():
+    """Fine wherever parts of any design break, whichever of them is asked first."""
+    three = {"a": (900, 0.12), "b": (400, 0.10), "c": (6000, 0.05)}
+    ladders = []
+    for names in itertools.permutations(three):
+        plan = json.loads(CAMPAIGN)
+        plan.update(weights=[{"load": "1 kg", "count": 900}], designs=[{"id": name, "guess": dict(zip(("mean", "cv"), three[name]))} for name in names])
+        plan["rig"]["rating"] = "20 kN"
+        with tempfile.TemporaryDirectory() as folder:
+            seen = result("plan", campaign(folder, json.dumps(plan)))
+        ladders.append([rung["force"] for rung in seen["ladder"]])
+    assert all(ladder == ladders[0] for ladder in ladders), "the ladder depends on the order of the designs"
+    rungs = ladders[0]
+    for mean, cv in three.values():
+        fine = [high - low for low, high in zip(rungs, rungs[1:]) if low < mean * (1 + 2 * cv) and high > mean * (1 - 2 * cv)]
+        assert max(fine) <= mean * cv * 1.001, (mean, max(fine))
+    between = [high - low for low, high in zip(rungs, rungs[1:]) if low > 900 * 1.5 and high < 0.6 * 6000]
+    assert between and min(between) > 1.5 * 6000 * 0.05, "coarse where no part breaks"
+
+
+def check_tell_apart():
+    """Welch's test at the level that Holm leaves one of three pairs, by simulation: the number told reaches the chance, one fewer does not."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        seen = result("plan", path, "--tell-apart", "15%")["day"]
+        apart = seen["tell_apart"]
+        near(apart["level_of_a_pair"], 0.05 / 3, 1e-12, "level of a pair")
+        assert apart["cv"] == 0.12 and all(one["parts"] >= apart["n"] for one in seen["designs"]), seen
+        s = math.sqrt(math.log1p(0.12 ** 2))
+        effect = math.log(1.15) / s / math.sqrt(1 + apart["step_in_sd"] ** 2 * (1 / 12 + 1 / 8))
+        draws = numpy.random.default_rng(20240519)
+        power = {}
+        for n in (apart["n"] - 1, apart["n"]):
+            p = stats.ttest_ind(draws.normal(effect, 1, (60000, n)), draws.normal(0, 1, (60000, n)), axis=1, equal_var=False).pvalue
+            power[n] = (p < 0.05 / 3).mean()
+        assert power[apart["n"] - 1] < 0.805 and power[apart["n"]] > 0.795, power
+        fewer = result("plan", path, "--parts", str(apart["n"]))["day"]
+        assert all(one["parts"] == apart["n"] for one in fewer["designs"]) and fewer["tell_apart"]["smallest_ratio"] <= 1.15 + 1e-9, fewer
+        assert f"takes {apart['n']} of each" in flat(run("plan", path, "--tell-apart", "0.15"))
+        run("plan", path, "--write", "--tell-apart", "15%")
+        assert len(planned(read(path))) == seen["parts"]
+        one_clear_line(["plan", path, "--design", "ring", "--tell-apart", "15%"], "--tell-apart", (2,))
+        one_clear_line(["plan", *GUESS, "--tell-apart", "15%"], "--tell-apart", (2,))
+
+
+def check_asked_parts():
+    plan = result("plan", *GUESS, *RIG, "--parts", "6")
+    text = flat(run("plan", *GUESS, *RIG, "--parts", "6"))
+    assert plan["parts_asked"] == 6 and "6 parts, as asked." in text and f"Recommended are {plan['recommended']}:" in text, text
+    text = flat(run("plan", *GUESS, *RIG, "--parts", "6", "--require", "600", code=1))
+    assert re.search(r"They reach the required 600 N with a chance of [\d.]+ %", text), text
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        run("plan", path, "--write", "--parts", "6", "--design", "ring")
+        assert len(planned(read(path))) == 6
+    one_clear_line(["plan", *GUESS, "--parts", "6", "--looks", "3:5"], "--looks", (2,))
 
 
 def check_write_again():

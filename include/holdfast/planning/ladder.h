@@ -3,7 +3,9 @@
  * Most of the way up tells nothing: no part is expected to break there, so the steps may be coarse. Where parts do break, the
  * step decides how well their strength is known, so there the steps are fine: at most half a standard deviation for up to four
  * parts, one for more. The change of speed lies at 0.75 of the load that 0.5 % of all parts are expected not to
- * reach. Rungs move to what the owned weights can really make, with the least handling on the way. */
+ * reach. Rungs move to what the owned weights can really make, with the least handling on the way.
+ *
+ * Designs that are to be compared climb one ladder: fine, by the finest step wanted there, wherever parts of any of them break. */
 #ifndef HOLDFAST_PLANNING_LADDER_H
 #define HOLDFAST_PLANNING_LADDER_H
 
@@ -81,6 +83,16 @@ double hf_ladder_change(const hf_guess *guess);
 /* The two-speed ladder, arrays in the arena. step 0: the default for `parts`. HF_RANGE or HF_NO_RESULT with out->problem set, HF_MEMORY. */
 hf_status hf_ladder_plan(hf_arena *arena, const hf_guess *guess, size_t parts, double step,
                          const hf_ladder_rig *rig, hf_ladder *out);
+
+/* A design that climbs a ladder, and the fine step wanted where its parts break. */
+typedef struct hf_ladder_design {
+    hf_guess guess;
+    double step; /* 0: the default for many parts */
+} hf_ladder_design;
+
+/* The ladder that `count` designs climb together, judged for the first of them; the rungs do not depend on their order. As above. */
+hf_status hf_ladder_plan_common(hf_arena *arena, const hf_ladder_design *designs, size_t count,
+                                const hf_ladder_rig *rig, hf_ladder *out);
 
 /* Chances and minutes of an existing ladder (from a file or after `hf_guess` has changed) under a guess: fills reached, the expectations and chances. */
 void hf_ladder_judge(const hf_guess *guess, const hf_ladder_rig *rig, hf_ladder_rung *rungs,

@@ -48,6 +48,10 @@ typedef struct hf_plan_setup {
     double dwell_s, handling_s, mount_s;
     hf_stated_looks looks; /* of the goal, or as asked */
     bool looks_asked;      /* by the one who asks */
+    size_t parts;          /* so many are asked for; 0: as recommended */
+    double tell_apart;     /* difference of two designs, as a share, that must be noticed; 0: none */
+    bool own_ladders;      /* each design climbs one of its own; else those planned together climb one */
+    bool brief;            /* without half and double scatter and the price of the step */
     bool pilot;            /* nothing is known: a geometric ladder for one part */
     double pilot_start, pilot_top, pilot_ratio;
     uint64_t seed;
@@ -96,6 +100,25 @@ typedef struct hf_plan_looks {
         samples; /* fixed_parts: as recommended, else as many as the last look has; samples 0: no requirement */
 } hf_plan_looks;
 
+/* Telling the designs of a day apart: Welch's test on ln load as the comparison makes it, at a level shared by all pairs (Holm). */
+typedef struct hf_plan_apart {
+    double cv, step_sd, level, power; /* the largest scatter and step of the designs; level of one pair */
+    size_t pairs;                     /* 0: one design, nothing to compare */
+    size_t n;       /* of each, to notice setup.tell_apart; 0: not asked, or more than a million */
+    double visible; /* least ratio that the fewest planned parts of a design notice; NaN: none */
+} hf_plan_apart;
+
+/* The designs that are planned together, in the order of the file: all that have a guess or a first pull, or the one that was asked for. */
+typedef struct hf_plan_day {
+    const struct hf_plan *const
+        *plans; /* the plan itself among them; of the others only what is written and told of all */
+    size_t count;
+    bool one_ladder;
+    size_t parts;   /* of all; 0 when a number is missing */
+    double minutes; /* for them; NaN when continuous */
+    hf_plan_apart apart;
+} hf_plan_day;
+
 typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
@@ -111,6 +134,9 @@ typedef struct hf_plan {
     hf_step_price price;   /* at the recommended n and the widest fine step */
     double price_step;     /* in standard deviations; NaN when continuous */
     size_t price_parts;
+    hf_plan_day day;
+    const hf_ladder_design *climbers; /* that share the ladder, the plan's own first; NULL: it is alone */
+    size_t climber_count;
     hf_cautions cautions;
 } hf_plan;
 
@@ -121,6 +147,13 @@ hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_p
 /* HF_USAGE (or HF_BAD_DATA with a campaign) with what is missing or out of range; HF_MEMORY. */
 hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                        const hf_plan **out, hf_error *error);
+
+/* The parts that are to be pulled of a plan: as asked, the last look, else as recommended and enough to tell the designs of its day apart. 0: no
+ * number can be recommended. */
+size_t hf_plan_parts(const hf_plan *plan, const hf_plan_day *day);
+
+/* What this number of parts brings; NULL when it is not in the table. */
+const hf_how_many_row *hf_plan_row(const hf_plan *plan, size_t parts);
 
 /* What more parts would bring to a design of the campaign. */
 typedef struct hf_plan_next {

@@ -44,10 +44,10 @@ typedef struct hf_sheet {
 hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design,
                         const hf_sheet **out, hf_error *error);
 
-/* The plan of every design that has a guess (or of `setup->design` alone when only_one) as it is written into the file: the number of parts
- * recommended, less those still planned and those pulled on the very same ladder, in random interleaved order, and the ladder. HF_NO_RESULT when no number can be recommended. */
-hf_status hf_plan_writing_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
-                               bool only_one, const char *today, hf_plan_writing *out, hf_error *error);
+/* The plan as it is written into its campaign, all designs of its day: the number of parts recommended, less those still planned and those
+ * pulled on the very same ladder, in random interleaved order, and the ladder. HF_NO_RESULT when no number can be recommended. */
+hf_status hf_plan_writing_make(hf_arena *arena, const hf_plan *plan, const char *today, hf_plan_writing *out,
+                               hf_error *error);
 
 /* The same plan for another text of the campaign, in which other parts are there already. */
 hf_status hf_plan_writing_again(hf_arena *arena, const hf_campaign *campaign, const hf_plan_writing *writing,

@@ -1,0 +1,199 @@
+/* The designs of a file planned together: one ladder for all, so that rung can be compared with rung, and one day. */
+#include <math.h>
+#include <string.h>
+#include "holdfast/comparing/welch_power.h"
+#include "study/plan_parts.h"
+
+enum { MANY = 5, FEW = 4 };
+static const double apart_power = 0.8, apart_level = 0.05; /* common practice, as plan contrast has them */
+
+/* The same question about another design: its own guess, goal and family, except where flags had their say. */
+static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked, const char *design) {
+    hf_plan_setup first, own = *asked, its;
+    if (hf_plan_setup_of(campaign, asked->design, &first, NULL) != HF_OK ||
+        hf_plan_setup_of(campaign, design, &its, NULL) != HF_OK)
+        return own;
+    own.design = its.design;
+    own.mean = its.mean;
+    own.cv = its.cv;
+    own.mean_stated = false;
+    own.scatter = its.scatter;
+    own.required = its.required;
+    own.by_service = its.by_service;
+    own.brief = true;
+    if (own.most == 1 && !its.scatter.given) own.most = 2;
+    if (!asked->looks_asked) own.looks = its.looks;
+    if (asked->content == first.content) own.content = its.content;
+    if (asked->confidence == first.confidence) own.confidence = its.confidence;
+    if (asked->family == first.family) own.family = its.family;
+    return own;
+}
+
+static bool is_planned(const hf_design *design) {
+    return (design->guess.mean.given && design->guess.cv.given) || hf_plan_has_pilot(design);
+}
+
+static hf_status start_all(hf_arena *arena, hf_plan *plan, hf_plan **plans, size_t *count, hf_error *error) {
+    const hf_campaign *campaign = plan->campaign;
+    bool alone = !campaign || plan->setup.design_stated;
+    *count = 0;
+    for (size_t i = 0; !alone && i < campaign->design_count; i++) {
+        const hf_design *design = &campaign->designs[i];
+        if (strcmp(design->id, plan->setup.design) == 0) {
+            plans[(*count)++] = plan;
+            continue;
+        }
+        if (!is_planned(design)) continue;
+        const hf_plan_setup its = setup_for(campaign, &plan->setup, design->id);
+        hf_status status = hf_plan_start(arena, campaign, &its, &plans[*count], error);
+        if (status != HF_OK) return status;
+        (*count)++;
+    }
+    if (alone) plans[(*count)++] = plan;
+    return HF_OK;
+}
+
+static double step_of(const hf_plan *plan, const hf_guess *guess, size_t parts) {
+    return isnan(plan->setup.step) ? hf_ladder_default_step(guess, parts) : plan->setup.step;
+}
+
+static bool has_few(const hf_plan *plan) {
+    size_t parts = plan->base.parts.recommended;
+    return parts > 0 && parts <= FEW;
+}
+
+/* Every plan sees all that climb with it, itself first. */
+static hf_status share_ladder(hf_arena *arena, hf_plan **plans, size_t count, const size_t *parts,
+                              hf_error *error) {
+    for (size_t i = 0; i < count; i++) {
+        hf_ladder_design *climbers = HF_ARENA_NEW_ARRAY(arena, hf_ladder_design, count);
+        if (!climbers) return hf_error_set(error, HF_MEMORY, "out of memory");
+        for (size_t j = 0; j < count; j++) {
+            const hf_plan *other = plans[(i + j) % count];
+            const hf_plan_setup *s = &other->setup;
+            hf_status status = hf_plan_guess(s, &climbers[j].guess, error);
+            if (status != HF_OK) return status;
+            climbers[j].step = step_of(other, &climbers[j].guess, parts[(i + j) % count]);
+        }
+        plans[i]->climbers = climbers;
+        plans[i]->climber_count = count;
+    }
+    return HF_OK;
+}
+
+/* The default step depends on the number of parts and the number of parts on the step: the wide step first, and again with the fine
+ * one where four or fewer parts turn out to do. */
+static hf_status number_all(hf_arena *arena, hf_plan **plans, size_t count, bool together, hf_error *error) {
+    size_t *parts = HF_ARENA_NEW_ARRAY(arena, size_t, count);
+    if (!parts) return hf_error_set(error, HF_MEMORY, "out of memory");
+    for (size_t i = 0; i < count; i++) parts[i] = MANY;
+    for (bool again = false, more = true; more; again = true) {
+        hf_status status = together ? share_ladder(arena, plans, count, parts, error) : HF_OK;
+        for (size_t i = 0; status == HF_OK && i < count; i++) {
+            hf_plan *plan = plans[i];
+            if (again && !together && parts[i] != FEW) continue;
+            if (plan->stepped) status = hf_plan_make_ladder(arena, plan, parts[i], error);
+            if (status == HF_OK && !plan->setup.pilot)
+                status =
+                    hf_plan_table(arena, plan, plan->setup.cv, plan->setup.confidence, 0, &plan->base, error);
+        }
+        if (status != HF_OK) return status;
+        more = false;
+        for (size_t i = 0; i < count && !again; i++) {
+            if (!plans[i]->stepped || !has_few(plans[i]) || !isnan(plans[i]->setup.step)) continue;
+            parts[i] = FEW;
+            more = true;
+        }
+    }
+    return HF_OK;
+}
+
+/* --- Telling them apart ------------------------------------------------------------------------------ */
+
+size_t hf_plan_parts(const hf_plan *plan, const hf_plan_day *day) {
+    const hf_stated_looks *looks = &plan->setup.looks;
+    size_t recommended = plan->base.parts.recommended, apart = day->apart.n;
+    if (plan->setup.pilot) return 1;
+    if (plan->setup.parts) return plan->setup.parts;
+    if (looks->given) return looks->last;
+    return recommended && apart > recommended ? apart : recommended;
+}
+
+const hf_how_many_row *hf_plan_row(const hf_plan *plan, size_t parts) {
+    const hf_how_many *table = &plan->base.parts;
+    if (parts == 1) return table->one;
+    return parts >= 2 && parts - 2 < table->count ? &table->rows[parts - 2] : NULL;
+}
+
+/* The widest steps and the largest scatter: what is noticed there is noticed of any pair. */
+static hf_plan_apart widest_of(const hf_plan_day *day) {
+    hf_plan_apart out = {.power = apart_power, .visible = NAN, .pairs = day->count * (day->count - 1) / 2};
+    out.level = apart_level / (double)(out.pairs ? out.pairs : 1);
+    for (size_t i = 0; i < day->count; i++) {
+        const hf_plan *plan = day->plans[i];
+        const hf_plan_setup *s = &plan->setup;
+        out.cv = fmax(out.cv, s->cv);
+        if (plan->stepped) out.step_sd = fmax(out.step_sd, plan->ladder.step_widest / (s->cv * s->mean));
+    }
+    return out;
+}
+
+static size_t fewest_of(const hf_plan_day *day) {
+    size_t fewest = SIZE_MAX;
+    for (size_t i = 0; i < day->count; i++) {
+        size_t parts = hf_plan_parts(day->plans[i], day);
+        fewest = parts < fewest ? parts : fewest;
+    }
+    return fewest;
+}
+
+static void tell_apart(double share, hf_plan_day *day) {
+    hf_plan_apart *apart = &day->apart;
+    *apart = widest_of(day);
+    if (!apart->pairs) return;
+    hf_power_setup setup = {2, 2, 1, 1, apart->level, false};
+    double n, seen, blur = hf_plan_seen(1, apart->step_sd);
+    double effect = blur * hf_power_effect_of_ratio(1 + share, apart->cv);
+    if (share > 0 && hf_welch_power_parts(&setup, effect, apart->power, &n) == HF_OK && isfinite(n))
+        apart->n = (size_t)n;
+    setup.n_a = setup.n_b = (double)fewest_of(day);
+    if (setup.n_a > 1 && hf_welch_power_smallest_difference(&setup, apart->power, &seen) == HF_OK)
+        apart->visible = hf_power_ratio_of_effect(seen / blur, apart->cv);
+}
+
+static void sum_up(hf_plan_day *day) {
+    bool all = true;
+    for (size_t i = 0; i < day->count; i++) {
+        const hf_plan *plan = day->plans[i];
+        size_t parts = hf_plan_parts(plan, day);
+        all = all && parts > 0;
+        day->parts += parts;
+        day->minutes += plan->stepped ? (double)parts * plan->ladder.minutes_per_pull : NAN;
+    }
+    if (!all) day->parts = 0;
+}
+
+static hf_status check_apart(const hf_plan *plan, size_t count, hf_error *error) {
+    double share = plan->setup.tell_apart;
+    if (share == 0) return HF_OK;
+    if (count < 2)
+        return hf_error_set(error, HF_USAGE,
+                            "--tell-apart: expected a file with a guess for two designs or more, and no "
+                            "--design; holdfast plan contrast plans for two that stand in no file");
+    return share > 0 ? HF_OK : hf_error_set(error, HF_USAGE, "--tell-apart: expected a share above 0");
+}
+
+hf_status hf_plan_make_day(hf_arena *arena, hf_plan *plan, hf_error *error) {
+    size_t most = plan->campaign ? plan->campaign->design_count : 1, count;
+    hf_plan **plans = HF_ARENA_NEW_ARRAY(arena, hf_plan *, most);
+    if (!plans) return hf_error_set(error, HF_MEMORY, "out of memory");
+    hf_status status = start_all(arena, plan, plans, &count, error);
+    bool together = count > 1 && plan->stepped && !plan->setup.own_ladders && !plan->setup.pilot;
+    if (status == HF_OK) status = check_apart(plan, count, error);
+    if (status == HF_OK) status = number_all(arena, plans, count, together, error);
+    if (status != HF_OK) return status;
+    plan->day = (hf_plan_day){.plans = (const hf_plan *const *)plans, .count = count, .one_ladder = together};
+    if (!plan->setup.pilot) tell_apart(plan->setup.tell_apart, &plan->day);
+    sum_up(&plan->day);
+    return HF_OK;
+}
