@@ -10,9 +10,9 @@ target_include_directories(coverage_study_program PRIVATE ${CMAKE_CURRENT_SOURCE
 target_link_libraries(coverage_study_program PRIVATE holdfast)
 add_custom_target(coverage_study
   COMMAND sh coverage/study.sh $<TARGET_FILE:coverage_study_program> $<TARGET_FILE:comparison_study_program>
-  $<TARGET_FILE:promise_study_program>
+  $<TARGET_FILE:promise_study_program> $<TARGET_FILE:unseen_study_program>
   WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR} USES_TERMINAL VERBATIM)
-add_dependencies(coverage_study coverage_study_program comparison_study_program promise_study_program)
+add_dependencies(coverage_study coverage_study_program comparison_study_program promise_study_program unseen_study_program)
 
 # How little step allowance the Weibull law needs: cmake --build --preset dev --target allowance_study
 add_executable(allowance_study_program EXCLUDE_FROM_ALL coverage/study_allowance.c coverage/study.c)
@@ -26,3 +26,9 @@ add_executable(promise_study_program EXCLUDE_FROM_ALL coverage/study_promises.c)
 holdfast_compile_options(promise_study_program)
 target_link_libraries(promise_study_program PRIVATE holdfast)
 add_custom_target(promise_study COMMAND promise_study_program USES_TERMINAL VERBATIM)
+
+# A weaker kind among the parts, and another tail: cmake --build --preset dev --target unseen_study
+add_executable(unseen_study_program EXCLUDE_FROM_ALL coverage/study_unseen.c)
+holdfast_compile_options(unseen_study_program)
+target_link_libraries(unseen_study_program PRIVATE holdfast)
+add_custom_target(unseen_study COMMAND unseen_study_program USES_TERMINAL VERBATIM)
