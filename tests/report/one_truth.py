@@ -64,8 +64,8 @@ def check_design(design, unit, kind, text):
         if word != "not_stated" and not re.search(label + r" [^:.]*(?:\.\d+)?[^:.]*: " + re.escape(words[word]), text):
             yield f"{name}: {key} is {word}, and no sentence says \"{label} …: {words[word]}\""
     for caution in design["cautions"]:
-        if squeeze(caution["text"]) not in text:
-            yield f"{name}: caution {caution['code']} is not told: {caution['text']}"
+        if squeeze(f"{caution['title']}: {caution['text']}") not in text:
+            yield f"{name}: caution {caution['code']} is not told: {caution['title']}: {caution['text']}"
 
 
 def sum_lines(text):
