@@ -225,7 +225,12 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     size_t chosen = plan->base.parts.recommended;
     if (isnan(plan->calibration.needed) && chosen)
         hf_plan_calibrate_at(&plan->setup, plan->base.parts.rows[chosen - 2].expected, &plan->calibration);
-    if (!setup->brief) price_of_step(plan);
+    hf_plan_fill_reach(plan);
+    if (!setup->brief) {
+        price_of_step(plan);
+        status = hf_plan_fill_borrow(arena, plan, error);
+        if (status != HF_OK) return status;
+    }
     status = hf_plan_make_looks(arena, plan, error);
     if (status != HF_OK) return status;
     add_cautions(arena, plan);

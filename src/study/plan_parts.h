@@ -48,6 +48,12 @@ hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_p
 /* Ladder and number of parts of every design of the day, plan->day filled. */
 hf_status hf_plan_make_day(hf_arena *arena, hf_plan *plan, hf_error *error);
 
+/* The most that can hang: plan->reach. */
+void hf_plan_fill_reach(hf_plan *plan);
+
+/* Where the weights end the ladder too soon: plan->borrow. */
+hf_status hf_plan_fill_borrow(hf_arena *arena, hf_plan *plan, hf_error *error);
+
 /* What a test sees of an effect through steps of so many standard deviations. */
 double hf_plan_seen(double effect, double step_sd);
 

@@ -160,6 +160,21 @@ static void add_expectation(hf_document *d, const hf_plan *plan, const hf_how_ma
                          100 * row->without_bound);
 }
 
+/* Before all else: a bound above what can be hung is shown by no number of parts. */
+static void add_reach(hf_document *d, const hf_plan *plan) {
+    double needed = plan->calibration.needed;
+    if (!(needed > plan->reach)) return;
+    hf_document_addf(d, HF_BLOCK_ANSWER,
+                     "This rig cannot show %s: %s at most %s on a part, so none can be seen to hold more.",
+                     hf_load_stated(d, plan->setup.required),
+                     plan->reach_by_rating ? "its rating allows" : "all the weights together put",
+                     hf_load_text(d, plan->reach, 3));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "At least %s more on the part is needed: %s.",
+                     hf_load_text(d, needed - plan->reach, 3),
+                     plan->reach_by_rating ? "a stronger rig"
+                                           : "borrow weights or use a lever, within the rig's rating");
+}
+
 /* A number that was asked for, whatever is recommended. */
 static void add_asked(hf_document *d, const hf_plan *plan, const hf_how_many_row *row) {
     const hf_how_many *parts = &plan->base.parts;
@@ -179,6 +194,7 @@ static void add_asked(hf_document *d, const hf_plan *plan, const hf_how_many_row
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *asked = plan->setup.parts ? hf_plan_row(plan, plan->setup.parts) : NULL;
+    add_reach(d, plan);
     if (asked) {
         add_asked(d, plan, asked);
         return;
@@ -321,6 +337,22 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
                      isinf(plan->setup.rating) ? "not known" : hf_chance_text(d, ladder->over_rating, 2));
 }
 
+static void add_borrow(hf_document *d, const hf_plan *plan) {
+    const hf_plan_borrow *borrow = &plan->borrow;
+    if (!borrow->kind) return;
+    const char *pieces = hf_arena_format(d->arena, "%zu more of %s %s", borrow->pieces,
+                                         hf_shortest_text(d, borrow->kind->value), borrow->kind->unit->name);
+    if (borrow->parts)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "With %s nearly no part outlasts the ladder, and %zu parts bring a bound near %s.",
+                         pieces ? pieces : "more", borrow->parts, hf_load_text(d, borrow->expected, 3));
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "With %s nearly no part outlasts the ladder.",
+                         pieces ? pieces : "more");
+    hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                    "A part that outlasts the weights is recorded as held and counts; never leave it out.");
+}
+
 /* Whether rig and weights will do. */
 static void add_verdict(hf_document *d, const hf_plan *plan) {
     const hf_ladder *ladder = &plan->ladder;
@@ -391,6 +423,7 @@ static void plan_document(const void *result, hf_document *d) {
     add_ladder(d, plan);
     if (!s->pilot) {
         add_verdict(d, plan);
+        add_borrow(d, plan);
         add_price(d, plan);
         if (!plan->stepped)
             hf_document_add(d, HF_BLOCK_PARAGRAPH,

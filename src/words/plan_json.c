@@ -132,6 +132,26 @@ static const hf_field rung_fields[] = {HF_MAYBE(LOAD, "force", force, NULL),
 #undef OF
 static const hf_record rung_record = {.name = "rung", .fields = rung_fields};
 
+static hf_found reach(const hf_place *p) {
+    return hf_found_number(isinf(plan_of(p)->reach) ? NAN : plan_of(p)->reach, NULL);
+}
+
+static bool borrows(const hf_place *p) {
+    return plan_of(p)->borrow.kind != NULL;
+}
+
+static hf_found borrowed_weight(const hf_place *p) {
+    return hf_found_number(((const hf_plan_borrow *)p->item)->kind->newtons, NULL);
+}
+
+#define OF hf_plan_borrow
+static const hf_field borrow_fields[] = {
+    HF_MEMBER(COUNT, "pieces", pieces), HF_FOUND_OR(LOAD, "weight", borrowed_weight, NULL),
+    HF_MEMBER(COUNT, "recommended", parts), HF_MAYBE(LOAD, "expected_bound", expected, "no_bound"),
+    HF_FIELDS_END};
+#undef OF
+static const hf_record borrow_record = {.name = "borrow", .fields = borrow_fields};
+
 static const void *next_rung(const hf_place *p, size_t at) {
     return at < plan_of(p)->ladder.count ? &plan_of(p)->ladder.rungs[at] : NULL;
 }
@@ -246,6 +266,8 @@ static const hf_field plan_fields[] = {
     HF_OBJECT("calibration", calibration, &hf_json_calibration),
     HF_INLINE(base.parts, &samples_record),
     {.key = "looks", .kind = HF_FIELD_OBJECT, .record = &hf_json_plan_looks, .given = has_looks},
+    HF_FOUND_OR(LOAD, "most_force", reach, "not_limited"),
+    {.key = "borrow", .kind = HF_FIELD_OBJECT, HF_AT(borrow), .record = &borrow_record, .given = borrows},
     HF_LIST("ladder", next_rung, &rung_record),
     HF_PART("risk", &risk_record),
     HF_PART("pull", &pull_record),

@@ -345,6 +345,34 @@ def check_ladder():
     assert plan["risk"]["over_rating"] < 1e-6 and plan["risk"]["run_out"] < 0.01, plan["risk"]
 
 
+def check_reach_is_said_first():
+    """A bound above all that can be hung: said first, with what is missing."""
+    few = [*GUESS, "--tare", "2.6 kg", "--rating", "2.5 kN", "--weights", "7x10kg"]
+    plan = result("plan", *few, "--require", "1000", code=1)
+    near(plan["most_force"], 72.6 * GRAVITY, 1e-6, "all weights and the hanger")
+    text = flat(run("plan", *few, "--require", "1000", code=1))
+    assert text.index("This rig cannot show 1000 N: all the weights together put at most 712 N") < text.index("No number of parts"), text
+    assert "At least 288 N more" in text, text
+    assert "cannot show" not in run("plan", *few, "--require", "700", code=1)
+    text = flat(run("plan", *GUESS, "--tare", "2.6 kg", "--rating", "650", "--weights", "12x10kg", "--require", "700", code=1))
+    assert "its rating allows at most 650 N" in text, text
+
+
+def check_borrowed_weights():
+    """As many more of the heaviest as nearly all parts need; planned with them, the same number comes out."""
+    plan = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "2.5 kN", "--weights", "9x10kg 2x5kg 4x2kg")
+    pieces = plan["borrow"]["pieces"]
+    with_them = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "2.5 kN", "--weights", f"{9 + pieces}x10kg 2x5kg 4x2kg")
+    near(plan["borrow"]["weight"], 10 * GRAVITY, 1e-9, "the heaviest")
+    assert with_them["risk"]["run_out"] <= 0.001 and "borrow" not in with_them
+    assert plan["borrow"]["recommended"] == with_them["recommended"]
+    near(plan["borrow"]["expected_bound"], with_them["samples"][with_them["recommended"] - 2]["expected_bound"], 1e-9, "bound with them")
+    one_less = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "2.5 kN", "--weights", f"{8 + pieces}x10kg 2x5kg 4x2kg")
+    assert one_less["risk"]["run_out"] > 0.001, one_less["risk"]
+    low = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "1 kN", "--weights", "9x10kg")
+    assert "borrow" not in low, "the rig may not carry more"
+
+
 def check_rating_caps():
     plan = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "1 kN", "--weights", "12x10kg 2x5kg 4x2kg")
     assert max(rung["force"] for rung in plan["ladder"]) <= 1000

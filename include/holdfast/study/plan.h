@@ -119,6 +119,14 @@ typedef struct hf_plan_day {
     hf_plan_apart apart;
 } hf_plan_day;
 
+/* More of the heaviest weights, so that nearly no part outlasts the ladder, and what that brings. */
+typedef struct hf_plan_borrow {
+    const hf_weight *kind; /* NULL: nothing is to be borrowed, or the rig may not carry it */
+    size_t pieces;
+    size_t parts;    /* recommended then; 0: none */
+    double expected; /* bound with them; NaN without */
+} hf_plan_borrow;
+
 typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
@@ -129,7 +137,10 @@ typedef struct hf_plan {
     hf_plan_scenario base, half,
         twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
     hf_plan_looks looks;
-    hf_ladder ladder;      /* count 0 when continuous */
+    hf_ladder ladder; /* count 0 when continuous */
+    double reach;     /* the most that rig and weights can put on a part; INFINITY where nothing limits it */
+    bool reach_by_rating;
+    hf_plan_borrow borrow;
     hf_weight_kind *kinds; /* of `weights`, values in micronewtons */
     hf_step_price price;   /* at the recommended n and the widest fine step */
     double price_step;     /* in standard deviations; NaN when continuous */
