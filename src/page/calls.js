@@ -2,14 +2,12 @@
 
 const calls = {waiting: [], now: null, worker: null, module: null, next: 1};
 
-async function unpacked(id) {
-  const packed = Uint8Array.from(atob(document.getElementById(id).textContent.trim()), letter => letter.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Response(stream).arrayBuffer();
-}
-
 async function startEngine() {
-  calls.module = await WebAssembly.compile(await unpacked("engine"));
+  const element = document.getElementById("engine"), letters = atob(element.textContent.trim()), packed = new Uint8Array(letters.length);
+  for (let i = 0; i < packed.length; i++) packed[i] = letters.charCodeAt(i);
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  calls.engine = unpack(new Uint8Array(await new Response(stream).arrayBuffer()), element.dataset.tables);
+  calls.module = await WebAssembly.compile(calls.engine);
   startWorker();
 }
 

@@ -42,7 +42,11 @@ function frame(title, markup) {
   return element;
 }
 
-// A picture of the engine's: an image runs nothing and asks for nothing.
-function picture(words, svg) {
-  return h("img", {alt: words, src: "data:image/svg+xml;charset=utf-8," + encodeURIComponent(svg)});
+// A page of the engine's that is made when somebody opens it.
+function later(words, title, question) {
+  return h("details", {ontoggle: async ({target}) => {
+    if (!target.open || target.children.length > 1) return;
+    const waiting = target.appendChild(h("p", {class: "hint"}, "Computing …")), page = await question();
+    waiting.replaceWith(page.out ? frame(title, page.out) : h("div", {}, notesOf(page).map(line => h("p", {}, line))));
+  }}, h("summary", {}, words));
 }

@@ -3,7 +3,6 @@
 usage: join.py SOURCES ENGINE VERSION OUT. The same input gives the same bytes; the policy in the page names the hash of its script and
 of its style, so that nothing else runs in it."""
 import base64
-import gzip
 import hashlib
 import json
 import pathlib
@@ -11,14 +10,22 @@ import re
 import subprocess
 import sys
 
+from pack import pack
+
 WORKER = ("engine.js", "worker.js")
-PAGE = ("elements.js", "calls.js", "campaign.js", "keeping.js", "shell.js", "clock.js", "place_plan.js", "place_bench.js", "place_answer.js", "place_file.js", "start.js")
+PAGE = ("elements.js", "unpack.js", "calls.js", "campaign.js", "keeping.js", "shell.js", "clock.js", "place_plan.js", "place_bench.js", "place_answer.js", "place_file.js", "start.js")
 STYLE = ("page.css",)
+
+
+# What would read a text as markup or as a program.
+FORBIDDEN = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\b|new Function|setHTML")
 
 
 def script(folder, names):
     """One script: comment lines and indentation are for those who read the modules."""
     text = "".join((folder / name).read_text(encoding="utf-8") for name in names)
+    if FORBIDDEN.search(text):
+        sys.exit(f"join.py: found {FORBIDDEN.search(text).group()}, expected elements made by h() and texts")
     lines = (re.sub(r"^\s*(//.*)?", "", line) for line in text.splitlines())
     return '"use strict";\n' + "".join(line + "\n" for line in lines if line)
 
@@ -43,7 +50,8 @@ def main():
     texts = {"STYLE": style(folder), "SCRIPT": "(() => {\n" + script(folder, PAGE) + "})();"}
     texts |= {name + "_HASH": hash_of(text) for name, text in texts.items()}
     texts["WORKER"] = script(folder, WORKER)
-    texts["ENGINE"] = base64.b64encode(gzip.compress(engine, 9, mtime=0)).decode()
+    packed, texts["TABLES"] = pack(engine)
+    texts["ENGINE"] = base64.b64encode(packed).decode()
     texts["ABOUT"] = json.dumps({"version": version, "commit": commit_of(folder), "engine": hashlib.sha256(engine).hexdigest()})
     for name, text in texts.items():
         if "</script" in text.lower() or "<!--" in text:

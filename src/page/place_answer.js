@@ -3,18 +3,12 @@
 async function showAnswer(view) {
   if (!needsCampaign(view)) return;
   const report = h("div", {}, h("p", {class: "hint"}, "Computing …"));
-  const more = h("details", {ontoggle: showMore}, h("summary", {}, "What would more pulls bring?"));
+  const more = later("What would more pulls bring?", "What more pulls would bring", () => question(["plan", "next", "FILE", "--format", "html"]));
   fill(view, h("p", {class: "choices"}, button("Save the report", () => saveMade(["report", "FILE"], "-report.html", "text/html")),
     button("Save a card", saveCard)), report, more);
   const made = await question(["report", "FILE"], {topic: "report"});
   if (made.out) fill(report, frame("The report", made.out));
   else fill(report, notesOf(made).map(line => h("p", {}, line)), h("p", {}, h("a", {class: "button", href: "#bench"}, "To the bench")));
-
-  async function showMore() {
-    if (!more.open || more.children.length > 1) return;
-    const page = await question(["plan", "next", "FILE", "--format", "html"]);
-    more.append(page.out ? frame("What more pulls would bring", page.out) : h("div", {}, notesOf(page).map(line => h("p", {}, line))));
-  }
 }
 
 function stem() {

@@ -53,7 +53,7 @@ function drawRung(view) {
       state.at > 0 || waiting ? act("One rung back", () => back(view)) : null),
     h("p", {class: "field inline"}, h("input", {type: "checkbox", id: "dropped", checked: state.dropped,
       onchange: event => keepBench({...bench.state, dropped: event.target.checked})}), h("label", {for: "dropped"}, "the last weight was dropped on")),
-    h("details", {open: bench.open, ontoggle: event => (bench.open = event.target.open)}, h("summary", {}, "All rungs: tap the one that is being loaded"), h("ol", {class: "rungs"}, rungs.map((one, i) =>
+    safety(), h("details", {open: bench.open, ontoggle: event => (bench.open = event.target.open)}, h("summary", {}, "All rungs: tap the one that is being loaded"), h("ol", {class: "rungs"}, rungs.map((one, i) =>
       h("li", {}, button(figure(one.force) + " – " + one.weights, () => jump(view, i), {"aria-current": i === state.at ? "step" : null}))))),
     partsRow(), undoButton());
   if (waiting) startClock(state.since, dwell, seconds => (left.textContent = seconds ? seconds + " s" : "Look: does it hold?"), () => {
@@ -134,7 +134,7 @@ function confirm(view, what, words, asksMode) {
     const result = await change(["record", "FILE", bench.state.part, ...words, ...rest, ...more, "--json"]);
     if (result.code === 0) {
       await keepBench(null);
-      return goTo("bench");
+      return go("bench");
     }
     const asked = result.out.startsWith("{") ? JSON.parse(result.out).questions.map(one => one.text.replace(/^--/, "")) : notesOf(result);
     fill(form.querySelector(".doubts"), asked.map(line => h("p", {}, line)),
@@ -147,7 +147,7 @@ function drawWithoutLadder(view) {
   const form = h("form", {class: "confirm", onsubmit: write}, h("p", {class: "do"}, bench.state.part), h("p", {class: "hint"}, "No ladder is planned for it."),
     field("held", "Last load that held"), field("failed", "Load at which it failed"), field("peak", "Or the highest reading of a scale"), field("mode", "How it failed"),
     h("p", {}, h("button", {class: "main", type: "submit"}, "Write it down")));
-  fill(view, form, partsRow(), undoButton());
+  fill(view, form, safety(), partsRow(), undoButton());
 
   async function write(event) {
     event.preventDefault();
@@ -157,6 +157,11 @@ function drawWithoutLadder(view) {
     await keepBench(null);
     goTo("bench");
   }
+}
+
+// The safety list and the rule when to stop, as they stand on the worksheet.
+function safety() {
+  return later("Before anything hangs: safety, and when to stop", "The worksheet", () => question(["sheet", "FILE"]));
 }
 
 // All parts with what stands of them in the file.

@@ -31,21 +31,24 @@ function share() {
   navigator.share({files: [file]}).catch(() => {});
 }
 
-function pickFile() {
+async function pickFile() {
+  if (window.showOpenFilePicker) {
+    const [from] = await showOpenFilePicker().catch(() => []);
+    return from && openFile(await from.getFile(), from);
+  }
   const input = h("input", {type: "file", accept: ".json,.csv,.txt"});
   input.addEventListener("change", () => input.files.length && openFile(input.files[0]));
   input.click();
 }
 
-async function openFile(file) {
+async function openFile(file, from = null) {
   const text = await file.text();
   if (/\.(csv|txt)$/i.test(file.name)) return importTable(file.name, text);
-  handle.file = null;
+  handle.file = from;
   await take(file.name.replace(/[^\w.-]/g, "-").replace(/^-+/, "") || "campaign.json", text, "", true);
   await keepBench(null);
   const checked = await question(["check", "FILE"]);
-  await goTo(checked.code === 0 ? "answer" : "file");
-  location.hash = shell.place;
+  go(checked.code === 0 ? "answer" : "file");
 }
 
 async function importTable(name, text) {
@@ -89,8 +92,7 @@ async function showBeginningAgain() {
   await take(null, "", "", true);
   await keepBench(null);
   handle.file = null;
-  location.hash = "plan";
-  if (shell.place === "plan") goTo("plan");
+  go("plan");
 }
 
 async function historyList() {

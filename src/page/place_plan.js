@@ -32,7 +32,7 @@ async function showPlan(view) {
     write.disabled = true;
     progress.hidden = false;
     const done = await change(["plan", "FILE", "--write"], {progress: share => (progress.value = share)});
-    if (done.code <= 1) location.hash = "bench";
+    if (done.code <= 1) go("bench");
     else {
       write.disabled = false;
       progress.hidden = true;
@@ -51,7 +51,7 @@ function showBeginning(view) {
 async function openExample() {
   const result = await ask(["new", "example.json", "--example"]);
   await take("example.json", result.files["example.json"], "", true);
-  location.hash = "answer";
+  go("answer");
 }
 
 async function showNew(view) {
@@ -59,12 +59,13 @@ async function showNew(view) {
   const helpOf = name => options.find(option => option.name === name).help;
   const labels = {title: "What is tested", weights: "Weights you have", tare: "Hanger, hook, lever", rating: "What the rig may carry",
     "service-load": "What a part must hold", "design-factor": "Design factor"};
-  const designs = h("div", {}), form = h("form", {onsubmit: begin},
+  const live = h("div", {class: "live"}), designs = h("div", {}), form = h("form", {onsubmit: begin, oninput: soon},
     Object.entries(labels).map(([name, label]) => field(name, label, {help: helpOf(name)})), h("h2", {}, "Designs"),
     h("p", {class: "hint"}, "A guess for each: what a typical part holds, and how much parts scatter (sewn 5 to 10 %, glued by hand 15 to 25 %)."),
     designs, h("p", {class: "choices"}, button("Another design", () => addDesign()), button("Fill in an invented day", invent)),
     h("p", {}, h("button", {class: "main", type: "submit"}, "Plan this test")));
-  fill(view, h("h2", {}, "New test"), form);
+  let timer = null;
+  fill(view, h("h2", {}, "New test"), form, live);
   addDesign();
   form.querySelector("input").focus();
 
@@ -78,11 +79,12 @@ async function showNew(view) {
     for (const name of Object.keys(labels)) form.elements[name].value = inventedDay[name];
     fill(designs);
     for (const design of inventedDay.designs) addDesign(...design);
+    soon();
     form.querySelector("[type=submit]").focus();
   }
 
-  async function begin(event) {
-    event.preventDefault();
+  // What was typed as a campaign file by the engine's own commands: {file, result}.
+  async function asFile(options) {
     const valueOf = name => form.elements[name].value.trim();
     const said = pairs => pairs.flatMap(([name, value]) => (value ? ["--" + name, value] : []));
     const rows = [...designs.children].map((row, i) => ["name", "mean", "cv"].map(part => valueOf(part + "-" + (i + 1)))).filter(row => row.some(Boolean));
@@ -90,11 +92,35 @@ async function showNew(view) {
     for (const [name] of rows) ids.push(idOf(name, ids));
     const guessOf = row => said([["name", row[0]], ["mean", row[1]], ["cv", row[2]]]);
     const first = rows.length ? ["--design", ids[0], ...guessOf(rows[0])] : [];
-    let result = await ask(["new", file, ...said(Object.keys(labels).map(name => [name, valueOf(name)])), ...first]);
-    for (let i = 1; i < rows.length && result.code === 0; i++) result = await ask(["add", file, ids[i], ...guessOf(rows[i])], result.files);
+    let result = await ask(["new", file, ...said(Object.keys(labels).map(name => [name, valueOf(name)])), ...first], {}, options);
+    for (let i = 1; i < rows.length && result.code === 0; i++) result = await ask(["add", file, ids[i], ...guessOf(rows[i])], result.files, options);
+    return {file, result, guess: rows.length ? guessOf(["", ...rows[0].slice(1)]) : []};
+  }
+
+  // The answer while somebody types: from closed forms at once, then simulated on the ladder of these weights.
+  function soon() {
+    clearTimeout(timer);
+    timer = setTimeout(answerNow, 200);
+  }
+
+  async function answerNow() {
+    const {file, result, guess} = await asFile({topic: "live"});
+    if (result.code !== 0) return fill(live, notesOf(result).map(line => h("p", {class: "hint"}, line)));
+    if (guess.length < 4) return fill(live);
+    for (const [words, files] of [[["plan", ...guess], {}], [["plan", file], result.files]]) {
+      const page = await ask([...words, "--format", "html"], files, {topic: "live"});
+      if (page.out) fill(live, frame("The plan so far", page.out));
+    }
+  }
+
+  async function begin(event) {
+    event.preventDefault();
+    clearTimeout(timer);
+    cancel("live");
+    const {file, result} = await asFile({});
     if (result.code !== 0) return say(notesOf(result));
     await take(file, result.files[file], "", false);
     bench.state = null;
-    await goTo("plan");
+    go("plan");
   }
 }

@@ -14,7 +14,8 @@ function buildShell() {
   shell.words = h("div", {id: "words", role: "alert"});
   shell.main = h("main", {id: "main", tabindex: "-1"});
   shell.links = places.map(place => h("a", {href: "#" + place.id}, place.name));
-  document.body.append(h("header", {}, shell.title, shell.state), h("nav", {"aria-label": "Places"}, shell.links), shell.words, shell.main);
+  document.body.append(h("header", {}, shell.title, shell.state), h("nav", {"aria-label": "Places"}, shell.links), shell.words, shell.main,
+    h("footer", {}, "For new parts as tested, under short loads. Not for lifting or holding people, climbing, fall arrest or loads over heads; local codes win."));
   addEventListener("hashchange", () => goTo(location.hash.slice(1)));
   addEventListener("keydown", event => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.target.closest("input, textarea, select, dialog")) return;
@@ -23,12 +24,19 @@ function buildShell() {
   });
 }
 
-// Shows a place anew.
+// To a place, by its address: what stands there is then drawn by goTo, at once where we are there already.
+function go(id) {
+  if (location.hash === "#" + id) goTo(id);
+  else location.hash = id;
+}
+
+// Draws a place anew. What the one before still computes for itself is given up, so that nobody waits for it.
 async function goTo(id) {
   const place = places.find(one => one.id === id) || places[0];
   shell.place = place.id;
   shell.links.forEach((link, at) => link.toggleAttribute("aria-current", places[at] === place));
   leaveBench();
+  for (const topic of ["live", "plan", "report"]) cancel(topic);
   say();
   tellSaved();
   const view = h("div", {class: place.id});

@@ -35,4 +35,4 @@ async function start() {
 if (document.querySelector("link[rel=manifest]") && navigator.serviceWorker) navigator.serviceWorker.register("service-worker.js").catch(() => {});
 
 // For tests, and for who looks into it: the engine, and the campaign as it stands.
-window.holdfast = {ask, campaign, started: start()};
+window.holdfast = {ask, calls, campaign, started: start()};

@@ -1,7 +1,8 @@
 """A whole day in the page, from nothing to a working load of three designs, by taps alone; the taps are counted.
 
-usage: check_day.py PAGE PROGRAM. The rungs are tapped in the list of all rungs, which is the shortest way; one part goes the long way, rung by
-rung with the dwell. What the page ends with is assessed by the program too: both must say the same."""
+usage: check_day.py PAGE PROGRAM [FOLDER]. The rungs are tapped in the list of all rungs, which is the shortest way; one part goes the long way, rung by
+rung with the dwell. What the page ends with is assessed by the program too: both must say the same. With a
+folder the pictures of the guide are taken on the way."""
 import json
 import pathlib
 import subprocess
@@ -11,6 +12,7 @@ import tempfile
 from person import Person
 
 PAGE, PROGRAM = sys.argv[1:3]
+FOLDER = pathlib.Path(sys.argv[3]) if len(sys.argv) > 3 else None
 MOST_TAPS = 70
 # The rung at which each part fails, counted from 1: invented, and different for the three designs.
 FAILS_AT = {"sewn-ring": (8, 9, 7, 8, 9, 10, 8, 9, 7), "pressed-eyelet": (7, 8, 8, 7, 9, 7, 8, 7, 9), "clamped-plate": (7, 6, 7, 8, 6, 7, 7, 6, 8)}
@@ -32,6 +34,13 @@ def widths(person, found):
     person.view(390)
 
 
+def picture(person, name):
+    if FOLDER:
+        person.driver.execute_script("scrollTo(0, 0)")
+        FOLDER.mkdir(exist_ok=True)
+        (FOLDER / name).write_bytes(person.driver.get_screenshot_as_png())
+
+
 def pull(person, count):
     part = person.wait("const part = document.querySelector('.bench .part b'); return part && part.textContent")
     design, number = part.rsplit("-", 1)
@@ -39,6 +48,8 @@ def pull(person, count):
     if count == 0:  # the long way
         for rung in range(1, at):
             person.tap("hangs")
+            if rung == 4:
+                picture(person, "bench.png")
             person.put_forward(31)
             person.tap("held")
     else:
@@ -56,6 +67,8 @@ def main():
         person.tap("New test")
         person.tap("Fill in an invented day")
         person.tap("Plan this test")
+        person.in_frame("Pull ")
+        picture(person, "plan.png")
         person.tap("Write this plan")
         person.sees("rung 1 of")
         planned = len(person.parts())
@@ -69,6 +82,7 @@ def main():
         person.sees("No part is waiting")
         person.tap("What the pulls prove")
         person.in_frame("sewn ring")
+        picture(person, "answer.png")
         taps = person.taps - long_way + 3  # by the list it would have been a rung, how it failed, and the last look
         campaign = person.campaign()
         assessed = json.loads(native(["assess", "day.json", "--json"], campaign["text"]))

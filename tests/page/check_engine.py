@@ -3,6 +3,8 @@
 usage: check_engine.py PAGE PROGRAM. Exit code, notes and output are compared; of JSON the numbers to 1e-12 of their size, because the C library of
 this machine and that of WebAssembly may differ in the last bit of exp and log; of texts the bytes, with numbers that are printed to fewer
 figures. What the page says must be what the program says."""
+import base64
+import hashlib
 import json
 import math
 import pathlib
@@ -23,6 +25,7 @@ holdfast.started.then(async () => {
   for (const {words, files} of jobs) results.push(await holdfast.ask(words, files).catch(error => ({fault: error.message})));
   done(results);
 });"""
+ENGINE = "return btoa(Array.from(holdfast.calls.engine, byte => String.fromCharCode(byte)).join(''))"
 EVERYWHERE = (["assess", "--format", "json"], ["compare", "--format", "json"], ["check"], ["status", "--json"])
 OF_THE_DEMO = (["assess"], ["assess", "--full"], ["compare"], ["report"], ["report", "--format", "md"], ["notebook"], ["plan", "--json"],
                ["sheet"], ["sheet", "--json"], ["chart", "card"], ["chart", "pulls"], ["export"])
@@ -103,8 +106,14 @@ def main():
         asked, complaints = browser.visit(PAGE)
         browser.driver.set_script_timeout(200)
         results = browser.driver.execute_async_script(ASK, [{"words": words, "files": {name: text}} for words, name, text in jobs])
+        engine = base64.b64decode(browser.driver.execute_script(ENGINE))
+        about = json.loads(browser.driver.execute_script("return document.getElementById('about').textContent"))
         asked += [address for address in browser.asked_for(PAGE.as_uri()) if not address.startswith("blob:")]
     differing, equal = [], 0
+    if hashlib.sha256(engine).hexdigest() != about["engine"]:
+        differing.append("the engine in the page is not the one that was built")
+    if str(ROOT).encode() in engine:
+        differing.append("the engine names the folder it was built in: it would be another one elsewhere")
     for (words, name, text), result in zip(jobs, results):
         expected = native(words, name, text)
         found = difference(result, expected)

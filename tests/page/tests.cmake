@@ -5,3 +5,9 @@ foreach(test engine day keeping site)
     WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR})
   set_tests_properties(page_${test} PROPERTIES LABELS full TIMEOUT 300)
 endforeach()
+# Takes the pictures of the guide anew, by the day that the test goes through.
+add_custom_target(page_pictures COMMAND ${HOLDFAST_PYTHON} page/check_day.py ${HOLDFAST_ONE_FILE} ${HOLDFAST_NATIVE} ${PROJECT_SOURCE_DIR}/docs/screens
+  WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR} DEPENDS holdfast_page VERBATIM)
+# Size, and how long a person waits, on this machine and on a processor six times slower.
+add_custom_target(page_bench COMMAND ${HOLDFAST_PYTHON} page/bench.py ${HOLDFAST_ONE_FILE} ${HOLDFAST_NATIVE}
+  WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR} DEPENDS holdfast_page USES_TERMINAL VERBATIM)
