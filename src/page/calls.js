@@ -3,9 +3,7 @@
 const calls = {waiting: [], now: null, worker: null, module: null, next: 1};
 
 async function startEngine() {
-  const element = document.getElementById("engine"), letters = atob(element.textContent.trim()), packed = new Uint8Array(letters.length);
-  for (let i = 0; i < packed.length; i++) packed[i] = letters.charCodeAt(i);
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  const element = document.getElementById("engine"), stream = new Blob([bytesOf(element.textContent)]).stream().pipeThrough(new DecompressionStream("gzip"));
   calls.engine = unpack(new Uint8Array(await new Response(stream).arrayBuffer()), element.dataset.tables);
   calls.module = await WebAssembly.compile(calls.engine);
   startWorker();

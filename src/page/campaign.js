@@ -48,8 +48,9 @@ function designsWritten() {
   return Array.isArray(designs) ? designs.filter(design => design && typeof design === "object") : [];
 }
 
-function idOf(name, taken) {
-  const stem = name.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 20) || "design";
+// A name as an id, or as that of a file: letters, digits, dashes.
+function idOf(name, taken, most = 20) {
+  const stem = name.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, most).replace(/-$/, "") || "design";
   let id = stem;
   for (let i = 2; taken.includes(id); i++) id = stem + "-" + i;
   return id;

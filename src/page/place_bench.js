@@ -73,7 +73,7 @@ async function next(view) {
   const rungs = ladderOf(bench.state.part);
   stopClock();
   if (bench.state.at + 1 >= rungs.length) return ended(view, "held", rungs.length);
-  await keepBench({...bench.state, at: bench.state.at + 1, since: null});
+  await keepBench({...bench.state, at: bench.state.at + 1, since: null, dropped: false});
   drawRung(view);
   view.querySelector("#hangs").focus();
 }
@@ -134,7 +134,7 @@ function confirm(view, what, words, asksMode) {
     const result = await change(["record", "FILE", bench.state.part, ...words, ...rest, ...more, "--json"]);
     if (result.code === 0) {
       await keepBench(null);
-      return go("bench");
+      return goOn("bench", "bench");
     }
     const asked = result.out.startsWith("{") ? JSON.parse(result.out).questions.map(one => one.text.replace(/^--/, "")) : notesOf(result);
     fill(form.querySelector(".doubts"), asked.map(line => h("p", {}, line)),

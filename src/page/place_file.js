@@ -44,6 +44,7 @@ async function pickFile() {
 async function openFile(file, from = null) {
   const text = await file.text();
   if (/\.(csv|txt)$/i.test(file.name)) return importTable(file.name, text);
+  if (!campaign.saved && !confirmLeaving()) return;
   handle.file = from;
   await take(file.name.replace(/[^\w.-]/g, "-").replace(/^-+/, "") || "campaign.json", text, "", true);
   await keepBench(null);
@@ -69,7 +70,7 @@ async function showFile(view) {
   const about = JSON.parse(document.getElementById("about").textContent);
   const last = h("details", {}, h("summary", {}, "About this page"), h("p", {}, `Holdfast ${about.version}${about.commit ? ", commit " + about.commit : ""}.`),
     h("p", {class: "long"}, "SHA-256 of its engine: " + about.engine), h("p", {}, "It asks the network for nothing, and what you enter stays in this browser."));
-  const beginning = h("p", {class: "choices"}, button("New test", () => leave(() => showBeginningAgain())), button("Open a file", () => leave(pickFile)),
+  const beginning = h("p", {class: "choices"}, button("New test", () => leave(() => showBeginningAgain())), button("Open a file", pickFile),
     button("Look at an example", () => leave(openExample)));
   if (campaign.name === null) return fill(view, beginning, last);
   const made = [["Report", ["report", "FILE"], "-report.html", "text/html"], ["Worksheet", ["sheet", "FILE"], "-sheet.html", "text/html"],
@@ -99,7 +100,7 @@ async function historyList() {
   const history = await answerOf(["history", "FILE", "--json"]);
   const changes = history ? history.changes.filter(change => change.command) : [];
   if (!changes.length) return h("p", {class: "hint"}, "Nothing was changed in this browser yet.");
-  return h("details", {}, h("summary", {}, changes.length + " changes"), h("ol", {}, changes.map(change =>
+  return h("details", {}, h("summary", {}, changes.length === 1 ? "1 change" : changes.length + " changes"), h("ol", {}, changes.map(change =>
     h("li", {class: change.standing === "stands" ? null : "gone"}, change.at.slice(0, 16).replace("T", " ") + " – " + change.command))));
 }
 
@@ -133,7 +134,7 @@ function textForm() {
 
   async function check() {
     const result = await ask(["check", campaign.name], {[campaign.name]: area.value}, {topic: "check"});
-    use.disabled = result.code === 2 || result.code === 5 || area.value === campaign.text;
+    use.disabled = result.code !== 0 || area.value === campaign.text;
     fill(found, notesOf(result).map(line => {
       const place = line.match(/^[^:]+:(\d+):(\d+): (.*)$/);
       return h("li", {}, place ? button(`line ${place[1]}: ${place[3]}`, () => mark(Number(place[1]))) : line);

@@ -32,7 +32,7 @@ async function showPlan(view) {
     write.disabled = true;
     progress.hidden = false;
     const done = await change(["plan", "FILE", "--write"], {progress: share => (progress.value = share)});
-    if (done.code <= 1) go("bench");
+    if (done.code <= 1) goOn("plan", "bench");
     else {
       write.disabled = false;
       progress.hidden = true;
@@ -88,13 +88,13 @@ async function showNew(view) {
     const valueOf = name => form.elements[name].value.trim();
     const said = pairs => pairs.flatMap(([name, value]) => (value ? ["--" + name, value] : []));
     const rows = [...designs.children].map((row, i) => ["name", "mean", "cv"].map(part => valueOf(part + "-" + (i + 1)))).filter(row => row.some(Boolean));
-    const ids = [], file = idOf(valueOf("title") || "test", []) + ".json";
+    const ids = [], file = idOf(valueOf("title") || "test", [], 60) + ".json";
     for (const [name] of rows) ids.push(idOf(name, ids));
     const guessOf = row => said([["name", row[0]], ["mean", row[1]], ["cv", row[2]]]);
     const first = rows.length ? ["--design", ids[0], ...guessOf(rows[0])] : [];
     let result = await ask(["new", file, ...said(Object.keys(labels).map(name => [name, valueOf(name)])), ...first], {}, options);
     for (let i = 1; i < rows.length && result.code === 0; i++) result = await ask(["add", file, ids[i], ...guessOf(rows[i])], result.files, options);
-    return {file, result, guess: rows.length ? guessOf(["", ...rows[0].slice(1)]) : []};
+    return {file, result, first: ids[0], guess: rows.length ? guessOf(["", ...rows[0].slice(1)]) : []};
   }
 
   // The answer while somebody types: from closed forms at once, then simulated on the ladder of these weights.
@@ -104,10 +104,10 @@ async function showNew(view) {
   }
 
   async function answerNow() {
-    const {file, result, guess} = await asFile({topic: "live"});
+    const {file, result, first, guess} = await asFile({topic: "live"});
     if (result.code !== 0) return fill(live, notesOf(result).map(line => h("p", {class: "hint"}, line)));
     if (guess.length < 4) return fill(live);
-    for (const [words, files] of [[["plan", ...guess], {}], [["plan", file], result.files]]) {
+    for (const [words, files] of [[["plan", ...guess], {}], [["plan", file, "--design", first], result.files]]) {
       const page = await ask([...words, "--format", "html"], files, {topic: "live"});
       if (page.out) fill(live, frame("The plan so far", page.out));
     }
@@ -120,7 +120,7 @@ async function showNew(view) {
     const {file, result} = await asFile({});
     if (result.code !== 0) return say(notesOf(result));
     await take(file, result.files[file], "", false);
-    bench.state = null;
+    await keepBench(null);
     go("plan");
   }
 }

@@ -30,6 +30,11 @@ function go(id) {
   else location.hash = id;
 }
 
+// On to a place when something is done, unless the person has gone elsewhere meanwhile.
+function goOn(from, id) {
+  if (shell.place === from) go(id);
+}
+
 // Draws a place anew. What the one before still computes for itself is given up, so that nobody waits for it.
 async function goTo(id) {
   const place = places.find(one => one.id === id) || places[0];
@@ -44,9 +49,15 @@ async function goTo(id) {
   try {
     await place.show(view);
   } catch (error) {
-    say("The engine gave up: " + error.message + ". Nothing of the campaign is lost; save the file, then try again.");
+    tellFault(error);
   }
 }
+
+function tellFault(error) {
+  say("The engine gave up: " + (error && error.message) + ". Nothing of the campaign is lost; save the file, then try again.");
+}
+
+addEventListener("unhandledrejection", event => tellFault(event.reason));
 
 // Lines that want to be read now; none: nothing does.
 function say(...lines) {

@@ -98,6 +98,8 @@ class Person(browser.Browser):
         self.press(Keys.ENTER)
 
     def put_forward(self, seconds):
+        """Once the clock of the page runs."""
+        self.wait("return document.querySelector('.clock').textContent")
         self.driver.execute_script("putForward(arguments[0])", seconds)
 
     def reload(self):
