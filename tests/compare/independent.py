@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """The comparisons of this folder by other means: scipy's distributions, optimisers and quadrature, numpy's random numbers, none of Holdfast's code.
-independent.py writes expected.json; independent.py --check recomputes it and compares.
+independent.py writes expected.json; independent.py --check recomputes it and compares; --fresh only sees that nothing was changed since.
 
 Every number stands as [value, relative tolerance]; wide tolerances are those of simulations, of either side."""
 import itertools
@@ -11,6 +11,9 @@ import sys
 
 import numpy
 from scipy import integrate, optimize, special, stats
+
+sys.path.insert(0, str(pathlib.Path(__file__).parents[1] / "tools"))
+from stamp import check_stamp, write_stamp
 
 HERE = pathlib.Path(__file__).parent
 DEMO = HERE.parents[1] / "datasets/shade-sail.json"
@@ -438,9 +441,12 @@ NO_RATIO = {"broke-at-once", "levelled"}  # the likelihood has no maximum, only 
 WITHIN = {"same": 0.10}
 
 
+FILES = [DEMO] + sorted((HERE / "campaigns").glob("*.json"))
+
+
 def compute():
     out = {}
-    for path in [DEMO] + sorted((HERE / "campaigns").glob("*.json")):
+    for path in FILES:
         data = json.loads(path.read_text())
         if path.stem in STATED | NO_RATIO:
             continue  # run.py checks these: against the closed form of a stated scatter; that no ratio is named
@@ -465,9 +471,12 @@ def differences(expected, now, where=""):
 
 def main():
     file = HERE / "expected.json"
+    if "--fresh" in sys.argv:
+        return check_stamp(file, [__file__, *FILES])
     now = json.loads(json.dumps(compute()))
     if "--check" not in sys.argv:
         file.write_text(json.dumps(now, indent=1) + "\n")
+        write_stamp(file, [__file__, *FILES])
         return 0
     found = differences(json.loads(file.read_text()), now)
     print("\n".join(found + [f"independent: {len(now)} files, {len(found)} differences"]))
