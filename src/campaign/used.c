@@ -41,3 +41,21 @@ size_t hf_held_not_stated(const hf_design *design, bool set) {
     }
     return count;
 }
+
+static const char *later(const char *a, const char *b) {
+    return !a || (b && strcmp(b, a) > 0) ? b : a;
+}
+
+const char *hf_design_last_day(const hf_design *design) {
+    const char *last = NULL;
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (design->specimens[i].outcome != HF_OUTCOME_PLANNED) last = later(last, design->specimens[i].date);
+    return last;
+}
+
+const char *hf_campaign_last_day(const hf_campaign *campaign) {
+    const char *last = NULL;
+    for (size_t i = 0; i < campaign->design_count; i++)
+        last = later(last, hf_design_last_day(&campaign->designs[i]));
+    return last;
+}

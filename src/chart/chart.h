@@ -51,6 +51,7 @@ typedef struct hf_chart {
     hf_scale x, y;
     double
         kept_tick; /* of a probability scale y: this share keeps its tick whatever else gives way; 0: none */
+    const char *hover;   /* what a pointer over the next mark shows; NULL: nothing */
     hf_place_box *taken; /* by texts, in the arena */
     size_t taken_count, taken_capacity;
 } hf_chart;
@@ -115,6 +116,8 @@ typedef struct hf_point {
 
 enum { HF_SHAPES = 8 };
 
+/* What a pointer over the next stroke, arrow, rectangle or shape shows; the browser's own title. */
+void hf_mark_hover(hf_chart *chart, const char *words);
 void hf_mark_line(hf_chart *chart, const hf_point *points, size_t count, const char *look);
 /* The same in places; points outside of the plot's left and right side are cut off where the line crosses it. */
 void hf_mark_line_within(hf_chart *chart, const hf_point *places, size_t count, const char *look);

@@ -4,6 +4,7 @@
 #include <string.h>
 #include "base/version_number.h"
 #include "chart/chart.h"
+#include "chart/strip.h"
 #include "words/assess_words.h"
 #include "words/glance.h"
 
@@ -29,46 +30,11 @@ typedef struct card {
     const hf_assessment *assessment;
     const hf_glance *glances;
     size_t count; /* shown */
-    double row, most, outlasted;
+    double row;
+    hf_strip_range range;
 } card;
 
 /* --- What it says ------------------------------------------------------------------------------------ */
-
-static const char *headline(hf_chart *chart, const card *c) {
-    const hf_glance *best = &c->glances[0];
-    const hf_answer *answer = &best->design->answer;
-    bool not_met = answer->service == HF_NOT_MET || answer->required == HF_NOT_MET;
-    const char *name = hf_chart_cut(chart, best->name, NAME_WIDTH);
-    if (answer->verdict == HF_ANSWER_BOUND_ONLY)
-        return hf_chart_format(chart, "%s: %s of parts carry %s", name,
-                               hf_percent_text(&chart->words, answer->bound->content, 5), best->load);
-    if (answer->verdict != HF_ANSWER_WORKING_LOAD) return "No load can be given";
-    if (not_met && hf_broken_by(&chart->words, best->design)[0])
-        return hf_chart_format(chart, "%s: do not use %s yet", name, best->load);
-    if (not_met) return hf_chart_format(chart, "%s: %s, and that is NOT enough", name, best->load);
-    if (best->tone == HF_TONE_IF)
-        return hf_chart_format(chart, "%s: at most %s, on a condition", name, best->load);
-    return best->mass[0]
-               ? hf_chart_format(chart, "%s: work with at most %s (%s in all)", name, best->load, best->mass)
-               : hf_chart_format(chart, "%s: work with at most %s", name, best->load);
-}
-
-/* "2 of 3 designs cover it, 1 on a condition." */
-static const char *tally(hf_chart *chart, const card *c) {
-    size_t good = 0, conditional = 0, bad = 0, all = c->assessment->count;
-    for (size_t i = 0; i < all; i++) {
-        good += c->glances[i].tone == HF_TONE_GOOD;
-        conditional += c->glances[i].tone == HF_TONE_IF;
-        bad += c->glances[i].tone == HF_TONE_BAD;
-    }
-    if (all == 1) return "";
-    if (good + conditional + bad < all) return hf_chart_format(chart, " %zu designs.", all);
-    const char *text =
-        hf_chart_format(chart, " Of %zu designs %zu %s enough", all, good, good == 1 ? "is" : "are");
-    if (conditional) text = hf_chart_format(chart, "%s, %zu on a condition", text, conditional);
-    if (bad) text = hf_chart_format(chart, "%s, %zu not", text, bad);
-    return hf_chart_format(chart, "%s.", text);
-}
 
 /* The one load asked of all designs; NaN: none, or not the same of all. */
 static double asked(const card *c) {
@@ -83,7 +49,8 @@ static double asked(const card *c) {
 
 /* What it is about, as much of it as has room beside the tally. */
 static const char *second_line(hf_chart *chart, const card *c) {
-    const char *title = c->assessment->campaign->title, *all = tally(chart, c);
+    const char *title = c->assessment->campaign->title,
+               *all = hf_glance_tally(&chart->words, c->glances, c->assessment->count);
     double room = WIDTH - 2 * LEFT - hf_label_width_as(HF_LABEL_SMALL, all) - 8;
     if (!title || !title[0]) return all;
     return hf_chart_format(chart, "%s%s%s", hf_label_cut_as(chart, HF_LABEL_SMALL, title, room),
@@ -98,49 +65,6 @@ static const char *finding(hf_chart *chart, const card *c) {
                                g->mass[0] ? ", " : "", g->mass, g->says[0] ? "; " : "", g->says);
     }
     return text;
-}
-
-/* --- The strip of one design ------------------------------------------------------------------------- */
-
-static double place(const hf_chart *chart, double newtons) {
-    return hf_scale_place(&chart->x, hf_in_unit(chart->words.style, newtons));
-}
-
-/* Pulls in the order of the sample, from the top of the strip to its foot. */
-static void draw_pulls(hf_chart *chart, const hf_design_assessment *a, double top, double height) {
-    double step = height / fmax(1, (double)a->sample.count);
-    const char *look = step >= 3.5 ? "pull bar" : "pull line";
-    for (size_t i = 0; i < a->sample.count; i++) {
-        const hf_observation *seen = &a->sample.items[i];
-        double y = top + ((double)i + 0.5) * step;
-        if (seen->kind == HF_INTERVAL_ABOVE) {
-            double from = place(chart, seen->lower);
-            hf_mark_arrow(chart, (hf_point){from, y}, fmin(from + 16, WIDTH - 4), "pull line");
-            continue;
-        }
-        double from = place(chart, seen->lower), to = place(chart, seen->upper);
-        if (to - from < 4) from = to - 4; /* a whole reading is a dot that can be seen */
-        hf_mark_stroke(chart, (hf_point){from, y}, (hf_point){to, y},
-                       seen->kind == HF_INTERVAL_BELOW ? "pull line dash" : look);
-    }
-}
-
-static void draw_strip(hf_chart *chart, const hf_glance *g, double top, double height) {
-    const hf_design_assessment *a = g->design;
-    const hf_answer *answer = &a->answer;
-    double middle = top + height / 2, half = fmin(5, height / 4);
-    draw_pulls(chart, a, top + 1, height - 2);
-    double bound = answer->bound && answer->bound->value > 0 ? place(chart, answer->bound->value) : NAN;
-    if (isfinite(bound)) {
-        hf_mark_stroke(chart, (hf_point){chart->plot.left, middle}, (hf_point){bound, middle},
-                       "keep line thin");
-        hf_mark_stroke(chart, (hf_point){bound, top}, (hf_point){bound, top + height}, "keep line");
-    }
-    if (answer->verdict == HF_ANSWER_WORKING_LOAD)
-        hf_mark_rectangle(
-            chart,
-            (hf_place_box){chart->plot.left, middle - half, place(chart, answer->unrounded), middle + half},
-            "keepfill");
 }
 
 /* --- One design -------------------------------------------------------------------------------------- */
@@ -164,7 +88,7 @@ static void draw_tall(hf_chart *chart, const card *c, const hf_glance *g, double
     if (g->mass[0] && used + 8 + hf_label_width_as(HF_LABEL_SMALL, g->mass) <= column)
         (void)hf_label_put_as(chart, (hf_point){LEFT + used + 8, top + 39}, column - used - 8, HF_LABEL_SMALL,
                               g->mass);
-    draw_strip(chart, g, top + 4, c->row - WORDS);
+    hf_strip_draw(chart, g, top + 4, c->row - WORDS);
     draw_words(chart, g, top + fmax(57, c->row - 12), WIDTH - 2 * LEFT);
 }
 
@@ -176,32 +100,13 @@ static void draw_low(hf_chart *chart, const card *c, const hf_glance *g, double 
     (void)hf_label_put(chart, (hf_point){STRIP - 10, base}, HF_ANCHOR_END, load);
     (void)hf_label_put_as(chart, (hf_point){LEFT, base - 1}, STRIP - LEFT - 18 - width, HF_LABEL_SMALL,
                           g->name);
-    draw_strip(chart, g, top + 2, c->row - 4);
+    hf_strip_draw(chart, g, top + 2, c->row - 4);
 }
 
 /* --- The card ---------------------------------------------------------------------------------------- */
 
-static void reach(hf_chart *chart, card *c, double newtons) {
-    if (isfinite(newtons)) c->most = fmax(c->most, hf_in_unit(chart->words.style, newtons));
-}
-
-static void measure(hf_chart *chart, card *c) {
-    c->outlasted = -INFINITY;
-    for (size_t i = 0; i < c->count; i++) {
-        const hf_design_assessment *a = c->glances[i].design;
-        for (size_t j = 0; j < a->sample.count; j++) {
-            const hf_observation *seen = &a->sample.items[j];
-            reach(chart, c, seen->lower);
-            reach(chart, c, seen->upper);
-            if (seen->kind == HF_INTERVAL_ABOVE)
-                c->outlasted = fmax(c->outlasted, hf_in_unit(chart->words.style, seen->lower));
-        }
-        if (a->design->goal.service_load.given) reach(chart, c, a->design->goal.service_load.value);
-    }
-}
-
 static void draw_asked(hf_chart *chart, const card *c) {
-    double load = asked(c), x = place(chart, load);
+    double load = asked(c), x = hf_scale_place(&chart->x, hf_in_unit(chart->words.style, load));
     if (!isfinite(load)) return;
     hf_mark_stroke(chart, (hf_point){x, chart->plot.top - 2}, (hf_point){x, chart->plot.bottom},
                    "ask line dash");
@@ -214,7 +119,7 @@ static void draw_foot(hf_chart *chart, const card *c) {
     const char *content = hf_percent_text(&chart->words, a->content, 5),
                *confidence = hf_percent_text(&chart->words, a->confidence, 5);
     size_t left = c->assessment->count - c->count;
-    const char *whole = c->outlasted > 0 ? "; arrow: still whole" : "",
+    const char *whole = c->range.outlasted > 0 ? "; arrow: still whole" : "",
                *more = left ? hf_chart_format(chart, " %zu more designs are not shown.", left) : "";
     (void)hf_label_put_as(chart, (hf_point){LEFT, HEIGHT - 22}, WIDTH - 2 * LEFT, HF_LABEL_SMALL,
                           hf_chart_format(chart,
@@ -240,13 +145,13 @@ const char *hf_chart_card(hf_chart *chart, const hf_chart_subject *subject) {
         chart->out->failed = true;
         return NULL;
     }
-    measure(chart, &c);
-    if (!(c.most > 0)) return "no part of these designs has been pulled";
+    c.range = hf_strip_measure(chart, c.glances, c.count);
+    if (!(c.range.most > 0)) return "no part of these designs has been pulled";
     c.row = fmin((BOTTOM - TOP) / (double)c.count, ROW_MOST);
     chart->plot = (hf_place_box){STRIP, TOP, WIDTH - RIGHT, TOP + c.row * (double)c.count};
-    chart->x =
-        hf_scale_linear(0, hf_scale_past(0, c.most, c.outlasted, false), chart->plot.left, chart->plot.right);
-    const char *title = headline(chart, &c);
+    hf_strip_scale(chart, c.range);
+    const char *name = hf_chart_cut(chart, c.glances[0].name, NAME_WIDTH);
+    const char *title = hf_glance_headline(&chart->words, &c.glances[0], name);
     hf_chart_begin(chart, 0, HEIGHT, drawn, title, finding(chart, &c));
     bool large = hf_label_width_as(HF_LABEL_TITLE, title) <= WIDTH - 2 * LEFT;
     (void)hf_label_put_as(chart, (hf_point){LEFT, TITLE}, WIDTH - 2 * LEFT,

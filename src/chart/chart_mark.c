@@ -83,9 +83,26 @@ void hf_mark_band_within(hf_chart *chart, const hf_point *low, const hf_point *h
     hf_text_add(chart->out, "\"/>\n");
 }
 
+void hf_mark_hover(hf_chart *chart, const char *words) {
+    chart->hover = words;
+}
+
+/* The end of a mark, with what a pointer over it shows. */
+static void end_mark(hf_chart *chart, const char *element) {
+    if (!chart->hover) {
+        hf_text_add(chart->out, "/>\n");
+        return;
+    }
+    hf_text_add(chart->out, "><title>");
+    hf_chart_add_text(chart->out, chart->hover);
+    hf_text_addf(chart->out, "</title></%s>\n", element);
+    chart->hover = NULL;
+}
+
 void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *look) {
-    hf_text_addf(chart->out, "<path class=\"%s\" d=\"M%.2f %.2fL%.2f %.2f\"/>\n", look, from.x, from.y, to.x,
+    hf_text_addf(chart->out, "<path class=\"%s\" d=\"M%.2f %.2fL%.2f %.2f\"", look, from.x, from.y, to.x,
                  to.y);
+    end_mark(chart, "path");
 }
 
 void hf_mark_arrow(hf_chart *chart, hf_point from, double to_x, const char *look) {
@@ -97,8 +114,9 @@ void hf_mark_arrow(hf_chart *chart, hf_point from, double to_x, const char *look
 }
 
 void hf_mark_rectangle(hf_chart *chart, hf_place_box box, const char *look) {
-    hf_text_addf(chart->out, "<rect class=\"%s\" x=\"%.2f\" y=\"%.2f\" width=\"%.2f\" height=\"%.2f\"/>\n",
-                 look, box.left, box.top, box.right - box.left, box.bottom - box.top);
+    hf_text_addf(chart->out, "<rect class=\"%s\" x=\"%.2f\" y=\"%.2f\" width=\"%.2f\" height=\"%.2f\"", look,
+                 box.left, box.top, box.right - box.left, box.bottom - box.top);
+    end_mark(chart, "rect");
 }
 
 /* Paths on a square from −1 to 1: corner points, closed; the last two are crosses of two strokes. */
@@ -113,6 +131,7 @@ void hf_mark_shape(hf_chart *chart, hf_point at, size_t shape, double size, cons
                                                     "M0-1.2V1.2M-1.2 0H1.2"};
     hf_text_addf(chart->out,
                  "<path class=\"dotshape %s\" transform=\"translate(%.2f %.2f) scale(%.2f)\" "
-                 "style=\"stroke-width:%.3f\" d=\"%s\"/>\n",
+                 "style=\"stroke-width:%.3f\" d=\"%s\"",
                  look ? look : "", at.x, at.y, size, fmin(2, size / 2) / size, outlines[shape % HF_SHAPES]);
+    end_mark(chart, "path");
 }

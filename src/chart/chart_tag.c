@@ -3,20 +3,10 @@
 #include <string.h>
 #include "base/version_number.h"
 #include "chart/chart.h"
+#include "holdfast/campaign/used.h"
 #include "words/glance.h"
 
 enum { WIDTH = 340, HEIGHT = 189, LEFT = 14, ROOM = WIDTH - 2 * LEFT, LINES_MOST = 2, LINE = 14 };
-
-/* The day of the last pull, as the file writes it; NULL: none is stated. */
-static const char *last_day(const hf_design *design) {
-    const char *last = NULL;
-    for (size_t i = 0; i < design->specimen_count; i++) {
-        const char *date = design->specimens[i].date;
-        if (date && design->specimens[i].outcome != HF_OUTCOME_PLANNED && (!last || strcmp(date, last) > 0))
-            last = date;
-    }
-    return last;
-}
 
 /* Why no label may say this load; NULL: it may. */
 static const char *refusal(const hf_glance *g) {
@@ -51,7 +41,7 @@ const char *hf_chart_label(hf_chart *chart, const hf_chart_subject *subject) {
         return NULL;
     }
     while (g->design != subject->design) g++;
-    const char *why = refusal(g), *day = last_day(g->design->design);
+    const char *why = refusal(g), *day = hf_design_last_day(g->design->design);
     if (why) return why;
     chart->width = WIDTH;
     chart->narrow = true;

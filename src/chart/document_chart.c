@@ -30,20 +30,32 @@ static void unescape(char *text) {
     *out = '\0';
 }
 
-/* Both drawings; the style of the first serves the second, and a page shows one of them. */
+/* The picture without what stands between such marks, wherever it stands. */
+static const char *without(hf_document *document, const char *picture, const char *open, const char *close) {
+    hf_text out = {0};
+    for (const char *at; (at = strstr(picture, open)) != NULL;) {
+        const char *end = strstr(at, close);
+        if (!end) break;
+        hf_text_add_bytes(&out, picture, (size_t)(at - picture));
+        picture = end + strlen(close);
+    }
+    hf_text_add(&out, picture);
+    const char *kept =
+        out.bytes && !out.failed ? hf_arena_text(document->arena, out.bytes, out.length) : NULL;
+    hf_text_free(&out);
+    return kept;
+}
+
+/* Both drawings, of which a page shows one. Its own style sheet has their looks, and the caption is their description. */
 static void add_picture(hf_document *document, const hf_text *wide, const hf_text *narrow) {
-    const char *picture = hf_arena_text(document->arena, wide->bytes, wide->length);
+    const char *picture = hf_arena_format(document->arena, "%s%s", wide->bytes, narrow->bytes);
     const char *escaped = picture ? inside(document, picture, "<desc>", "</desc>") : NULL;
     char *finding = escaped ? hf_arena_text(document->arena, escaped, strlen(escaped)) : NULL;
     if (!finding) return;
     unescape(finding);
     hf_block *block = hf_document_add(document, HF_BLOCK_CHART, finding);
-    const char *style = strstr(narrow->bytes, "<style>"), *end = style ? strstr(style, "</style>") : NULL;
-    if (block)
-        block->picture =
-            end ? hf_arena_format(document->arena, "%s%.*s%s", picture, (int)(style - narrow->bytes),
-                                  narrow->bytes, end + strlen("</style>"))
-                : picture;
+    picture = without(document, picture, "<desc>", "</desc>");
+    if (block && picture) block->picture = without(document, picture, "<style>", "</style>");
 }
 
 void hf_document_chart(hf_document *document, const char *name, const hf_chart_subject *subject,

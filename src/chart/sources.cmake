@@ -8,6 +8,8 @@ holdfast_room(chart RANK 7 USES base load document campaign strength comparing p
   chart_card.c
   chart_so_far.c
   chart_tag.c
+  strip.c
+  document_strips.c
   chart_pulls.c
   chart_pulls_rows.c
   chart_steps.c

@@ -4,7 +4,7 @@
 #include "holdfast/numeric/parallel.h"
 
 typedef struct report_options {
-    hf_option_value format;
+    hf_option_value format, brief;
     hf_strict_values strict;
     hf_promise_values promise;
     hf_verdict_values verdict;
@@ -32,7 +32,8 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_report_style style = hf_request_style(request, study->campaign);
     hf_text text = {0};
-    hf_report_print(&hf_report_handover, study, format, &style, &text);
+    hf_report_print(options->brief.given ? &hf_report_handover_short : &hf_report_handover, study, format,
+                    &style, &text);
     return hf_request_write(request, &text, hf_exit_of_answers(study->assessment, options->strict.on.given));
 }
 
@@ -41,15 +42,20 @@ static const hf_argument arguments[] = {
 
 static const char *const format_choices[] = {"html", "md", NULL};
 
-static const hf_option own_rows[] = {{.name = "format",
-                                      .type = HF_OPTION_CHOICE,
-                                      .value_name = "FORMAT",
-                                      .preset = "html",
-                                      .choices = format_choices,
-                                      .help = "a page for the browser and for paper, or Markdown without "
-                                              "pictures; the numbers for a script come from assess --json",
-                                      .offset = offsetof(report_options, format)},
-                                     {.name = NULL}};
+static const hf_option own_rows[] = {
+    {.name = "format",
+     .type = HF_OPTION_CHOICE,
+     .value_name = "FORMAT",
+     .preset = "html",
+     .choices = format_choices,
+     .help = "a page for the browser and for paper, or Markdown without "
+             "pictures; the numbers for a script come from assess --json",
+     .offset = offsetof(report_options, format)},
+    {.name = "short",
+     .help = "two or three sheets: the answers, the comparison, of each design its "
+             "pulls and its sum, nothing that only an auditor wants",
+     .offset = offsetof(report_options, brief)},
+    {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_promise_rows, offsetof(report_options, promise)},

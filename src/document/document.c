@@ -13,7 +13,15 @@ static const char *clean_text(hf_document *document, const char *text) {
     return kept ? kept : "";
 }
 
+/* A brief document has no use for what is folded. */
+static bool left_out(hf_document *document, hf_block_kind kind) {
+    bool fold = kind == HF_BLOCK_FOLD || kind == HF_BLOCK_UNFOLD;
+    if (fold) document->folded = kind == HF_BLOCK_FOLD;
+    return document->brief && (fold || document->folded);
+}
+
 hf_block *hf_document_add(hf_document *document, hf_block_kind kind, const char *text) {
+    if (left_out(document, kind)) return NULL;
     hf_block *block = HF_ARENA_NEW(document->arena, hf_block);
     if (!block) return NULL;
     block->kind = !document->chapter         ? kind

@@ -18,7 +18,9 @@ typedef enum hf_block_kind {
     HF_BLOCK_SUM,  /* one line of a sum, kept whole */
     HF_BLOCK_ITEM, /* one caution or limit */
     HF_BLOCK_TABLE,
-    HF_BLOCK_CHART /* its text is the finding, the picture in words */
+    HF_BLOCK_CHART, /* its text is the finding, the picture in words */
+    HF_BLOCK_FOLD, /* from here to HF_BLOCK_UNFOLD a page shows its text alone until a reader opens it; paper shows all */
+    HF_BLOCK_UNFOLD
 } hf_block_kind;
 
 enum { HF_TABLE_COLUMNS = 16, HF_NAME_COLUMNS = 60 };
@@ -33,15 +35,18 @@ typedef enum hf_tone {
 
 typedef struct hf_row {
     const char *cells[HF_TABLE_COLUMNS];
-    hf_tone tone; /* its first and last cell, at a terminal with colours */
+    hf_tone tone;        /* its first and last cell, at a terminal with colours */
+    const char *picture; /* of a bare table on a page: <svg> elements, safe as they are; NULL: none */
+    const char *link;    /* the heading of the chapter that its first cell names; NULL: none */
     struct hf_row *next;
 } hf_row;
 
 typedef struct hf_block {
     hf_block_kind kind;
-    const char *text; /* all but tables; of these the caption, "" when the heading above it says enough */
+    const char *
+        text; /* all but tables; of these the caption, "" when the heading above it says enough; of a bare one how its pictures are read */
     const char *link; /* of a paragraph that stands for itself: the chapter that its text names; else NULL */
-    const char *picture; /* of a chart: one <svg> element, safe as it is */
+    const char *picture; /* of a chart, or below a bare table: <svg> elements, safe as they are */
     size_t columns;      /* of a table */
     bool bare;           /* text prints its rows without their heads: they explain themselves */
     const char *header[HF_TABLE_COLUMNS];
@@ -61,6 +66,8 @@ typedef struct hf_document {
     hf_block *first, *last;
     bool
         chapter; /* what is told elsewhere on a page of its own becomes part of a chapter: headings subheadings, answers findings */
+    bool brief;  /* what is folded is left out */
+    bool folded; /* between HF_BLOCK_FOLD and HF_BLOCK_UNFOLD */
     bool chapters; /* the document has chapters: a page of it needs a list of them */
 } hf_document;
 

@@ -61,19 +61,29 @@ static void add_block(const hf_markdown *dialect, const hf_block *block, hf_text
     case HF_BLOCK_ITEM:
         add_line(dialect, "- ", block->text, "\n", out);
         break;
+    case HF_BLOCK_FOLD:
+    case HF_BLOCK_UNFOLD:
+        break;
     case HF_BLOCK_TABLE:
-        if (block->text[0]) add_line(dialect, "", block->text, "\n\n", out);
+        if (block->text[0] && !block->bare) add_line(dialect, "", block->text, "\n\n", out);
         add_table(dialect, block, out);
         break;
     }
 }
 
+/* The next block that Markdown shows, before `end`; NULL: none is left. */
+static const hf_block *past_folds(const hf_block *block, const hf_block *end) {
+    while (block && block != end && (block->kind == HF_BLOCK_FOLD || block->kind == HF_BLOCK_UNFOLD))
+        block = block->next;
+    return block == end ? NULL : block;
+}
+
 void hf_markdown_blocks(const hf_markdown *dialect, const hf_block *first, const hf_block *end,
                         hf_text *out) {
-    for (const hf_block *block = first; block && block != end; block = block->next) {
+    for (const hf_block *block = past_folds(first, end); block; block = past_folds(block->next, end)) {
         add_block(dialect, block, out);
-        const hf_block *next = block->next;
-        if (!next || next == end) break;
+        const hf_block *next = past_folds(block->next, end);
+        if (!next) break;
         bool together =
             next->kind == block->kind && (block->kind == HF_BLOCK_SUM || block->kind == HF_BLOCK_ITEM);
         if (!together) hf_text_add(out, "\n");

@@ -6,6 +6,7 @@
 #include "document/document.h"
 #include "document/html.h"
 #include "document/html_page.h"
+#include "pages/chart_style.h"
 #include "pages/page_style.h"
 
 enum { SLUG = 32, TITLE_COLUMNS = 80, LABEL_COLUMNS = 32, FIGURE_COLUMNS = 16, TALL = 900 };
@@ -16,7 +17,8 @@ typedef struct page {
     hf_text *out;
     size_t chapters; /* begun so far */
     bool section, cards, card, listed;
-    const char *heading; /* the last one, NULL: none */
+    size_t subheadings;            /* so far, of all chapters */
+    const char *heading, *chapter; /* the last one, and that of the chapter; NULL: none */
 } page;
 
 static void add_words(page *p, const char *text) {
@@ -216,19 +218,87 @@ static void add_paragraph(page *p, const hf_block *block) {
     hf_text_add(p->out, "</p>\n");
 }
 
+/* With an anchor of its own; who jumps from heading to heading hears which chapter it stands in. */
+static void add_subheading(page *p, const hf_block *block) {
+    hf_text_add(p->out, "<h3 id=\"");
+    add_anchor(p->out, p->chapters, block->text);
+    hf_text_addf(p->out, "-%zu\"%s>", ++p->subheadings, hf_html_direction(block->text));
+    add_words(p, block->text);
+    if (p->chapter && strcmp(p->chapter, block->text) != 0) {
+        hf_text_add(p->out, "<span class=\"hidden\">: ");
+        add_part(p, p->chapter, hf_text_cut(p->chapter, LABEL_COLUMNS));
+        hf_text_add(p->out, "</span>");
+    }
+    hf_text_add(p->out, "</h3>\n");
+}
+
+/* --- At one look -------------------------------------------------------------------------------------- */
+
+/* The sign that leads the first cell has a look of its own; what reads the page aloud has the words. */
+static const char *after_sign(const char *cell, hf_tone tone) {
+    const char *blank = tone == HF_TONE_PLAIN ? NULL : strchr(cell, ' ');
+    return blank ? blank + 1 : cell;
+}
+
+static void add_name(page *p, const hf_row *row) {
+    const char *name = after_sign(row->cells[0], row->tone);
+    size_t number = row->link ? chapter_number(p->document, row->link) : 0;
+    hf_text_addf(p->out, "<p class=\"name\"%s>", hf_html_direction(name));
+    if (number) {
+        hf_text_add(p->out, "<a href=\"#");
+        add_anchor(p->out, number, row->link);
+        hf_text_add(p->out, "\">");
+    }
+    add_words(p, name);
+    hf_text_add(p->out, number ? "</a></p>\n" : "</p>\n");
+}
+
+/* A table whose rows explain themselves: of each its name, its load, its picture, and what is said of it. */
+static void add_glances(page *p, const hf_block *table) {
+    static const char *const tones[] = {
+        [HF_TONE_PLAIN] = "plain", [HF_TONE_GOOD] = "good", [HF_TONE_IF] = "if", [HF_TONE_BAD] = "bad"};
+    hf_text_addf(p->out, "<ul class=\"glances%s\">\n", table->picture ? "" : " brief");
+    for (const hf_row *row = table->rows; row; row = row->next) {
+        hf_text_addf(p->out, "<li class=\"%s\">\n", tones[row->tone]);
+        add_name(p, row);
+        hf_text_add(p->out, "<p class=\"much\"><strong>");
+        add_words(p, row->cells[1]);
+        hf_text_add(p->out, "</strong>");
+        if (row->cells[2][0]) {
+            hf_text_add(p->out, " <span>");
+            add_words(p, row->cells[2]);
+            hf_text_add(p->out, " in all</span>");
+        }
+        hf_text_add(p->out, "</p>\n");
+        if (row->picture) hf_text_add(p->out, row->picture);
+        if (row->cells[3][0]) {
+            const char *name = after_sign(row->cells[0], row->tone);
+            size_t sign = (size_t)(name - row->cells[0]);
+            hf_text_add(p->out, "<p class=\"says\">");
+            if (sign)
+                hf_text_addf(p->out, "<span aria-hidden=\"true\">%.*s</span>", (int)sign, row->cells[0]);
+            add_words(p, row->cells[3]);
+            hf_text_add(p->out, "</p>\n");
+        }
+        hf_text_add(p->out, "</li>\n");
+    }
+    hf_text_add(p->out, "</ul>\n");
+    if (!table->picture) return;
+    hf_text_add(p->out, table->picture);
+    add_element(p, "p", table->text, "p");
+}
+
 static void add_block(page *p, const hf_block *block) {
     switch (block->kind) {
     case HF_BLOCK_TITLE:
         break;
     case HF_BLOCK_HEADING:
         open_chapter(p, block);
-        p->heading = block->text;
+        p->heading = p->chapter = block->text;
         break;
     case HF_BLOCK_SUBHEADING:
         close_cards(p);
-        hf_text_addf(p->out, "<h3%s>", hf_html_direction(block->text));
-        add_words(p, block->text);
-        hf_text_add(p->out, "</h3>\n");
+        add_subheading(p, block);
         p->heading = block->text;
         break;
     case HF_BLOCK_ANSWER:
@@ -248,7 +318,17 @@ static void add_block(page *p, const hf_block *block) {
         break;
     case HF_BLOCK_TABLE:
         close_cards(p);
-        hf_html_table(p->out, block, p->heading, p->document->unit);
+        if (block->bare)
+            add_glances(p, block);
+        else
+            hf_html_table(p->out, block, p->heading, p->document->unit);
+        break;
+    case HF_BLOCK_FOLD:
+        close_cards(p);
+        add_element(p, "details>\n<summary", block->text, "summary");
+        break;
+    case HF_BLOCK_UNFOLD:
+        hf_text_add(p->out, "</details>\n");
         break;
     case HF_BLOCK_CHART:
         add_chart(p, block);
@@ -260,6 +340,12 @@ static const char *title_of(const hf_document *document) {
     for (const hf_block *block = document->first; block; block = block->next)
         if (block->kind == HF_BLOCK_TITLE) return block->text;
     return "Holdfast";
+}
+
+static bool has_pictures(const hf_document *document) {
+    for (const hf_block *block = document->first; block; block = block->next)
+        if (block->picture) return true;
+    return false;
 }
 
 static void add_head(const hf_document *document, const char *title, hf_text *out) {
@@ -274,6 +360,7 @@ static void add_head(const hf_document *document, const char *title, hf_text *ou
     hf_html_add(out, cut.bytes ? cut.bytes : "Holdfast");
     hf_text_add(out, "</title>\n<style>\n");
     hf_text_add_lines(out, hf_page_page_css);
+    if (has_pictures(document)) hf_text_add_lines(out, hf_page_chart_css);
     hf_text_add(out, "@page{@bottom-left{content:");
     hf_html_css_string(out, cut.bytes ? cut.bytes : "Holdfast");
     if (cut.failed) out->failed = true;

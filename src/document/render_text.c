@@ -222,8 +222,12 @@ static void add_block(const hf_block *block, const hf_document *document, hf_tex
     case HF_BLOCK_ITEM:
         add_wrapped(out, block->text, document, document->width, item_lines);
         break;
+    case HF_BLOCK_FOLD:
+    case HF_BLOCK_UNFOLD:
+        break;
     case HF_BLOCK_TABLE:
-        if (block->text[0]) add_wrapped(out, block->text, document, document->width, plain_lines);
+        if (block->text[0] && !block->bare)
+            add_wrapped(out, block->text, document, document->width, plain_lines);
         add_table(block, document, out);
         break;
     }

@@ -52,15 +52,19 @@ void hf_handover_comparison(hf_document *d, const hf_study *study) {
         return;
     }
     d->chapter = true;
+    hf_compare_league_table(d, result);
     if (result->pair_count <= PAIRS_TOLD)
-        hf_compare_verdicts(d, result);
+        hf_compare_pairs(d, result);
     else
         count_verdicts(d, result);
     hf_document_chart(d, "ratios", &subject, false);
-    hf_compare_league(d, result);
+    hf_document_add(d, HF_BLOCK_FOLD, "The evidence: each pair in words, tests, the league with every pull");
+    if (result->pair_count <= PAIRS_TOLD) hf_compare_verdicts(d, result);
+    hf_compare_league_notes(d, result);
     hf_document_chart(d, "league", &subject, false);
     if (result->compared) hf_compare_evidence(d, result);
     hf_compare_ends_tables(d, result);
     add_cautions(d, result);
+    hf_document_add(d, HF_BLOCK_UNFOLD, "");
     d->chapter = false;
 }

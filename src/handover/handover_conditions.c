@@ -206,7 +206,6 @@ static void add_design(hf_document *d, const hf_design *design) {
 
 void hf_handover_conditions(hf_document *d, const hf_study *study) {
     const hf_campaign *campaign = study->campaign;
-    hf_document_add(d, HF_BLOCK_HEADING, "Conditions and traceability");
     d->chapter = true;
     add_test(d, campaign);
     add_rig(d, campaign);

@@ -118,7 +118,7 @@ static void add_steps(hf_document *d, const hf_chart_subject *subject) {
         step_table(d, a);
     }
     if (hf_has_sum(&a->break_event)) {
-        hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, and what each of its numbers is:");
         hf_sum_lines(a, &a->break_event, d);
     }
 }
@@ -127,7 +127,6 @@ static void add_steps(hf_document *d, const hf_chart_subject *subject) {
 
 static void add_pulls(hf_document *d, const hf_chart_subject *subject) {
     hf_document_add(d, HF_BLOCK_HEADING, "Every pull");
-    hf_document_chart(d, "pulls", subject, false);
     hf_counts_words(d, subject->design, &subject->design->break_event);
 }
 
@@ -276,7 +275,18 @@ void hf_handover_design_chapter(hf_document *d, const hf_study *study, size_t in
                                       .comparison = study->comparison,
                                       .probability = design->probability};
     hf_document_add(d, HF_BLOCK_HEADING, hf_design_name(d, a->design));
+    hf_assess_answer(d, a);
+    if (a->cautions.count)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: %s.", a->cautions.count == 1 ? "Caution" : "Cautions",
+                         hf_caution_names(d, &a->cautions));
     d->chapter = true;
+    hf_document_chart(d, "pulls", &subject, false);
+    if (hf_has_sum(&a->break_event)) {
+        hf_document_add(d, HF_BLOCK_PARAGRAPH, "The sum, to be redone by hand:");
+        hf_sum_bare(a, &a->break_event, d);
+    }
+    hf_document_add(d, HF_BLOCK_FOLD,
+                    "The evidence: cautions in words, every step, laws, ways of failing, rules");
     if (a->cautions.count) {
         hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
         hf_document_cautions(d, &a->cautions, "");
@@ -289,5 +299,6 @@ void hf_handover_design_chapter(hf_document *d, const hf_study *study, size_t in
     add_modes(d, study, &subject);
     add_ladder(d, study, design, &subject);
     hf_trade_table(d, a);
+    hf_document_add(d, HF_BLOCK_UNFOLD, "");
     d->chapter = false;
 }

@@ -246,7 +246,6 @@ static void add_coverage(hf_document *d, const hf_study *study) {
 }
 
 void hf_handover_method(hf_document *d, const hf_study *study) {
-    hf_document_add(d, HF_BLOCK_HEADING, "Method and assumptions");
     d->chapter = true;
     add_bounds(d, study);
     add_assumptions(d, study);

@@ -182,7 +182,6 @@ static void add_introduction(hf_document *d, const contents *all) {
 void hf_handover_pulls(hf_document *d, const hf_study *study) {
     const hf_campaign *campaign = study->campaign;
     contents all = {0};
-    hf_document_add(d, HF_BLOCK_HEADING, "Every pull as recorded");
     hf_pulls_grid *grids = HF_ARENA_NEW_ARRAY(d->arena, hf_pulls_grid, campaign->design_count + 1);
     for (size_t i = 0; grids && i < campaign->design_count; i++) {
         if (!hf_pulls_grid_fill(d, campaign, &campaign->designs[i], &grids[i])) return;

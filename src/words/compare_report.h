@@ -33,6 +33,9 @@ void hf_compare_verdicts(hf_document *document, const hf_comparison *result);
 /* The evidence, in tables; see compare_tables.c. */
 void hf_compare_league(hf_document *document, const hf_comparison *result);
 void hf_compare_league_table(hf_document *document, const hf_comparison *result);
+void hf_compare_league_notes(hf_document *document, const hf_comparison *result);
+/* A line for each pair; see compare_short.c. */
+void hf_compare_pairs(hf_document *document, const hf_comparison *result);
 void hf_compare_evidence(hf_document *document, const hf_comparison *result);
 void hf_compare_beside(hf_document *document, const hf_comparison *result);
 void hf_compare_modes_table(hf_document *document, const hf_comparison_design *design);

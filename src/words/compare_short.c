@@ -38,6 +38,10 @@ static void add_pair(hf_document *d, const hf_comparison *result, const hf_compa
                          more);
 }
 
+void hf_compare_pairs(hf_document *d, const hf_comparison *result) {
+    for (size_t i = 0; i < result->pair_count; i++) add_pair(d, result, &result->pairs[i]);
+}
+
 static void name_cautions(hf_document *d, const char *about, const hf_cautions *list) {
     if (list->count) hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s.", about, hf_caution_names(d, list));
 }
@@ -86,7 +90,7 @@ static void short_document(const void *shown, hf_document *d) {
         hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
     else
         hf_document_add(d, HF_BLOCK_HEADING, "Pair by pair");
-    for (size_t i = 0; i < result->pair_count; i++) add_pair(d, result, &result->pairs[i]);
+    hf_compare_pairs(d, result);
     for (size_t i = 0; i < result->match_count; i++) hf_compare_match(d, result, &result->matches[i]);
     add_cautions(d, result);
     hf_document_add(d, HF_BLOCK_HEADING, "How to read it");

@@ -95,7 +95,7 @@ static void say_picked(hf_document *d, const hf_comparison *result) {
                      hf_percent_text(d, hf_best_of_confidence(first->confidence, result->picked_from), 4));
 }
 
-static void league_notes(hf_document *d, const hf_comparison *result) {
+void hf_compare_league_notes(hf_document *d, const hf_comparison *result) {
     bool more = result->count > 2 && result->group_count > 0;
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
@@ -117,7 +117,7 @@ static bool any_pulled(const hf_comparison *result) {
 void hf_compare_league(hf_document *d, const hf_comparison *result) {
     if (!any_pulled(result)) return;
     hf_compare_league_table(d, result);
-    league_notes(d, result);
+    hf_compare_league_notes(d, result);
 }
 
 void hf_compare_league_table(hf_document *d, const hf_comparison *result) {

@@ -163,6 +163,42 @@ const hf_glance *hf_glance_of(hf_document *d, const hf_assessment *assessment) {
     return all;
 }
 
+/* --- Over all designs --------------------------------------------------------------------------------- */
+
+const char *hf_glance_headline(hf_document *d, const hf_glance *best, const char *name) {
+    const hf_answer *answer = &best->design->answer;
+    bool not_met = answer->service == HF_NOT_MET || answer->required == HF_NOT_MET;
+    const char *load = best->load, *words = "No load can be given";
+    if (answer->verdict == HF_ANSWER_BOUND_ONLY)
+        words = hf_arena_format(d->arena, "%s: %s of parts carry %s", name,
+                                hf_percent_text(d, answer->bound->content, 5), load);
+    else if (answer->verdict == HF_ANSWER_WORKING_LOAD && not_met)
+        words = hf_broken_by(d, best->design)[0]
+                    ? hf_arena_format(d->arena, "%s: do not use %s yet", name, load)
+                    : hf_arena_format(d->arena, "%s: %s, and that is NOT enough", name, load);
+    else if (answer->verdict == HF_ANSWER_WORKING_LOAD && best->tone == HF_TONE_IF)
+        words = hf_arena_format(d->arena, "%s: at most %s, on a condition", name, load);
+    else if (answer->verdict == HF_ANSWER_WORKING_LOAD)
+        words = best->mass[0] ? hf_arena_format(d->arena, "%s: work with at most %s (%s in all)", name, load,
+                                                best->mass)
+                              : hf_arena_format(d->arena, "%s: work with at most %s", name, load);
+    return words_or(words, "");
+}
+
+const char *hf_glance_tally(hf_document *d, const hf_glance *glances, size_t count) {
+    size_t with[HF_TONE_BAD + 1] = {0};
+    if (count < 2) return "";
+    for (size_t i = 0; i < count; i++) with[glances[i].tone]++;
+    if (with[HF_TONE_PLAIN]) return words_or(hf_arena_format(d->arena, " %zu designs.", count), "");
+    const char *text = hf_arena_format(d->arena, " Of %zu designs %zu %s enough", count, with[HF_TONE_GOOD],
+                                       with[HF_TONE_GOOD] == 1 ? "is" : "are");
+    if (with[HF_TONE_IF])
+        text = hf_arena_format(d->arena, "%s, %zu on a condition", words_or(text, ""), with[HF_TONE_IF]);
+    if (with[HF_TONE_BAD])
+        text = hf_arena_format(d->arena, "%s, %zu not", words_or(text, ""), with[HF_TONE_BAD]);
+    return words_or(hf_arena_format(d->arena, "%s.", words_or(text, "")), "");
+}
+
 /* --- As a table --------------------------------------------------------------------------------------- */
 
 const char *hf_glance_sign(hf_tone tone) {
@@ -171,10 +207,10 @@ const char *hf_glance_sign(hf_tone tone) {
     return signs[tone];
 }
 
-void hf_glance_table(hf_document *d, const hf_glance *glances, size_t count) {
+hf_block *hf_glance_table(hf_document *d, const hf_glance *glances, size_t count) {
     static const char *const header[] = {"design", ">load", ">in all", "what is asked of it", NULL};
     hf_block *table = hf_document_table(d, header);
-    if (!table) return;
+    if (!table) return NULL;
     table->bare = true;
     for (size_t i = 0; i < count; i++) {
         const hf_glance *g = &glances[i];
@@ -185,6 +221,7 @@ void hf_glance_table(hf_document *d, const hf_glance *glances, size_t count) {
         hf_document_row(d, table, cells);
         if (table->last_row) table->last_row->tone = g->tone;
     }
+    return table;
 }
 
 void hf_glance_picked(hf_document *d, const hf_assessment *assessment) {

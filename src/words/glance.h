@@ -20,11 +20,17 @@ typedef struct hf_glance {
  * memory fails. */
 const hf_glance *hf_glance_of(hf_document *document, const hf_assessment *assessment);
 
+/* The answer over all designs in one line, of the best one: "ring: work with at most 240 N (24.4 kg in all)"; `name`: as it is to stand
+ * there. */
+const char *hf_glance_headline(hf_document *document, const hf_glance *best, const char *name);
+/* " Of 3 designs 2 are enough, 1 on a condition."; "" of one. */
+const char *hf_glance_tally(hf_document *document, const hf_glance *glances, size_t count);
+
 /* "✓", "!", "✗"; "" where nothing was asked. Static. */
 const char *hf_glance_sign(hf_tone tone);
 
 /* All of them as a table, one line each. */
-void hf_glance_table(hf_document *document, const hf_glance *glances, size_t count);
+hf_block *hf_glance_table(hf_document *document, const hf_glance *glances, size_t count);
 
 /* What the best bound is worth for whoever picks its design for it, or that it is taken so that it holds; nothing where there is no choice. */
 void hf_glance_picked(hf_document *document, const hf_assessment *assessment);

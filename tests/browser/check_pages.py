@@ -125,7 +125,7 @@ def look(browser, name, path, findings):
     else:
         look_at_page(browser, name, findings)
     images = browser.images()
-    charts = browser.driver.execute_script("return Array.from(document.querySelectorAll('svg')).filter(svg => svg.getBoundingClientRect().width).length")
+    charts = browser.driver.execute_script("return Array.from(document.querySelectorAll('svg:not([aria-hidden])')).filter(svg => svg.getBoundingClientRect().width).length")
     findings.expect(len(images) == charts and all(image[1] for image in images), name, f"{charts} charts, pictures with a name: {images}")
     return charts
 
@@ -139,22 +139,32 @@ def look_at_chart(browser, name, findings):
     findings.add(name, "printed", browser.audit("contrast", "ground"))
 
 
+OPEN = "document.querySelectorAll('details').forEach(details => { details.open = arguments[0]; })"
+# What stands folded on the screen stands open on paper.
+UNFOLDED = """return Array.from(document.querySelectorAll("details")).filter(details => {
+  const last = details.lastElementChild; return last.localName !== "summary" && !last.getBoundingClientRect().height; }).length"""
+
+
 def look_at_page(browser, name, findings):
+    browser.driver.execute_script(OPEN, True)
     for width in WIDTHS:
         browser.view(width)
         findings.add(name, f"{width} px", browser.audit() if width == WIDTHS[0] else browser.audit("headings", "overflow", "regions", "overlaps", "legible", "tables"))
     check_pulls(browser, name, findings)
     browser.view(WIDTHS[1], dark=True)
     findings.add(name, "dark", browser.audit("contrast", "ground"))
+    browser.driver.execute_script(OPEN, False)
     for paper in ("A4", "Letter"):
         browser.view(browser.paper_width(paper == "Letter"), dark=True, printed=True)
+        folded = browser.driver.execute_script(UNFOLDED)
+        findings.expect(not folded, name, f"paper: {folded} chapters stay folded on {paper}")
         findings.add(name, paper, browser.audit("overflow", "regions", "overlaps", "tables", "legible", *(["contrast", "ground"] if paper == "A4" else [])))
 
 
 SCROLLS = "(e => e && /auto|scroll/.test(getComputedStyle(e).overflowX) && e.scrollWidth > e.clientWidth + 1)"
 MOVED = "const done = arguments[0]; setTimeout(() => done(document.activeElement.scrollLeft > 0), 60)"
 # What Tab must reach, in this order: links, and what scrolls sideways.
-STOPS = f"return Array.from(document.querySelectorAll('body *')).filter(e => e.localName === 'a' || e.tabIndex === 0 || {SCROLLS}(e)).map(e => e.id || e.textContent)"
+STOPS = f"return Array.from(document.querySelectorAll('body *')).filter(e => !e.closest('details:not([open]) > :not(summary)') && (e.localName === 'a' || e.tabIndex === 0 || {SCROLLS}(e))).map(e => e.id || e.textContent)"
 HERE_NOW = """const e = document.activeElement, r = e.getBoundingClientRect(), style = getComputedStyle(e);
 return [e.id || e.textContent, style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2, r.left >= 0 && r.bottom > 0 && r.top < innerHeight]"""
 
@@ -213,20 +223,27 @@ def check_pulls(browser, name, findings):
     findings.expect(text.count("is left out or marked –") == dashes, name, f"pulls: dashes are{'' if dashes else ' not'} there, the note is said {text.count('is left out or marked –')} times")
 
 
-FIRST = """const bottom = e => e.getBoundingClientRect().bottom, card = document.querySelector(".card");
-const figure = card.querySelector("strong"), texts = Array.from(card.children), size = e => parseFloat(getComputedStyle(e).fontSize);
-return [innerHeight - Math.max(...texts.map(bottom)), figure && size(figure), Math.max(...texts.map(size)), figure && figure.textContent, card.textContent]"""
+FIRST = """const bottom = e => e.getBoundingClientRect().bottom, size = e => parseFloat(getComputedStyle(e).fontSize);
+const all = Array.from(document.querySelectorAll(".glances li")), figures = all.map(li => li.querySelector("strong")), texts = Array.from(document.querySelectorAll(".glances p"));
+return [Math.max(bottom(document.querySelector(".first .finding")), ...all.map(bottom)), Math.min(...figures.map(size)), Math.max(...texts.map(size)),
+        all.map(li => li.textContent), document.querySelector(".first .finding").textContent]"""
+PHONE_HEIGHT = 740
+SCREENS_MOST = 15  # of a phone, of the whole page of the demo
 
 
 def check_first_screen(browser, name, path, findings):
-    """The first answer with its reasons and cautions stands on the first screen, its load larger than all beside it."""
+    """The verdict and all designs of the demo stand on the first screen of a phone, their loads larger than all beside them; the whole page is short."""
     browser.visit(path)
     for width in WIDTHS:
         browser.view(width)
-        spare, figure, largest, load, text = browser.driver.execute_script(FIRST)
-        findings.expect(spare >= 0, name, f"first screen: the first answer ends {-spare} px below it at {width} px")
-        findings.expect(figure and figure >= 1.5 * largest, name, f"first screen: the load is {figure} px, the words {largest} px at {width} px")
-        findings.expect(re.search(r"\d+.N\.$", load or "") and "At least 90" in text and "confidence" in text, name, f"first screen: {text[:200]!r}")
+        end, figure, largest, designs, verdict = browser.driver.execute_script(FIRST)
+        findings.expect(end <= PHONE_HEIGHT, name, f"first screen: the designs end at {end} px of {PHONE_HEIGHT} at {width} px")
+        findings.expect(figure >= 1.5 * largest, name, f"first screen: the loads are {figure} px, the words {largest} px at {width} px")
+        findings.expect(len(designs) == 3 and "work with at most 240" in verdict and "1 on a condition" in verdict, name, f"first screen: {verdict!r}, {designs}")
+        findings.expect(any("only 81.0" in words for words in designs), name, "first screen: it does not say on what the plate hangs")
+    browser.view(WIDTHS[0])
+    height = browser.driver.execute_script("return document.documentElement.scrollHeight")
+    findings.expect(height <= SCREENS_MOST * PHONE_HEIGHT, name, f"length: {height / PHONE_HEIGHT:.1f} screens of a phone, at most {SCREENS_MOST}")
 
 
 def printed(pdf):

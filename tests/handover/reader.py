@@ -16,7 +16,8 @@ class Reader(html.parser.HTMLParser):
         self.findings, self.headings, self.tables, self.charts = [], [], [], []
         self.open, self.ids, self.links, self.references, self.text = [], [], [], [], []
         self.language = self.title = None
-        self.mains = 0
+        self.mains = self.figures = 0
+        self.captions = {}  # of each figure, by its number
 
     def wrong(self, what):
         self.findings.append(f"line {self.getpos()[0]}: {what}")
@@ -52,7 +53,10 @@ class Reader(html.parser.HTMLParser):
         if tag == "main":
             self.mains += 1
         if tag == "svg":
-            self.charts.append({"role": named.get("role"), "title": "", "desc": ""})
+            if named.get("aria-hidden") != "true":
+                self.charts.append({"role": named.get("role"), "title": "", "desc": "", "figure": self.figures if parent == "div" else 0})
+        if tag == "figure":
+            self.figures += 1
         if tag == "table":
             self.tables.append({"caption": "", "rows": [], "scopes": []})
         if tag == "tr":
@@ -86,9 +90,11 @@ class Reader(html.parser.HTMLParser):
             return
         self.text.append(data)
         if "svg" in tags:
-            if tags[-1] in ("title", "desc"):
+            if tags[-1] in ("title", "desc") and tags[-2] == "svg" and self.charts:
                 self.charts[-1][tags[-1]] += data
             return
+        if "figcaption" in tags:
+            self.captions[self.figures] = self.captions.get(self.figures, "") + data
         if tags and tags[-1] == "title":
             self.title = data
         if "caption" in tags:
@@ -139,8 +145,10 @@ class Reader(html.parser.HTMLParser):
         self.check_headings()
         self.check_tables()
         for chart in self.charts:
-            if chart["role"] != "img" or not chart["title"].strip() or not chart["desc"].strip():
+            if chart["role"] != "img" or not chart["title"].strip() or not self.captions.get(chart["figure"], "").strip():
                 self.wrong("a chart without role, title or finding")
+            if chart["desc"]:
+                self.wrong("a chart whose finding is said twice")
         if self.language != "en" or not self.title or self.mains != 1:
             self.wrong("a page has a language, a title and one main part")
         return self.findings

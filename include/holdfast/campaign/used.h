@@ -18,4 +18,9 @@ size_t hf_batches_stated(const hf_design *design, size_t *without);
 /* Used parts that failed (or, `set`, moved) and of which no load held before is stated, not even 0. */
 size_t hf_held_not_stated(const hf_design *design, bool set);
 
+/* The day of the last pull of the design, as the file writes it; NULL: none is stated. */
+const char *hf_design_last_day(const hf_design *design);
+/* The same of all designs. */
+const char *hf_campaign_last_day(const hf_campaign *campaign);
+
 #endif

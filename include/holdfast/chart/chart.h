@@ -1,8 +1,8 @@
 /* Results as pictures.
  *
  * A chart is one SVG: real text, a title, and the finding in words, printed under the picture and as its description; no script, nothing from
- * outside. It can stand alone as a file or inside a page. Blue is what was pulled or expected, vermilion what is promised or wanted; shape and dash say the same, so that
- * colour is never needed. */
+ * outside. It can stand alone as a file or inside a page. Dark grey is what was pulled or expected, green what is promised, rust and dashed what is asked; shape and dash say the
+ * same, so that colour is never needed. */
 #ifndef HOLDFAST_CHART_CHART_H
 #define HOLDFAST_CHART_CHART_H
 

@@ -7,6 +7,7 @@
 #include "holdfast/study/study.h"
 #include "holdfast/words/report.h"
 
-extern const hf_report_kind hf_report_handover; /* hf_study, with pairs, plots and outlook */
+extern const hf_report_kind hf_report_handover;       /* hf_study, with pairs, plots and outlook */
+extern const hf_report_kind hf_report_handover_short; /* the same on two or three sheets */
 
 #endif
