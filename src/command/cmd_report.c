@@ -78,8 +78,10 @@ const hf_command hf_command_report = {
     .summary = "hand the campaign over: one page with the answer and all that stands behind it",
     .arguments = arguments,
     .description =
-        "One file that needs no network and no script: the answer for each design in one sentence, the way "
-        "from the best single pull down to the working load with every factor, every pull, the strength laws "
+        "One file that needs no network and no script. Its first screen shows all designs at one look, best "
+        "first; then they stand against each other, and each has its answer, its pulls and its sum. What an "
+        "auditor wants is folded, and stands open on paper (--short leaves it out): the way from the best "
+        "single pull down to the working load with every factor, every pull, the strength laws "
         "on probability paper, what more parts would bring, the designs against each other, ways of failing, "
         "rules of the trade, cautions, conditions and traceability, the raw table, method and assumptions, "
         "and "
