@@ -42,6 +42,7 @@ static const char *pull_words(hf_chart *chart, const hf_design_assessment *a, si
     case HF_INTERVAL_BELOW:
         return hf_chart_format(chart, "%s: failed at %s, the first load stated", id,
                                hf_chart_load_observed(chart, seen->upper));
+    case HF_INTERVAL_NONE:
     case HF_INTERVAL_EXACT:
     case HF_INTERVAL_CLOSED:
         break;
