@@ -3,7 +3,7 @@ set(HOLDFAST_NATIVE ${PROJECT_SOURCE_DIR}/.build/dev/src/holdfast CACHE FILEPATH
 foreach(test engine day keeping site)
   add_test(NAME page_${test} COMMAND ${HOLDFAST_PYTHON} page/check_${test}.py ${HOLDFAST_ONE_FILE} ${HOLDFAST_NATIVE}
     WORKING_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR})
-  set_tests_properties(page_${test} PROPERTIES LABELS full TIMEOUT 300)
+  set_tests_properties(page_${test} PROPERTIES LABELS full TIMEOUT 600)
 endforeach()
 # Takes the pictures of the guide anew, by the day that the test goes through.
 add_custom_target(page_pictures COMMAND ${HOLDFAST_PYTHON} page/check_day.py ${HOLDFAST_ONE_FILE} ${HOLDFAST_NATIVE} ${PROJECT_SOURCE_DIR}/docs/screens
