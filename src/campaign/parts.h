@@ -8,6 +8,7 @@
 void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig);
 void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal);
 void hf_read_looks(hf_reader *reader, const hf_json *node, hf_stated_looks *looks);
+void hf_read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter);
 void hf_read_guess(hf_reader *reader, const hf_json *node, hf_stated_guess *guess);
 void hf_read_weights(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
 void hf_read_designs(hf_reader *reader, const hf_json *node, hf_campaign *campaign);

@@ -84,43 +84,8 @@ static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *
     *out = raw.specimen;
 }
 
-typedef struct raw_scatter {
-    hf_maybe cv;
-    const hf_json *degrees;
-    const char *source;
-} raw_scatter;
-
-static const hf_key scatter_keys[] = {
-    {.name = "cv",
-     .kind = HF_KEY_NUMBER,
-     .offset = offsetof(raw_scatter, cv),
-     .required = true,
-     .high = 1,
-     .open_low = true},
-    {.name = "degrees_of_freedom",
-     .kind = HF_KEY_NODE,
-     .offset = offsetof(raw_scatter, degrees),
-     .required = true},
-    {.name = "source", .kind = HF_KEY_TEXT, .offset = offsetof(raw_scatter, source), .required = true},
-};
-
-hf_key_table hf_scatter_keys(void) {
-    return (hf_key_table){scatter_keys, HF_COUNT_OF(scatter_keys)};
-}
-
-static void read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter) {
-    raw_scatter raw = {0};
-    if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw) || !raw.degrees) return;
-    *scatter = (hf_scatter){true, raw.cv.value, INFINITY, raw.source};
-    if (raw.degrees->kind == HF_JSON_TEXT && strcmp(raw.degrees->text, "assumed") == 0) return;
-    if (raw.degrees->kind == HF_JSON_NUMBER && raw.degrees->number >= 1)
-        scatter->degrees_of_freedom = raw.degrees->number;
-    else
-        (void)hf_reader_wrong(reader, raw.degrees, "a number from 1 up or \"assumed\"");
-}
-
 typedef struct raw_design {
-    const char *id, *name, *family_reason;
+    const char *id, *name, *kind, *family_reason;
     int family;
     const hf_json *guess, *goal, *scatter, *specimens;
     hf_info info;
@@ -130,6 +95,7 @@ typedef struct raw_design {
 static const hf_key design_keys[] = {
     {.name = "id", .kind = HF_KEY_ID, .offset = DESIGN(id), .required = true},
     {.name = "name", .kind = HF_KEY_TEXT, .offset = DESIGN(name)},
+    {.name = "kind", .kind = HF_KEY_ID, .offset = DESIGN(kind), .since = 2},
     {.name = "guess", .kind = HF_KEY_OBJECT, .offset = DESIGN(guess)},
     {.name = "goal", .kind = HF_KEY_OBJECT, .offset = DESIGN(goal)},
     {.name = "family", .kind = HF_KEY_CHOICE, .offset = DESIGN(family), .choice_at = family_word},
@@ -161,11 +127,12 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     design->id = raw.id;
     design->name = raw.name ? raw.name : raw.id;
     design->family = raw.family > 1 ? hf_family_governing_at((size_t)raw.family - 2) : NULL;
+    design->kind = raw.kind;
     design->family_reason = raw.family_reason;
     design->info = raw.info;
     if (raw.guess) hf_read_guess(reader, raw.guess, &design->guess);
     if (raw.goal) hf_read_goal(reader, raw.goal, &design->goal);
-    if (raw.scatter) read_scatter(reader, raw.scatter, &design->scatter);
+    if (raw.scatter) hf_read_scatter(reader, raw.scatter, &design->scatter);
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
 }
 

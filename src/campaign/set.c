@@ -36,6 +36,7 @@ static const char *takes_of(const hf_key *key) {
         return "a list such as \"weights 3% tolerance; tare 0.1kg standard\"";
     if (strcmp(key->name, "use_factors") == 0) return "a list such as \"wet 1.2; ageing 1.3\"";
     if (strcmp(key->name, "looks") == 0) return "numbers of parts such as 5,10";
+    if (strcmp(key->name, "past") == 0) return "JSON, as holdfast scatter --into writes it";
     if (strcmp(key->name, "degrees_of_freedom") == 0) return "a number from 1 up, or assumed";
     switch (key->kind) {
     case HF_KEY_LOAD:

@@ -7,6 +7,7 @@ holdfast_room(campaign RANK 3 USES base load numeric strength SOURCES
   read_rig.c
   read_designs.c
   read_looks.c
+  read_scatter.c
   outcome.c
   used.c
   checks.c

@@ -15,6 +15,7 @@
 #define NEEDS_LABEL .needs_design = true, .needs_assessment = true
 #define NEEDS_SO_FAR .needs_so_far = true
 #define NEEDS_COMPARISON .needs_comparison = true
+#define NEEDS_EARLIER .needs_earlier = true
 #define KIND_ROW(kind, needs, words)                                                                         \
     {.name = #kind, .summary = words, NEEDS_##needs, .draw = hf_chart_##kind},
 
@@ -41,7 +42,7 @@ bool hf_chart_can_draw(const hf_chart_kind *kind, const hf_chart_subject *subjec
     return (!kind->needs_plan || subject->plan) && (!kind->needs_curve || subject->curve) &&
            (!kind->needs_design || subject->design) && (!kind->needs_assessment || subject->assessment) &&
            (!kind->needs_so_far || subject->so_far) && (!kind->needs_comparison || subject->comparison) &&
-           (!kind->needs_probability || subject->probability);
+           (!kind->needs_probability || subject->probability) && (!kind->needs_earlier || subject->earlier);
 }
 
 const char *hf_chart_format(hf_chart *chart, const char *format, ...) {

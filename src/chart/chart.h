@@ -203,5 +203,6 @@ const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subjec
 const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject);
+const char *hf_chart_scatter(hf_chart *chart, const hf_chart_subject *subject);
 
 #endif

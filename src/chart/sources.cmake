@@ -20,4 +20,5 @@ holdfast_room(chart RANK 7 USES base load document campaign strength comparing p
   chart_ratios.c
   chart_league.c
   chart_modes.c
+  chart_scatter.c
   document_chart.c)

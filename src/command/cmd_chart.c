@@ -47,7 +47,7 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
         const char *name;
         bool given, known;
     } rows[] = {
-        {"design", options->design.given, !kind->needs_comparison && !of_all(kind)},
+        {"design", options->design.given, !kind->needs_comparison && !kind->needs_earlier && !of_all(kind)},
         {"family", options->family.given, kind->needs_probability},
         {"same-within", options->verdict.same_within.given, kind->needs_comparison},
         {"level", options->verdict.level.given, kind->needs_comparison},
@@ -61,7 +61,7 @@ static hf_status check_request(hf_request *request, const hf_chart_kind *kind) {
     if (options->pixels.given && !hf_png_wanted(&options->output))
         return hf_error_set(&request->error, HF_USAGE,
                             "--pixels is the width of a PNG, expected --output FILE.png with it");
-    if (request->argument_count > 2 && !kind->needs_comparison)
+    if (request->argument_count > 2 && !kind->needs_comparison && !kind->needs_earlier)
         return hf_error_set(&request->error, HF_USAGE,
                             "chart %s shows one design, found the word \"%.60s\", expected --design ID",
                             kind->name, request->arguments[2]);
@@ -139,6 +139,30 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
     return request->error.status;
 }
 
+/* All files behind the kind; the first is read already. */
+static hf_status make_earlier(hf_request *request, const hf_campaign *first, hf_chart_subject *subject) {
+    const chart_options *options = request->options;
+    size_t count = request->argument_count - 1;
+    const hf_campaign **campaigns = HF_ARENA_NEW_ARRAY(request->arena, const hf_campaign *, count);
+    double content, confidence;
+    if (!campaigns) return fail(request, HF_MEMORY);
+    campaigns[0] = first;
+    for (size_t i = 1; i < count; i++) {
+        hf_findings findings = {0};
+        const char *path = request->arguments[i + 1];
+        hf_status status = hf_campaign_read(request->arena, path, &campaigns[i], &findings, &request->error);
+        if (status == HF_BAD_DATA && findings.errors)
+            return hf_error_set(&request->error, status, "%s: not a valid campaign; holdfast check says why",
+                                path);
+        if (status != HF_OK) return status;
+    }
+    hf_status status = hf_promise_read(&options->promise, &content, &confidence, &request->error);
+    return status == HF_OK
+               ? hf_earlier_of(request->arena, campaigns, count, content > 0 ? content : 0.90,
+                               confidence > 0 ? confidence : 0.95, &subject->earlier, &request->error)
+               : status;
+}
+
 static hf_exit run(hf_request *request) {
     const chart_options *options = request->options;
     const hf_chart_kind *kind = find_kind(request, request->arguments[0]);
@@ -152,6 +176,7 @@ static hf_exit run(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     hf_status status = HF_OK;
     if (kind->needs_plan) status = make_plan(request, campaign, kind, &subject);
+    if (status == HF_OK && kind->needs_earlier) status = make_earlier(request, campaign, &subject);
     if (status == HF_OK && kind->needs_so_far) status = make_so_far(request, campaign, &subject);
     if (status == HF_OK && (kind->needs_design || kind->needs_assessment || kind->needs_comparison))
         status = make_study(request, campaign, &findings, kind, &subject);
@@ -174,7 +199,7 @@ static const hf_argument arguments[] = {
      .optional = true,
      .many = true,
      .help = "ids of the designs that ratios, league or modes compare, two or more; all of them when none is "
-             "given"},
+             "given; for scatter more campaign files"},
     {.name = NULL}};
 
 #define OWN(field) .offset = offsetof(chart_options, field)

@@ -9,7 +9,7 @@
 
 typedef struct coverage_options {
     hf_option_value family, truth, n, cv, step_sd, offset_sd, replicates, method, ladder, looks, best_of,
-        batches, between, shard;
+        batches, between, earlier, earlier_parts, earlier_step, apart, shard;
     hf_promise_values promise;
     hf_format_values format;
     hf_output_values output;
@@ -45,6 +45,10 @@ static hf_coverage_cell cell_of(const coverage_options *options) {
                               .step = options->step_sd.number,
                               .offset = options->offset_sd.number,
                               .coarse = 4,
+                              .past_designs = (size_t)options->earlier.count,
+                              .past_parts = (size_t)options->earlier_parts.count,
+                              .past_apart = options->apart.number,
+                              .past_step = options->earlier_step.number,
                               .replicates = (size_t)options->replicates.count,
                               .seed = options->run.seed.count};
 }
@@ -124,12 +128,14 @@ static const char *setting_of(const hf_request *request, const hf_coverage_cell 
     return hf_arena_format(
         request->arena,
         "family %s, truth %s, n %zu, cv %.17g, content %.17g, confidence %.17g, ladder %s, step %.17g, "
-        "offset %.17g, method %s, looks %s, best of %zu, batches %s, between %.17g, replicates %zu, "
-        "seed %llu",
+        "offset %.17g, method %s, looks %s, best of %zu, batches %s, between %.17g, earlier %zu of %zu, "
+        "apart "
+        "%.17g, in steps of %.17g, replicates %zu, seed %llu",
         o->family.text, cell->truth->name, cell->n, cell->cv, cell->content, promised,
         hf_coverage_ladder_name(cell->ladder), cell->step, cell->offset, cell->method->name,
         o->looks.given ? o->looks.text : "none", cell->designs, o->batches.given ? o->batches.text : "none",
-        cell->between_share, cell->replicates, (unsigned long long)cell->seed);
+        cell->between_share, cell->past_designs, cell->past_parts, cell->past_apart, cell->past_step,
+        cell->replicates, (unsigned long long)cell->seed);
 }
 
 static bool whole(const hf_json *object, const char *key, double *out) {
@@ -269,10 +275,10 @@ static const hf_option own_rows[] = {
     {.name = "n",
      .type = HF_OPTION_COUNT,
      .value_name = "N",
-     .minimum = 2,
+     .minimum = 1,
      .maximum = 10000,
      .required = true,
-     .help = "parts in each sample",
+     .help = "parts in each sample, 2 or more; 1 only with --earlier",
      OWN(n)},
     {.name = "cv",
      .type = HF_OPTION_NUMBER,
@@ -345,6 +351,35 @@ static const hf_option own_rows[] = {
      .maximum = 1,
      .help = "share of the variance between batches",
      OWN(between)},
+    {.name = "earlier",
+     .type = HF_OPTION_COUNT,
+     .value_name = "J",
+     .preset = "0",
+     .maximum = 1000,
+     .help = "the new design counts on the scatter of so many earlier ones",
+     OWN(earlier)},
+    {.name = "earlier-parts",
+     .type = HF_OPTION_COUNT,
+     .value_name = "N",
+     .preset = "5",
+     .minimum = 2,
+     .maximum = 1000,
+     .help = "parts of each earlier design",
+     OWN(earlier_parts)},
+    {.name = "earlier-step",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "H",
+     .preset = "0",
+     .maximum = 10,
+     .help = "their step in standard deviations; 0 for continuous readings",
+     OWN(earlier_step)},
+    {.name = "apart",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "T",
+     .preset = "0.25",
+     .maximum = 2,
+     .help = "how far designs differ: standard deviation of the logarithm of their scatter",
+     OWN(apart)},
     {.name = "shard",
      .type = HF_OPTION_TEXT,
      .value_name = "I/N",
@@ -368,6 +403,8 @@ static const hf_example examples[] = {
      "and when the failing load is taken for the strength?"},
     {"holdfast coverage --n 10 --basis B --looks 5:10",
      "do the bounds after every part from 5 to 10 keep it together?"},
+    {"holdfast coverage --n 3 --basis B --earlier 4 --apart 0.3",
+     "three parts that count on four earlier designs which differ somewhat"},
     {"holdfast coverage --n 15 --basis B --batches 5,5,5 --between 0.5 --shard 2/4 --json -o 2.json",
      "a quarter of a study; the same options and all four files add it up"},
     {NULL, NULL}};

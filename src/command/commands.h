@@ -19,6 +19,7 @@ extern const hf_command hf_command_plan;
 extern const hf_command hf_command_plan_contrast;
 extern const hf_command hf_command_plan_proof;
 extern const hf_command hf_command_plan_next;
+extern const hf_command hf_command_scatter;
 extern const hf_command hf_command_sheet;
 extern const hf_command hf_command_chart;
 extern const hf_command hf_command_notebook;

@@ -40,6 +40,7 @@ holdfast_room(command RANK 9 USES platform base load numeric campaign strength c
   cmd_plan_contrast.c
   cmd_plan_proof.c
   cmd_plan_next.c
+  cmd_scatter.c
   cmd_sheet.c
   cmd_report.c
   cmd_chart.c

@@ -50,6 +50,12 @@ static void fill_tests(double low, double high, hf_contrast *out) {
     out->p_same = fmax(out->p_not_lower, out->p_not_higher);
 }
 
+/* Of ln load. */
+static double variance_of(hf_stated_scatter scatter) {
+    double s0 = scatter.pooled.s0;
+    return scatter.pooled.degrees > 0 ? s0 * s0 : log1p(scatter.cv * scatter.cv);
+}
+
 static bool stated(hf_stated_scatter scatter) {
     return scatter.cv > 0 && scatter.cv <= 1 && scatter.degrees_of_freedom > 0;
 }
@@ -66,8 +72,8 @@ hf_status hf_contrast_stated(hf_sample a, hf_sample b, hf_stated_scatter scatter
     if (!stated(scatter_a) || !stated(scatter_b)) return hf_contrast_refuse(out, HF_CONTRAST_NOT_STATED);
     if (a.count < 1 || b.count < 1) return hf_contrast_refuse(out, HF_CONTRAST_ONE_PART);
     mean_range mean_a = mean_range_of(a), mean_b = mean_range_of(b);
-    double part_a = log1p(scatter_a.cv * scatter_a.cv) / (double)a.count;
-    double part_b = log1p(scatter_b.cv * scatter_b.cv) / (double)b.count;
+    double part_a = variance_of(scatter_a) / (double)a.count;
+    double part_b = variance_of(scatter_b) / (double)b.count;
     out->difference = mean_a.mid - mean_b.mid;
     if (!isfinite(out->difference)) return hf_contrast_refuse(out, HF_CONTRAST_OPEN_OBSERVATIONS);
     out->standard_error = sqrt(part_a + part_b);

@@ -67,14 +67,6 @@ def bound_of_law(law, pulls, theirs):
     return ("factor",) + first
 
 
-def stated_scatter(design):
-    """cv and degrees of freedom as stated in the file."""
-    freedom = design["scatter"].get("degrees_of_freedom", math.inf)
-    if freedom == "assumed":
-        freedom = math.inf
-    return design["scatter"]["cv"], freedom
-
-
 def weibull_shape(cv):
     """The shape whose coefficient of variation is cv."""
     def excess(u):
@@ -83,6 +75,74 @@ def weibull_shape(cv):
                 - 2 * math.lgamma(1 + inverse) - math.log1p(cv * cv))
 
     return math.exp(solve(excess, math.log(0.5), math.log(1e4)))
+
+
+def log_gamma_slopes(x):
+    """psi(x) and psi'(x): from x on by the recurrence to where their
+    series holds."""
+    first = second = 0.0
+    while x < 20:
+        first -= 1 / x
+        second += 1 / (x * x)
+        x += 1
+    v = 1 / (x * x)
+    first += math.log(x) - 0.5 / x - v * (
+        1 / 12 - v * (1 / 120 - v * (1 / 252 - v / 240)))
+    second += (1 / x) * (1 + 0.5 / x + v * (
+        1 / 6 - v * (1 / 30 - v * (1 / 42 - v / 30))))
+    return first, second
+
+
+def pool_earlier(past):
+    """(s0, degrees) that several earlier designs are worth: how far
+    their variances differ beyond chance, capped by their number."""
+    count = len(past)
+    centred, expected = [], 0.0
+    for s, freedom in past:
+        psi, slope = log_gamma_slopes(0.5 * freedom)
+        centred.append(2 * math.log(s) - psi
+                       + math.log(0.5 * freedom))
+        expected += slope / count
+    mean = sum(centred) / count
+    excess = (sum((e - mean) ** 2 for e in centred) / (count - 1)
+              - expected)
+    degrees = float(count)
+    if excess > log_gamma_slopes(0.5 * count)[1]:
+        excess_at = lambda u: (log_gamma_slopes(math.exp(-u))[1]
+                               - excess)
+        degrees = 2 * math.exp(-solve(excess_at, -math.log(count),
+                                      30.0))
+    total = sum(freedom for _, freedom in past)
+    square = sum(freedom * s * s for s, freedom in past) / total
+    return math.sqrt(square), degrees
+
+
+def stated_scatter(design):
+    """(cv, degrees of freedom, s of ln load, what it is worth) as
+    stated in the file: as such, or by earlier designs."""
+    stated = design["scatter"]
+    spread = lambda cv: (math.pi / math.sqrt(6) / weibull_shape(cv)
+                         if cv else 0.0)
+    worth = lambda nu: 2 / (2 / nu + 2.4 / (nu + 1))
+    if "past" not in stated:
+        freedom = stated["degrees_of_freedom"]
+        if freedom == "assumed":
+            freedom = math.inf
+            return stated["cv"], freedom, spread(stated["cv"]), None
+        return (stated["cv"], freedom, spread(stated["cv"]),
+                worth(freedom))
+    past = [(math.hypot(spread(one["cv"]),
+                        one.get("step", 0) / math.sqrt(8)),
+             one["degrees_of_freedom"]) for one in stated["past"]]
+    s0, freedom = past[0]
+    degrees = worth(freedom)
+    if len(past) > 1:
+        s0, degrees = pool_earlier(past)
+        freedom = degrees
+    inverse = s0 * math.sqrt(6) / math.pi
+    square = math.expm1(math.lgamma(1 + 2 * inverse)
+                        - 2 * math.lgamma(1 + inverse))
+    return math.sqrt(square), freedom, s0, degrees
 
 
 def load_taken(pull, middles):
@@ -154,14 +214,12 @@ def stated_factor(n, degrees, content, confidence):
     return normal_factor(n, degrees, zeta, confidence)
 
 
-def pooled_scatter(cv, freedom, pulls, content, confidence):
+def pooled_scatter(stated, past, pulls, content, confidence):
     """One rule on ln load for a scatter of so many degrees."""
     n = len(pulls)
     points, h = at_middles(Lognormal, pulls)
     y = [low for _, low, _ in points]
     m = sum(y) / n
-    stated = math.pi / math.sqrt(6) / weibull_shape(cv)
-    past = 2 / (2 / freedom + 2.4 / (freedom + 1))
     own, squares = 0.0, 0.0
     if all(kind == "exact" for kind, _, _ in points):
         own = (n - 1) / 2.2
@@ -181,10 +239,10 @@ def pooled_scatter(cv, freedom, pulls, content, confidence):
 def stated_bound(design, pulls, content, confidence):
     """(law of its scale, m, s, h, k, bound on that scale) by the
     scatter stated in the file."""
-    cv, freedom = stated_scatter(design)
+    cv, freedom, s0, worth = stated_scatter(design)
     if freedom == math.inf:
         return known_scatter(cv, pulls, content, confidence, False)
-    pooled = pooled_scatter(cv, freedom, pulls, content, confidence)
+    pooled = pooled_scatter(s0, worth, pulls, content, confidence)
     known = known_scatter(cv, pulls, content, confidence, True)
     if load_of(known[0], known[-1]) < load_of(pooled[0], pooled[-1]):
         return known
@@ -241,9 +299,8 @@ def contradicted(check, design, pulls, theirs):
     """Whether the pulls scatter too much for what is stated."""
     if len(pulls) < 2:
         return False
-    cv, freedom = stated_scatter(design)
-    stated = math.pi / math.sqrt(6) / weibull_shape(cv)
-    statistic = least_squares(pulls) / stated**2
+    _, freedom, s0, _ = stated_scatter(design)
+    statistic = least_squares(pulls) / s0**2
     check.number("scatter as stated: sum of squares", statistic,
                  theirs["statistic"], 1.0)
     chance = chance_beyond(statistic, len(pulls) - 1, freedom)
@@ -598,6 +655,18 @@ def check_looks(title, design, theirs):
     assert abs(share - promised) <= 4 * error, contradicts
 
 
+def check_scatter_rule(title, design, theirs):
+    """What is stated of the scatter, as the rule takes it."""
+    if "scatter_rule" not in theirs:
+        return
+    check = Check(title)
+    _, _, s0, worth = stated_scatter(design)
+    rule = theirs["scatter_rule"]
+    check.number("scatter of ln load", s0, rule["s"])
+    check.number("degrees it is worth", worth,
+                 rule["degrees_of_freedom"])
+
+
 def check_design(design):
     """Everything about one design."""
     theirs = RESULTS[design["id"]]
@@ -610,6 +679,8 @@ def check_design(design):
                        found["fits"])
             check_bounds(f"{design['id']}{word}: bounds", design,
                          pulls, found["bounds"])
+    check_scatter_rule(f"{design['id']}: stated scatter", design,
+                       theirs)
     check_looks(f"{design['id']}: looks", design, theirs)
     check_working_load(f"{design['id']}: working load", design,
                        theirs)

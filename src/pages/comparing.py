@@ -216,9 +216,10 @@ def by_stated_scatter(a, b, level, pair):
                 for _, low, high, dropped in pulls]
         low, high = (sum(ends) / len(data) for ends in zip(*data))
         if "scatter" in design:
-            variance = math.log1p(design["scatter"]["cv"] ** 2)
-            freedom = design["scatter"]["degrees_of_freedom"]
-            freedom = math.inf if freedom == "assumed" else freedom
+            cv, freedom, s0, _ = stated_scatter(design)
+            variance = math.log1p(cv * cv)
+            if "past" in design["scatter"]:
+                variance = s0 * s0
         else:
             n, _, variance = group_of(pulls)
             freedom = n - 1

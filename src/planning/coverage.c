@@ -4,9 +4,16 @@
 #include "holdfast/numeric/parallel.h"
 #include "planning/bench.h"
 #include "planning/coverage_batches.h"
+#include "planning/coverage_library.h"
 #include "planning/rungs.h"
 
-enum { GROUPS_A_BLOCK = 64, MOST_PARTS = 10000, MOST_DESIGNS = 1000, MEMO_SLOTS = 1 << 15 };
+enum {
+    GROUPS_A_BLOCK = 64,
+    MOST_PARTS = 10000,
+    MOST_DESIGNS = 1000,
+    MOST_PAST = 10000,
+    MEMO_SLOTS = 1 << 15
+};
 static const double margin_unit = 65536;
 
 static const char *const ladder_names[] = {"continuous", "working", "load", "two_speed", "irregular"};
@@ -22,6 +29,8 @@ typedef struct coverage_job {
     double truth, location,
         deviation;         /* true quantile, and what a margin is measured with: working scale of the bound */
     hf_bench_lanes *lanes; /* one per worker */
+    const hf_guess *law;   /* with earlier designs */
+    hf_coverage_library *rooms;
     hf_coverage_counts *results; /* one per block of this shard */
 } coverage_job;
 
@@ -110,10 +119,39 @@ void hf_coverage_add(hf_coverage_counts *sum, const hf_coverage_counts *other) {
     sum->margin += other->margin;
 }
 
-static hf_status run(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {
+/* The same for a design that counts on earlier ones. */
+static void library_block(size_t index, int worker, void *context) {
+    const coverage_job *job = context;
+    hf_coverage_counts result = {0};
+    size_t block = index * job->shards + job->shard, start = block * GROUPS_A_BLOCK;
+    hf_random random;
+    hf_random_start(&random, job->cell->seed, block);
+    for (size_t group = start; group < start + GROUPS_A_BLOCK && group < job->groups; group++)
+        for (size_t lane = 0; lane < HF_LANES; lane++)
+            hf_coverage_library_count(job->cell, job->law, &random, &job->rooms[worker], margin_unit,
+                                      &result);
+    job->results[index] = result;
+}
+
+static size_t blocks_of_shard(const coverage_job *job) {
     size_t blocks = (job->groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK;
-    size_t mine = blocks > job->shard ? (blocks - job->shard - 1) / job->shards + 1 : 0;
-    size_t workers = (size_t)hf_parallel_threads();
+    return blocks > job->shard ? (blocks - job->shard - 1) / job->shards + 1 : 0;
+}
+
+static hf_status run_library(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {
+    size_t mine = blocks_of_shard(job), workers = (size_t)hf_parallel_threads();
+    job->rooms = HF_ARENA_NEW_ARRAY(arena, hf_coverage_library, workers);
+    job->results = HF_ARENA_NEW_ARRAY(arena, hf_coverage_counts, mine + 1);
+    if (!job->rooms || !job->results) return HF_MEMORY;
+    for (size_t i = 0; i < workers; i++)
+        if (hf_coverage_library_start(arena, job->cell, &job->rooms[i]) != HF_OK) return HF_MEMORY;
+    hf_parallel_blocks(mine, library_block, job);
+    for (size_t i = 0; i < mine; i++) hf_coverage_add(out, &job->results[i]);
+    return HF_OK;
+}
+
+static hf_status run(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {
+    size_t mine = blocks_of_shard(job), workers = (size_t)hf_parallel_threads();
     size_t slots = hf_bench_open_share(job->bench) > 1e-3 ? MEMO_SLOTS : 0;
     job->lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
     job->results = HF_ARENA_NEW_ARRAY(arena, hf_coverage_counts, mine + 1);
@@ -150,7 +188,11 @@ static hf_status check_batches(const hf_coverage_cell *cell) {
 static hf_status check(const hf_coverage_cell *cell) {
     bool stepped =
         cell->ladder != HF_LADDER_CONTINUOUS && isnan(cell->method->allowance) && !cell->method->bound;
-    if (cell->n < 2 || cell->n > MOST_PARTS || cell->replicates < 1 || cell->designs > MOST_DESIGNS)
+    if (cell->past_designs > MOST_PAST || cell->past_parts > MOST_PARTS ||
+        (cell->past_designs && hf_coverage_library_check(cell) != HF_OK))
+        return HF_RANGE;
+    if ((cell->n < 2 && !cell->past_designs) || cell->n > MOST_PARTS || cell->replicates < 1 ||
+        cell->designs > MOST_DESIGNS)
         return HF_RANGE;
     if (check_looks(cell) != HF_OK || check_batches(cell) != HF_OK) return HF_RANGE;
     if (hf_bound_range(cell->content, cell->confidence, stepped) != HF_OK) return HF_RANGE;
@@ -178,6 +220,9 @@ static hf_status simulate(hf_arena *arena, coverage_job *job, hf_coverage_counts
     hf_bench bench;
     size_t sizes[2] = {cell->looks ? cell->looks->parts[0] : cell->n, cell->n};
     hf_status status = true_law(cell, &law, &job->truth);
+    job->groups = (cell->replicates + HF_LANES - 1) / HF_LANES;
+    job->law = &law;
+    if (status == HF_OK && cell->past_designs) return run_library(arena, job, out);
     if (status == HF_OK) status = hf_rungs_of(arena, cell, &law, &ladder);
     if (status == HF_OK)
         status = hf_bench_rule_start(arena, cell->family, cell->method, cell->content, cell->confidence,
@@ -187,7 +232,6 @@ static hf_status simulate(hf_arena *arena, coverage_job *job, hf_coverage_counts
     job->bench = &bench;
     job->location = law.m;
     job->deviation = law.s;
-    job->groups = (cell->replicates + HF_LANES - 1) / HF_LANES;
     return run(arena, job, out);
 }
 
@@ -228,7 +272,7 @@ hf_status hf_coverage_summary(const hf_coverage_cell *cell, const hf_coverage_co
     out->true_quantile = hf_family_load(whole.family, truth);
     if (counts->given == 0) return HF_OK;
     out->given_bound = (double)counts->right / given;
-    if (law.family->log_scale == whole.family->log_scale)
+    if (law.family->log_scale == whole.family->log_scale || whole.past_designs)
         out->mean_margin = (double)counts->margin / margin_unit / given;
     return HF_OK;
 }

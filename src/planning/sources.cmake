@@ -8,6 +8,7 @@ holdfast_room(planning RANK 4 USES base numeric strength comparing SOURCES
   rungs.c
   coverage.c
   coverage_batches.c
+  coverage_library.c
   looks_gain.c
   comparison_coverage.c
   weights.c

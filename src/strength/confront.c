@@ -79,5 +79,6 @@ hf_scatter_confrontation hf_scatter_confront(hf_sample sample, double s0, double
 }
 
 hf_scatter_confrontation hf_stated_scatter_confront(hf_sample sample, hf_stated_scatter scatter) {
-    return hf_scatter_confront(sample, hf_scatter_of_cv(scatter.cv), scatter.degrees_of_freedom);
+    double s0 = scatter.pooled.degrees > 0 ? scatter.pooled.s0 : hf_scatter_of_cv(scatter.cv);
+    return hf_scatter_confront(sample, s0, scatter.degrees_of_freedom);
 }

@@ -7,6 +7,7 @@
 #include "strength/assumed_scatter.h"
 #include "strength/mids.h"
 #include "strength/open_bound.h"
+#include "strength/weibull.h"
 
 /* Settled by the coverage study: what a Weibull's scatter is worth beside a normal's, and what the confidence needs. */
 static const double worth_of_own = 2.2, worth_of_past = 2.4;
@@ -30,7 +31,14 @@ double hf_scatter_degrees(double degrees_of_freedom, double designs) {
     return 2 / (2 / degrees_of_freedom + worth_of_past / (degrees_of_freedom + designs));
 }
 
+double hf_cv_of_scatter(double s) {
+    double inverse = s * sqrt(6.0) / HF_PI; /* 1 over the shape */
+    double cv = hf_weibull_cv(inverse);
+    return cv <= 1 ? cv : NAN;
+}
+
 hf_past_scatter hf_past_scatter_of(hf_stated_scatter scatter) {
+    if (scatter.pooled.degrees > 0) return scatter.pooled;
     return (hf_past_scatter){hf_scatter_of_cv(scatter.cv), hf_scatter_degrees(scatter.degrees_of_freedom, 1)};
 }
 

@@ -273,8 +273,15 @@ static double cv_excess(double log_shape, void *context) {
 }
 
 /* cv² = ζ(2)s² − 2ζ(3)s³ …: below small_cv the gamma functions cancel. */
+static const double small_cv = 1e-4, apery = 1.2020569031595943; /* ζ(3) */
+
+double hf_weibull_cv(double spread) {
+    if (!(spread > 0)) return NAN;
+    if (spread < small_cv) return spread * HF_PI / sqrt(6.0) * (1 - 6 * apery / (HF_PI * HF_PI) * spread);
+    return sqrt(expm1(log_moment(2 * spread) - 2 * log_moment(spread)));
+}
+
 static double spread_of_cv(double cv) {
-    static const double small_cv = 1e-4, apery = 1.2020569031595943; /* ζ(3) */
     double log_shape, slope = sqrt(6.0) / HF_PI;
     if (cv < small_cv) return slope * cv * (1 + apery * slope * slope * slope * cv);
     bool found = hf_solve_root(cv_excess, &cv, log(0.5), log(1e7), 1e-14, 1e-14, &log_shape) == HF_OK;

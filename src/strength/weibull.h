@@ -12,6 +12,9 @@ hf_status hf_weibull_estimate_counted(const double *y, const double *count, size
 void hf_weibull_estimate_lanes(const double *y, size_t n, double *work, double *m, double *s);
 void hf_weibull_log_tails(const double *z, double *log_lower, double *log_upper, size_t count);
 
+/* Coefficient of variation of strength with scale of logarithms `spread`. NaN where it is not above 0. */
+double hf_weibull_cv(double spread);
+
 /* w(n, P, C) from the shipped table, HF_NO_RESULT beyond it; n = 2 exactly. */
 hf_status hf_weibull_factor(size_t n, double content, double confidence, double *w, double *standard_error);
 hf_status hf_weibull_factor_of_two(double content, double confidence, double *w);

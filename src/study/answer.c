@@ -62,13 +62,13 @@ static hf_answer_next about_batches(const hf_design_assessment *a) {
 /* Cautions about how little is known, which more pulls answer and nothing else does. */
 static bool to_be_settled(hf_caution_code code) {
     static const hf_caution_code known[] = {
-        HF_CAUTION_FEW_PARTS,       HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
-        HF_CAUTION_RIG_FAILURE,     HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
-        HF_CAUTION_COARSE_STEP,     HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
-        HF_CAUTION_TWO_ENDED,       HF_CAUTION_TWO_ENDED_SET,   HF_CAUTION_LOWEST_95_75,
-        HF_CAUTION_ONE_PART,        HF_CAUTION_TWO_PARTS,       HF_CAUTION_THREE_PARTS,
-        HF_CAUTION_WEAK_KIND,       HF_CAUTION_LEANS_ON_TAIL,   HF_CAUTION_ORDER_NOT_STATED,
-        HF_CAUTION_LOOKS_NOT_STATED};
+        HF_CAUTION_FEW_PARTS,        HF_CAUTION_FAMILIES_DIFFER, HF_CAUTION_RUN_OUTS,
+        HF_CAUTION_RIG_FAILURE,      HF_CAUTION_PLANNED_LEFT,    HF_CAUTION_FEW_BATCHES,
+        HF_CAUTION_COARSE_STEP,      HF_CAUTION_STATED_SCATTER,  HF_CAUTION_ASSUMED_SCATTER,
+        HF_CAUTION_EARLIER_SCATTER,  HF_CAUTION_TWO_ENDED,       HF_CAUTION_TWO_ENDED_SET,
+        HF_CAUTION_LOWEST_95_75,     HF_CAUTION_ONE_PART,        HF_CAUTION_TWO_PARTS,
+        HF_CAUTION_THREE_PARTS,      HF_CAUTION_WEAK_KIND,       HF_CAUTION_LEANS_ON_TAIL,
+        HF_CAUTION_ORDER_NOT_STATED, HF_CAUTION_LOOKS_NOT_STATED};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++)
         if (known[i] == code) return false;
     return true;

@@ -112,7 +112,7 @@ static const hf_family *governing_family(const hf_design_assessment *out) {
 static hf_status content_at(hf_sample sample, const hf_family *family, double needed,
                             const hf_design_assessment *out, double *content) {
     const hf_event_assessment *event = &out->break_event;
-    const hf_stated_scatter stated = {out->design->scatter.cv, out->design->scatter.degrees_of_freedom};
+    const hf_stated_scatter stated = hf_scatter_stated(&out->design->scatter);
     const double confidence = out->promise.used;
     if (event->governing->method == HF_BOUND_STATED_SCATTER)
         return hf_stated_scatter_content_at(sample, stated, needed, confidence, content);

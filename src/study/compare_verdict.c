@@ -67,12 +67,13 @@ static hf_status by_welch(hf_arena *arena, const hf_compare_pair_request *reques
 static bool scatter_of(hf_arena *arena, const hf_comparison_design *design, hf_stated_scatter *out) {
     const hf_scatter *stated = &design->design->scatter;
     hf_group group;
-    *out = (hf_stated_scatter){stated->cv, stated->degrees_of_freedom};
+    *out = hf_scatter_stated(stated);
     if (stated->given) return true;
     if (design->sample.count < 2 || hf_group_of(arena, design->sample, &group) != HF_OK ||
         !(group.variance > 0))
         return false;
-    *out = (hf_stated_scatter){sqrt(expm1(group.variance)), (double)(group.n - 1)};
+    *out =
+        (hf_stated_scatter){.cv = sqrt(expm1(group.variance)), .degrees_of_freedom = (double)(group.n - 1)};
     return true;
 }
 

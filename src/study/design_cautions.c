@@ -184,23 +184,41 @@ static hf_bound_reason rule_reason(const hf_event_assessment *event) {
     return HF_REASON_TOO_FEW;
 }
 
+/* The bound leans on what these pulls do not show, or on what they speak against. */
+static void about_scatter(const context *c) {
+    const hf_scatter *scatter = &c->design->design->scatter;
+    const hf_event_assessment *event = &c->design->break_event;
+    const char *source = scatter->source ? scatter->source : "not stated";
+    const hf_scatter_library *library = &scatter->library;
+    bool leans =
+        event->governing && event->governing->method == HF_BOUND_STATED_SCATTER && !event->not_assured;
+    if (leans && library->designs > 1)
+        hf_caution_raise(
+            c->arena, c->list,
+            (hf_caution){
+                HF_CAUTION_EARLIER_SCATTER,
+                {(double)library->designs, scatter->cv, library->degrees,
+                 library->degrees_estimated < (double)library->designs ? (double)library->designs : 0},
+                {NULL}});
+    else if (leans)
+        add_named(c,
+                  isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
+                  source, scatter->cv, scatter->degrees_of_freedom);
+    if (event->confrontation.contradicted)
+        hf_caution_raise(
+            c->arena, c->list,
+            (hf_caution){HF_CAUTION_SCATTER_CONTRADICTED,
+                         {scatter->cv, event->confrontation.statistic, event->confrontation.critical},
+                         {source}});
+    if (event->governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED)
+        add(c, HF_CAUTION_SCATTER_NOT_ASSURED, event->governing->value, NAN);
+}
+
 static void about_goal(const context *c) {
     const hf_goal *goal = &c->design->design->goal;
     const hf_design_assessment *design = c->design;
     const hf_bound *governing = design->break_event.governing;
-    const hf_scatter *scatter = &design->design->scatter;
-    if (governing && governing->method == HF_BOUND_STATED_SCATTER && !design->break_event.not_assured)
-        add_named(c,
-                  isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
-                  scatter->source ? scatter->source : "not stated", scatter->cv, scatter->degrees_of_freedom);
-    const hf_scatter_confrontation *test = &design->break_event.confrontation;
-    if (test->contradicted)
-        hf_caution_raise(c->arena, c->list,
-                         (hf_caution){HF_CAUTION_SCATTER_CONTRADICTED,
-                                      {scatter->cv, test->statistic, test->critical},
-                                      {scatter->source ? scatter->source : "not stated"}});
-    if (design->break_event.governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED)
-        add(c, HF_CAUTION_SCATTER_NOT_ASSURED, governing->value, NAN);
+    about_scatter(c);
     if (!governing && design->break_event.counts.used > 0)
         add_named(c, HF_CAUTION_NO_BOUND, hf_bound_reason_text(rule_reason(&design->break_event)), NAN, NAN);
     if (governing && !(governing->value > 0)) add(c, HF_CAUTION_BOUND_NOT_POSITIVE, NAN, NAN);

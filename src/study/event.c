@@ -133,7 +133,7 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     if (sample.count > 0 && counts.above == sample.count)
         survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
     if (scatter->given && !request->set_event) {
-        const hf_stated_scatter stated = {scatter->cv, scatter->degrees_of_freedom};
+        const hf_stated_scatter stated = hf_scatter_stated(scatter);
         out->confrontation = hf_stated_scatter_confront(sample, stated);
         if (hf_bound_stated_scatter(sample, stated, NULL, request->content, request->confidence,
                                     &bounds[count++]) == HF_MEMORY)

@@ -8,8 +8,7 @@
 /* The bound of the sample in the same way as the one that governs; NaN: none. */
 static hf_status bound_again(const hf_event_request *request, const hf_bound *like, hf_sample sample,
                              double *value) {
-    const hf_scatter *scatter = &request->design->scatter;
-    const hf_stated_scatter stated = {scatter->cv, scatter->degrees_of_freedom};
+    const hf_stated_scatter stated = hf_scatter_stated(&request->design->scatter);
     hf_status status = HF_NO_RESULT;
     hf_bound again = {.value = NAN};
     if (like->method == HF_BOUND_STATED_SCATTER)

@@ -107,7 +107,7 @@ hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double 
     const hf_family *family = s->family;
     out->cv = cv;
     if (cv > 1) return HF_OK; /* no law of that scatter is planned for; left out */
-    const hf_stated_scatter scatter = {s->scatter.cv, s->scatter.degrees_of_freedom};
+    const hf_stated_scatter scatter = hf_scatter_stated(&s->scatter);
     hf_how_many_setup setup = {.law = family,
                                .mean = s->mean,
                                .cv = cv,
@@ -198,6 +198,26 @@ static hf_status make_scenarios(hf_arena *arena, hf_plan *plan, hf_error *error)
     return hf_plan_table(arena, plan, plan->setup.cv * 2, plan->setup.confidence, 0, &plan->twice, error);
 }
 
+/* The same plan without the earlier designs, on the same ladder and with the same random numbers. */
+static hf_status compare_alone(hf_arena *arena, hf_plan *plan, hf_error *error) {
+    enum { USUAL = 3 };
+    const hf_how_many *with = &plan->base.parts;
+    hf_plan alone = *plan;
+    hf_plan_scenario own = {0};
+    hf_plan_earlier *out = &plan->earlier;
+    if (!plan->setup.scatter.past || plan->setup.pilot || with->count < USUAL - 1) return HF_OK;
+    out->designs = plan->setup.scatter.past_count;
+    out->parts = with->recommended ? with->recommended : USUAL;
+    alone.setup.scatter = (hf_scatter){.given = false};
+    hf_status status = hf_plan_table(arena, &alone, plan->setup.cv, plan->setup.confidence, 0, &own, error);
+    if (status != HF_OK) return status;
+    const double reached = with->rows[out->parts - 2].expected;
+    for (size_t i = 0; i < own.parts.count && !out->alone; i++)
+        if (own.parts.rows[i].expected >= reached) out->alone = own.parts.rows[i].n;
+    out->most = own.parts.count ? own.parts.rows[own.parts.count - 1].n : 0;
+    return HF_OK;
+}
+
 hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                         hf_plan **out, hf_error *error) {
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
@@ -221,6 +241,7 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     hf_status status = hf_plan_start(arena, campaign, setup, &plan, error);
     if (status == HF_OK) status = hf_plan_make_day(arena, plan, error);
     if (status == HF_OK && !setup->brief) status = make_scenarios(arena, plan, error);
+    if (status == HF_OK && !setup->brief) status = compare_alone(arena, plan, error);
     if (status != HF_OK) return status;
     size_t chosen = plan->base.parts.recommended;
     if (isnan(plan->calibration.needed) && chosen)

@@ -54,7 +54,7 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
                            .required = setup->required,
                            .calibration = hf_plan_calibrate(setup),
                            .seed = setup->seed};
-    const hf_stated_scatter scatter = {setup->scatter.cv, setup->scatter.degrees_of_freedom};
+    const hf_stated_scatter scatter = hf_scatter_stated(&setup->scatter);
     hf_next_setup next = {.family = setup->family,
                           .content = setup->content,
                           .confidence = setup->confidence,

@@ -1,4 +1,5 @@
 holdfast_room(study RANK 5 USES base load numeric campaign strength comparing planning SOURCES
+  earlier.c
   compare.c
   compare_design.c
   compare_ends.c

@@ -186,6 +186,8 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
     case HF_CAUTION_STATED_SCATTER:
         return hf_arena_format(d->arena, "the scatter is %s as stated",
                                hf_percent_text(d, caution->number[0], 3));
+    case HF_CAUTION_EARLIER_SCATTER:
+        return hf_arena_format(d->arena, "it scatters like the %.0f earlier designs", caution->number[0]);
     case HF_CAUTION_LAW_CHOSEN:
     case HF_CAUTION_LAW_STATED:
         return hf_arena_format(d->arena, "strength follows the %s law", caution->text[0]);

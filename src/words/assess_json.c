@@ -167,7 +167,7 @@ static const hf_field scatter_fields[] = {HF_MEMBER(NUMBER, "stated", stated),
                                           HF_MEMBER(NUMBER, "confidence_used", confidence_used),
                                           HF_FIELDS_END};
 #undef OF
-static const hf_record scatter_record = {.name = "scatter", .fields = scatter_fields};
+static const hf_record scatter_record = {.name = "bound_scatter", .fields = scatter_fields};
 
 static bool has_scatter(const hf_place *p) {
     return has_law(p) && ((const hf_bound *)p->item)->scatter.degrees > 0;
@@ -601,6 +601,57 @@ static hf_found picked_from(const hf_place *p) {
     return hf_found_number(count ? (double)count : NAN, NULL);
 }
 
+/* Scatter known from elsewhere, as the rule takes it. */
+#define OF hf_past_design
+static const hf_field past_fields[] = {HF_MEMBER(TEXT, "source", source),
+                                       HF_MEMBER(NUMBER, "cv", cv),
+                                       HF_MEMBER(NUMBER, "degrees_of_freedom", degrees_of_freedom),
+                                       HF_MEMBER(NUMBER, "step", step),
+                                       HF_MEMBER(NUMBER, "s", s),
+                                       HF_FIELDS_END};
+#undef OF
+static const hf_record past_record = {.name = "past_design", .fields = past_fields};
+
+static const hf_scatter *scatter_of(const hf_place *p) {
+    return &((const hf_design_assessment *)p->item)->design->scatter;
+}
+
+static const void *next_past(const hf_place *p, size_t at) {
+    return at < scatter_of(p)->past_count ? &scatter_of(p)->past[at] : NULL;
+}
+
+static hf_found rule_degrees(const hf_place *p) {
+    return hf_found_number(hf_past_scatter_of(hf_scatter_stated(scatter_of(p))).degrees, NULL);
+}
+
+static hf_found rule_s(const hf_place *p) {
+    return hf_found_number(hf_past_scatter_of(hf_scatter_stated(scatter_of(p))).s0, NULL);
+}
+
+static hf_found rule_estimated(const hf_place *p) {
+    return hf_found_number(scatter_of(p)->library.degrees_estimated, NULL);
+}
+
+static bool has_several(const hf_place *p) {
+    return scatter_of(p)->library.designs > 1;
+}
+
+static bool has_scatter_rule(const hf_place *p) {
+    return scatter_of(p)->given && isfinite(scatter_of(p)->degrees_of_freedom);
+}
+
+static const hf_field rule_fields[] = {HF_FOUND(NUMBER, "degrees_of_freedom", rule_degrees),
+                                       {.key = "degrees_estimated",
+                                        .kind = HF_FIELD_NUMBER,
+                                        .nullable = true,
+                                        .reason = "unlimited",
+                                        .find = rule_estimated,
+                                        .given = has_several},
+                                       HF_FOUND(NUMBER, "s", rule_s),
+                                       HF_LIST("past", next_past, &past_record),
+                                       HF_FIELDS_END};
+static const hf_record rule_record = {.name = "scatter_rule", .fields = rule_fields};
+
 static bool is_two_ended(const hf_place *p) {
     return ((const hf_design_assessment *)p->item)->two_ended;
 }
@@ -610,27 +661,29 @@ static bool is_set_watched(const hf_place *p) {
 }
 
 #define OF hf_design_assessment
-static const hf_field design_fields[] = {HF_FOUND(TEXT, "id", design_id),
-                                         HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
-                                         HF_OBJECT("answer", answer, &hf_json_answer),
-                                         HF_PART("looks", &hf_json_looks),
-                                         HF_FOUND_OR(NUMBER, "picked_from", picked_from, "not_stated"),
-                                         {.key = "two_ended",
-                                          .kind = HF_FIELD_OBJECT,
-                                          HF_AT(ends),
-                                          .record = &hf_json_ends,
-                                          .given = is_two_ended},
-                                         HF_INLINE(break_event, &event_record),
-                                         {.key = "set",
-                                          .kind = HF_FIELD_OBJECT,
-                                          HF_AT(set_event),
-                                          .record = &event_record,
-                                          .given = is_set_watched},
-                                         HF_PART("working_load", &working_load_record),
-                                         HF_PART("goal", &goal_record),
-                                         HF_LIST("trade", next_rule, &trade_record),
-                                         HF_MEMBER(CAUTIONS, "cautions", cautions),
-                                         HF_FIELDS_END};
+static const hf_field design_fields[] = {
+    HF_FOUND(TEXT, "id", design_id),
+    HF_FOUND_OR(TEXT, "name", design_name, "not_stated"),
+    HF_OBJECT("answer", answer, &hf_json_answer),
+    HF_PART("looks", &hf_json_looks),
+    HF_FOUND_OR(NUMBER, "picked_from", picked_from, "not_stated"),
+    {.key = "scatter_rule", .kind = HF_FIELD_OBJECT, .record = &rule_record, .given = has_scatter_rule},
+    {.key = "two_ended",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(ends),
+     .record = &hf_json_ends,
+     .given = is_two_ended},
+    HF_INLINE(break_event, &event_record),
+    {.key = "set",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(set_event),
+     .record = &event_record,
+     .given = is_set_watched},
+    HF_PART("working_load", &working_load_record),
+    HF_PART("goal", &goal_record),
+    HF_LIST("trade", next_rule, &trade_record),
+    HF_MEMBER(CAUTIONS, "cautions", cautions),
+    HF_FIELDS_END};
 #undef OF
 static const hf_record design_record = {.name = "assessed_design", .fields = design_fields};
 

@@ -191,6 +191,31 @@ static void add_asked(hf_document *d, const hf_plan *plan, const hf_how_many_row
                          reason_words(plan, parts));
 }
 
+/* What the scatter of earlier designs is worth, in parts. */
+static void add_earlier(hf_document *d, const hf_plan *plan) {
+    const hf_plan_earlier *earlier = &plan->earlier;
+    if (!earlier->designs) return;
+    const char *designs = earlier->designs == 1
+                              ? "the earlier design"
+                              : hf_arena_format(d->arena, "the %zu earlier designs", earlier->designs);
+    if (!earlier->alone)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "With the scatter of %s %zu parts bring more than %zu would alone.", designs,
+                         earlier->parts, earlier->most);
+    else if (earlier->alone > earlier->parts)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "With the scatter of %s %zu parts bring what %zu bring alone.", designs,
+                         earlier->parts, earlier->alone);
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The scatter of %s brings nothing here: %zu parts alone are as good.", designs,
+                         earlier->parts);
+    hf_document_add(
+        d, HF_BLOCK_PARAGRAPH,
+        "That they count is settled with this plan: after the pulls the bound with them holds, "
+        "whichever of the two would be the better one, unless the pulls contradict their scatter.");
+}
+
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *asked = plan->setup.parts ? hf_plan_row(plan, plan->setup.parts) : NULL;
@@ -416,6 +441,7 @@ static void plan_document(const void *result, hf_document *d) {
     } else {
         add_guess(d, plan);
         add_answer(d, plan);
+        add_earlier(d, plan);
         add_calibration(d, plan);
         add_table(d, plan);
         hf_plan_say_looks(d, plan);

@@ -245,6 +245,23 @@ static bool has_twice(const hf_place *p) {
     return plan_of(p)->twice.parts.count > 0;
 }
 
+static bool has_earlier(const hf_place *p) {
+    return plan_of(p)->earlier.designs > 0;
+}
+
+static hf_found parts_alone(const hf_place *p) {
+    size_t alone = ((const hf_plan_earlier *)p->item)->alone;
+    return hf_found_number(alone ? (double)alone : NAN, NULL);
+}
+
+#define OF hf_plan_earlier
+static const hf_field earlier_fields[] = {HF_MEMBER(COUNT, "designs", designs),
+                                          HF_MEMBER(COUNT, "parts", parts),
+                                          HF_FOUND_OR(NUMBER, "parts_alone", parts_alone, "more_than_most"),
+                                          HF_MEMBER(COUNT, "most", most), HF_FIELDS_END};
+#undef OF
+static const hf_record earlier_record = {.name = "plan_earlier", .fields = earlier_fields};
+
 #define OF hf_plan
 static const hf_field plan_fields[] = {
     {.kind = HF_FIELD_INLINE, .find = file_of, .record = &hf_json_file, .given = from_file},
@@ -268,6 +285,11 @@ static const hf_field plan_fields[] = {
     {.key = "looks", .kind = HF_FIELD_OBJECT, .record = &hf_json_plan_looks, .given = has_looks},
     HF_FOUND_OR(LOAD, "most_force", reach, "not_limited"),
     {.key = "borrow", .kind = HF_FIELD_OBJECT, HF_AT(borrow), .record = &borrow_record, .given = borrows},
+    {.key = "earlier",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(earlier),
+     .record = &earlier_record,
+     .given = has_earlier},
     HF_LIST("ladder", next_rung, &rung_record),
     HF_PART("risk", &risk_record),
     HF_PART("pull", &pull_record),

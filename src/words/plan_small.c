@@ -244,6 +244,13 @@ static void coverage_document(const void *result, hf_document *d) {
     if (r->cell.confidence != r->promised)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Each bound is taken at %s confidence.",
                          hf_percent_text(d, r->cell.confidence, 4));
+    if (r->cell.past_designs)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The scatter of %zu earlier %s of %zu parts counts; from design to design the scatter "
+            "varies by a factor of %s.",
+            r->cell.past_designs, r->cell.past_designs == 1 ? "design" : "designs", r->cell.past_parts,
+            hf_figures_text(d, exp(r->cell.past_apart), 3));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Standard error %s, %zu simulated samples of %zu parts, method %s, seed %llu.",
                      hf_percent_text(d, r->coverage.standard_error, 2), r->coverage.replicates, r->cell.n,

@@ -28,6 +28,7 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   small_reports.c
   journal_reports.c
   bench_reports.c
+  earlier_report.c
   sum.c
   sum_words.c
   load_steps.c

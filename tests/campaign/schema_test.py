@@ -17,7 +17,7 @@ SCHEMA = json.loads((ROOT / "docs/campaign.schema.json").read_text())
 # Mistakes between two places of the file, in the calendar, or in how the text is written.
 BEYOND = {"key-twice", "key-twice-escaped", "duplicate-key", "escaped-duplicate-key", "id-twice", "id-of-design", "id-of-rig", "ids-twice",
           "held-above-failed", "held-not-below-failed", "void-backwards", "set-order", "set", "no-interval", "dates", "head-to-head-unknown",
-          "ladder-unknown", "looks-in-format-1", "no-rig", "no-records", "no-tare", "no-tare-on-the-first", "half-surrogate", "load-too-large", "number-too-large", "load-beyond-double-in-text"}
+          "ladder-unknown", "looks-in-format-1", "past-in-format-1", "no-rig", "no-records", "no-tare", "no-tare-on-the-first", "half-surrogate", "load-too-large", "number-too-large", "load-beyond-double-in-text"}
 
 
 def refuses(validator, value):

@@ -132,6 +132,11 @@ def check_examples():
                 given = file.read()
             if words[1] in ("compare", "chart"):
                 shutil.copy(os.path.join(ROOT, "datasets", "shade-sail.json"), sail)
+            if words[1] == "scatter":
+                for name, one in (("sail", "08-three-parts"), ("spring", "10-outlier"), ("autumn", "18-high-scatter")):
+                    shutil.copy(os.path.join(ROOT, "tests", "realities", one + ".json"), os.path.join(scratch, name + ".json"))
+                with open(os.path.join(scratch, "next.json"), "w", encoding="utf-8") as file:
+                    file.write('{ "format": "holdfast-campaign/2", "designs": [ { "id": "ring" } ] }')
             if words[1] == "new":
                 os.remove(sail)
             if "--write" in words:  # a plan whose parts do not exist yet

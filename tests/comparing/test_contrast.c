@@ -151,7 +151,8 @@ START_TEST(one_pull_each_with_a_stated_scatter) {
     /* ln(1000/800) = 0.22314; √(2·ln(1 + 0.1²)) = 0.141069; z = 1.58180; p = 0.113694 (redone with R's pnorm). */
     hf_observation a = {HF_INTERVAL_EXACT, 1000, 1000, false, -1},
                    b = {HF_INTERVAL_EXACT, 800, 800, false, -1};
-    hf_stated_scatter known = {0.1, INFINITY}, loose = {0.1, 4}, none = {0, INFINITY};
+    hf_stated_scatter known = {.cv = 0.1, .degrees_of_freedom = INFINITY},
+                      loose = {.cv = 0.1, .degrees_of_freedom = 4}, none = {.degrees_of_freedom = INFINITY};
     hf_sample x = {&a, 1}, y = {&b, 1};
     hf_contrast out, wider, stepped;
     ck_assert_int_eq(hf_contrast_stated(x, y, known, known, NULL, &out), HF_OK);

@@ -82,7 +82,7 @@ static void block(size_t number, int worker, void *context) {
     (void)worker;
     hf_random_start(&random, cell->seed, number);
     for (size_t i = 0; i < A_BLOCK; i++) {
-        hf_stated_scatter stated = {cell->cv / cell->times, cell->degrees};
+        hf_stated_scatter stated = {.cv = cell->cv / cell->times, .degrees_of_freedom = cell->degrees};
         if (isfinite(cell->degrees)) {
             size_t parts = (size_t)cell->degrees + 1;
             draw(&random, &job->past, load, parts);

@@ -127,7 +127,7 @@ END_TEST
 /* Every row leans on it, the more parts the better. */
 START_TEST(a_stated_scatter_governs_every_row) {
     double loads[40];
-    hf_stated_scatter scatter = {0.12, _i ? 15 : INFINITY};
+    hf_stated_scatter scatter = {.cv = 0.12, .degrees_of_freedom = _i ? 15 : INFINITY};
     hf_arena *arena = hf_arena_create();
     hf_how_many with, without;
     for (int i = 0; i < 40; i++) loads[i] = 40 + 40 * i;

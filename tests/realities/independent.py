@@ -259,6 +259,27 @@ def trend(obs):
     return sum(steep) / len(steep)
 
 
+def earlier(obs, past):
+    """The rule for a library of earlier designs (docs/methods.md), all failed in steps."""
+    shape_of = lambda cv: optimize.brentq(lambda b: special.gamma(1 + 2 / b) / special.gamma(1 + 1 / b) ** 2 - 1 - cv * cv, 0.6, 1e3, xtol=1e-13)
+    s = numpy.array([math.hypot(math.pi / math.sqrt(6) / shape_of(one["cv"]), one.get("step", 0) / math.sqrt(8)) for one in past])
+    nu = numpy.array([one["degrees_of_freedom"] for one in past], float)
+    e = numpy.log(s * s) - special.digamma(nu / 2) + numpy.log(nu / 2)
+    excess = e.var(ddof=1) - special.polygamma(1, nu / 2).mean()
+    degrees = len(past)
+    if excess > 0:
+        degrees = min(degrees, 2 * optimize.brentq(lambda x: special.polygamma(1, x) - excess, 1e-3, 1e6))
+    s0 = math.sqrt(nu @ (s * s) / nu.sum())
+    y = numpy.array([0.5 * (math.log(a) + math.log(b)) for a, b, _ in obs["closed"]])
+    h2 = numpy.mean([math.log(b / a) ** 2 for a, b, _ in obs["closed"]])
+    n, own = len(y), (len(y) - 1) / 2.2
+    content, confidence = 0.90, 0.95
+    zeta = max(stats.norm.ppf(content), -(math.log(-math.log(content)) + 0.5772156649015329) * math.sqrt(6) / math.pi)
+    k = stats.nct.ppf(confidence, degrees + own, zeta * math.sqrt(n)) / math.sqrt(n)
+    s2 = (degrees * s0**2 + own * y.var(ddof=1)) / (degrees + own)
+    return math.exp(y.mean() - k * math.sqrt(s2 + h2 / 8))
+
+
 def compute():
     out = {}
     for path in sorted(HERE.glob("[0-9]*.json")):
@@ -269,7 +290,9 @@ def compute():
         row["batch"] = batch_bound(obs)
         row["weibull"], row["weibull_tolerance"] = weibull if weibull else (None, None)
         if "scatter" in data["designs"][0]:
-            if path.stem != "25-scatter-contradicted":
+            if "past" in data["designs"][0]["scatter"]:
+                row["stated"] = earlier(obs, data["designs"][0]["scatter"]["past"])
+            elif path.stem != "25-scatter-contradicted":
                 row["stated"] = stated(obs, data["designs"][0]["scatter"]["cv"])
         if any(s.get("outcome") == "void" for s in data["designs"][0]["specimens"]):
             row["with_void"], row["with_tolerance"] = weibull_bound(observations(data, with_void=True))

@@ -57,7 +57,15 @@ ROWS = {
     "29-one-in-the-dwell": [{**pull, "phase": "dwell" if i == 2 else "adding"} for i, pull in enumerate(steps(*PLAIN[:6]))],
     "30-one-record-without-its-step": steps(*PLAIN[:6]) + steps((1, 840)),
     "31-scatter-contradicted-nothing-else": steps((400, 440)) + held(900),
+    "32-earlier-designs": steps(*PLAIN[:3]),
 }
+
+
+EARLIER = [{"source": "rings of spring, 5 parts", "cv": 0.062, "degrees_of_freedom": 4, "step": 0.05},
+           {"source": "rings of summer, 10 parts", "cv": 0.110, "degrees_of_freedom": 9},
+           {"source": "rings of autumn, 4 parts", "cv": 0.191, "degrees_of_freedom": 3, "step": 0.1},
+           {"source": "rings of winter, 8 parts", "cv": 0.043, "degrees_of_freedom": 7},
+           {"source": "rings of the year before, 6 parts", "cv": 0.088, "degrees_of_freedom": 5, "step": 0.04}]
 
 
 def campaign(name, pulls):
@@ -69,10 +77,12 @@ def campaign(name, pulls):
     design = {"id": "ring", "name": "sewn ring", "specimens": []}
     if name.startswith(("22", "23", "25", "31")):
         design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
+    if name.startswith("32"):
+        design["kind"], design["scatter"] = "sewn ring", {"past": EARLIER}
     for i, pull in enumerate(pulls):
         batch = BATCHES[i // 8] if name.startswith("11") else BATCHES[i % 3]
         design["specimens"].append({"id": f"ring-{i + 1:02d}", "batch": batch, **pull})
-    return {"format": "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
+    return {"format": "holdfast-campaign/2" if name.startswith("32") else "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
             "goal": {"content": 0.90, "confidence": 0.95, "design_factor": 3}, "info": {"about": "invented data"},
             "designs": [design]}
 

@@ -363,7 +363,8 @@ START_TEST(assumed_scatter_should_stand_beside_the_answer) {
     fixture_fill(&f);
     f.bounds[2].method = HF_BOUND_STATED_SCATTER;
     f.assessed.break_event.counts.used = 1;
-    f.design.scatter = (hf_scatter){true, 0.12, INFINITY, "14 rings of rolls 1 and 2"};
+    f.design.scatter = (hf_scatter){
+        .given = true, .cv = 0.12, .degrees_of_freedom = INFINITY, .source = "14 rings of rolls 1 and 2"};
     f.cautions[0] = (hf_caution){
         .code = HF_CAUTION_ASSUMED_SCATTER, .text = {"14 rings of rolls 1 and 2"}, .number = {0.12}};
     expect(&f, "made and pulled like this one carry 734.2 N");

@@ -12,8 +12,8 @@ enum { CONTENTS = 4, CONFIDENCES = 5, DEGREES = 12 };
 
 static double bound_of(hf_sample sample, double cv, double nu, double content, double confidence) {
     hf_bound bound;
-    hf_status status =
-        hf_bound_stated_scatter(sample, (hf_stated_scatter){cv, nu}, NULL, content, confidence, &bound);
+    hf_status status = hf_bound_stated_scatter(
+        sample, (hf_stated_scatter){.cv = cv, .degrees_of_freedom = nu}, NULL, content, confidence, &bound);
     ck_assert_msg(status == HF_OK, "cv %g, degrees %g: %s", cv, nu, hf_bound_reason_code(bound.reason));
     return bound.value;
 }
@@ -119,7 +119,9 @@ START_TEST(the_printed_sum_is_the_bound) {
     hf_bound bound;
     hf_random_start(&random, 8, 1);
     hf_sample sample = hf_test_sample(&random, 5, 41.7, items);
-    ck_assert_int_eq(hf_bound_stated_scatter(sample, (hf_stated_scatter){0.12, 15}, NULL, 0.90, 0.95, &bound),
+    ck_assert_int_eq(hf_bound_stated_scatter(sample,
+                                             (hf_stated_scatter){.cv = 0.12, .degrees_of_freedom = 15}, NULL,
+                                             0.90, 0.95, &bound),
                      HF_OK);
     const hf_bound_scatter *of = &bound.scatter;
     double squares = (of->degrees * of->stated * of->stated + of->own_degrees * of->own * of->own) /
@@ -157,7 +159,7 @@ START_TEST(open_pulls_count_with_what_they_held) {
                                    {HF_INTERVAL_ABOVE, 1000, INFINITY, false, -1}};
     const hf_observation below[] = {held[0], {HF_INTERVAL_BELOW, 0, 950, false, -1}};
     hf_bound bound;
-    const hf_stated_scatter pooled = {0.12, 15};
+    const hf_stated_scatter pooled = {.cv = 0.12, .degrees_of_freedom = 15};
     ck_assert_int_eq(hf_bound_stated_scatter((hf_sample){held, 3}, pooled, NULL, 0.90, 0.95, &bound), HF_OK);
     hf_check_close(bound.m, (log(900) + log(1100) + log(1000)) / 3, HF_TOLERANCE_ROUNDING, "held");
     ck_assert_double_eq(bound.scatter.own_degrees, 0);
@@ -176,7 +178,7 @@ START_TEST(the_content_at_a_load_is_the_bound_turned_round) {
     hf_random_start(&random, 9, 1);
     hf_sample sample = hf_test_sample(&random, 4, _i % 2 ? 20 : 0, items);
     for (size_t d = 0; d < DEGREES; d++) {
-        const hf_stated_scatter scatter = {0.12, degrees[d]};
+        const hf_stated_scatter scatter = {.cv = 0.12, .degrees_of_freedom = degrees[d]};
         double content;
         double load = bound_of(sample, 0.12, degrees[d], 0.95, 0.95);
         ck_assert_int_eq(hf_stated_scatter_content_at(sample, scatter, load, 0.95, &content), HF_OK);
@@ -193,20 +195,23 @@ START_TEST(the_pulls_are_confronted) {
     const hf_observation apart[] = {{HF_INTERVAL_CLOSED, 400, 450, false, -1},
                                     {HF_INTERVAL_CLOSED, 800, 850, false, -1},
                                     {HF_INTERVAL_CLOSED, 600, 650, false, -1}};
-    hf_scatter_confrontation test =
-        hf_stated_scatter_confront((hf_sample){apart, 3}, (hf_stated_scatter){0.05, INFINITY});
+    hf_scatter_confrontation test = hf_stated_scatter_confront(
+        (hf_sample){apart, 3}, (hf_stated_scatter){.cv = 0.05, .degrees_of_freedom = INFINITY});
     ck_assert(test.available && test.contradicted);
     hf_check_close(test.critical, 5.991464547, 1e-9, "scipy");
     /* The centre lies in the middle interval: only the outer two are apart, by ln(800/450) in all. */
     double s0 = hf_scatter_of_cv(0.05), gap = log(800.0 / 450);
     hf_check_close(test.statistic, gap * gap / 2 / (s0 * s0), 1e-9, "nearest ends");
     hf_check_close(test.significance, hf_chi2_upper(test.statistic, 2), HF_TOLERANCE_ROUNDING, "chi-square");
-    test = hf_stated_scatter_confront((hf_sample){apart, 3}, (hf_stated_scatter){0.12, 15});
+    test = hf_stated_scatter_confront((hf_sample){apart, 3},
+                                      (hf_stated_scatter){.cv = 0.12, .degrees_of_freedom = 15});
     hf_check_close(test.critical, 2 * 3.682320344, 1e-9, "scipy");
-    ck_assert(
-        !hf_stated_scatter_confront((hf_sample){apart, 1}, (hf_stated_scatter){0.05, INFINITY}).available);
-    ck_assert(
-        !hf_stated_scatter_confront((hf_sample){apart, 3}, (hf_stated_scatter){0.3, INFINITY}).contradicted);
+    ck_assert(!hf_stated_scatter_confront((hf_sample){apart, 1},
+                                          (hf_stated_scatter){.cv = 0.05, .degrees_of_freedom = INFINITY})
+                   .available);
+    ck_assert(!hf_stated_scatter_confront((hf_sample){apart, 3},
+                                          (hf_stated_scatter){.cv = 0.3, .degrees_of_freedom = INFINITY})
+                   .contradicted);
 }
 END_TEST
 
@@ -229,12 +234,41 @@ START_TEST(the_least_sum_of_squares_is_found) {
 }
 END_TEST
 
+START_TEST(cv_and_scatter_of_ln_load_go_both_ways) {
+    static const double cvs[] = {1e-6, 0.9e-4, 1.1e-4, 0.03, 0.12, 0.5, 1};
+    for (size_t i = 0; i < sizeof cvs / sizeof *cvs; i++)
+        hf_check_close(hf_cv_of_scatter(hf_scatter_of_cv(cvs[i])), cvs[i], cvs[i] < 1e-3 ? 1e-6 : 1e-12,
+                       "the way there and back");
+    ck_assert(isnan(hf_cv_of_scatter(2)) && isnan(hf_cv_of_scatter(0)));
+}
+END_TEST
+
+START_TEST(earlier_designs_take_the_place_of_the_cv) {
+    const hf_past_scatter pooled = {0.1, 4};
+    const hf_stated_scatter by_designs = {
+        .cv = hf_cv_of_scatter(pooled.s0), .degrees_of_freedom = pooled.degrees, .pooled = pooled};
+    const hf_observation pulls[] = {{HF_INTERVAL_EXACT, 900, 900, false, -1},
+                                    {HF_INTERVAL_EXACT, 1000, 1000, false, -1},
+                                    {HF_INTERVAL_EXACT, 950, 950, false, -1}};
+    hf_bound by_rule, bound;
+    ck_assert_int_eq(hf_bound_past_scatter((hf_sample){pulls, 3}, pooled, NULL, 0.90, 0.95, &by_rule), HF_OK);
+    ck_assert_int_eq(hf_bound_stated_scatter((hf_sample){pulls, 3}, by_designs, NULL, 0.90, 0.95, &bound),
+                     HF_OK);
+    ck_assert_double_eq(bound.value, by_rule.value);
+    ck_assert_double_eq(hf_past_scatter_of(by_designs).degrees, 4);
+    hf_check_close(hf_stated_scatter_confront((hf_sample){pulls, 3}, by_designs).critical, 2 * 6.944271909999,
+                   1e-9, "F(0.95; 2, 4), scipy");
+}
+END_TEST
+
 static Suite *suite(void) {
     Suite *s = suite_create("stated_scatter");
     TCase *t = tcase_create("stated_scatter");
     tcase_set_timeout(t, 120);
     tcase_add_loop_test(t, more_knowledge_never_gives_a_lower_bound, 0, PROMISES);
     tcase_add_loop_test(t, no_part_makes_the_bound_jump, 0, PROMISES);
+    tcase_add_test(t, cv_and_scatter_of_ln_load_go_both_ways);
+    tcase_add_test(t, earlier_designs_take_the_place_of_the_cv);
     tcase_add_test(t, no_degree_makes_the_bound_jump);
     tcase_add_test(t, each_part_at_the_mean_adds);
     tcase_add_test(t, the_printed_sum_is_the_bound);

@@ -17,6 +17,8 @@
 #include "holdfast/load/unit.h"
 #include "holdfast/campaign/warning.h"
 #include "holdfast/strength/family.h"
+#include "holdfast/strength/scatter_library.h"
+#include "holdfast/strength/stated_scatter.h"
 
 /* A load that may be absent. */
 typedef struct hf_maybe {
@@ -102,16 +104,33 @@ typedef struct hf_stated_guess {
     hf_maybe cv;   /* share */
 } hf_stated_guess;
 
-/* Scatter known from elsewhere. */
+/* The scatter of one earlier design of the kind. */
+typedef struct hf_past_design {
+    const char *source;
+    double cv;                 /* share of the mean */
+    double degrees_of_freedom; /* parts less one */
+    double step;               /* of its ladder, as a difference of ln load; 0: exact readings */
+    double s;                  /* of ln load, √(s(cv)² + step²/8) */
+} hf_past_design;
+
+/* Scatter known from elsewhere: stated as such, or by the earlier designs it comes from. */
 typedef struct hf_scatter {
     bool given;
-    double cv;                 /* share of the mean */
-    double degrees_of_freedom; /* INFINITY when assumed */
+    double cv;                 /* share of the mean; of earlier designs that of all together */
+    double degrees_of_freedom; /* INFINITY when assumed; of several earlier designs ν₀ */
     const char *source;
+    const hf_past_design *past; /* NULL: not stated by designs */
+    size_t past_count;
+    hf_scatter_library library; /* of two or more; designs 0 otherwise */
+    hf_past_scatter pooled;     /* of `past`; degrees 0 without */
 } hf_scatter;
+
+/* As the bounds take it. */
+hf_stated_scatter hf_scatter_stated(const hf_scatter *scatter);
 
 typedef struct hf_design {
     const char *id, *name;
+    const char *kind;          /* designs of one kind scatter alike, so the person says; NULL: not stated */
     const hf_family *family;   /* NULL: not stated, or "auto" */
     const char *family_reason; /* may be NULL */
     hf_goal goal;              /* the campaign's, overridden where the design says so */

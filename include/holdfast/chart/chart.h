@@ -8,6 +8,7 @@
 
 #include "holdfast/base/error.h"
 #include "holdfast/words/report.h"
+#include "holdfast/study/earlier.h"
 #include "holdfast/study/probability_plot.h"
 #include "holdfast/study/so_far.h"
 #include "holdfast/study/step_curve.h"
@@ -24,7 +25,8 @@ typedef struct hf_chart_subject {
     const hf_so_far *so_far;
     const hf_comparison *comparison;
     const hf_probability_plot *probability; /* of `design` */
-    const hf_family *family;                /* of the probability paper; NULL: one panel for each law */
+    const hf_earlier *earlier;
+    const hf_family *family; /* of the probability paper; NULL: one panel for each law */
     bool finding_beside; /* the page prints the finding beside the picture; the picture does not repeat it */
     int width;           /* of the picture, HF_CHART_NARROW to HF_CHART_WIDE; 0: HF_CHART_WIDE */
 } hf_chart_subject;
@@ -46,13 +48,15 @@ struct hf_chart;
     X(ratios, COMPARISON,                                                                                    \
       "for each pair of designs the ratio of their strengths, its interval and the verdict")                 \
     X(league, COMPARISON, "all designs on one load axis, every pull and the bound, best bound first")        \
-    X(modes, COMPARISON, "the ways of failing of each design and their shares")
+    X(modes, COMPARISON, "the ways of failing of each design and their shares")                              \
+    X(scatter, EARLIER, "the scatter of each design of one or more files, by kind")
 
 /* A kind of chart is one row. */
 typedef struct hf_chart_kind {
     const char *name;    /* "pulls" */
     const char *summary; /* one line without full stop */
-    bool needs_plan, needs_curve, needs_design, needs_assessment, needs_comparison, needs_so_far;
+    bool needs_plan, needs_curve, needs_design, needs_assessment, needs_comparison, needs_so_far,
+        needs_earlier;
     bool needs_probability; /* then also needs_design */
     /* NULL, or why nothing can be drawn. */
     const char *(*draw)(struct hf_chart *chart, const hf_chart_subject *subject);

@@ -3,7 +3,7 @@
  * A bound with confidence 95 % may be wrong one time in twenty, not more. Whether it is can be seen when the truth is known: parts of a
  * known law are pulled on a ladder, the bound is taken, and it is counted how often it lies at or below the load that
  * the promised share of all parts really carries. What people do with bounds can be tried as well: look after every pull, choose the best of
- * several designs, pull parts of several batches. A study may be cut into shards that run on different machines: counts are whole
+ * several designs, pull parts of several batches, count on the scatter of earlier designs. A study may be cut into shards that run on different machines: counts are whole
  * numbers, and the shards together give the bits of one run. */
 #ifndef HOLDFAST_PLANNING_COVERAGE_H
 #define HOLDFAST_PLANNING_COVERAGE_H
@@ -59,7 +59,12 @@ typedef struct hf_coverage_cell {
     size_t batch_count;
     double between_share; /* 0 ≤ share ≤ 1 */
     bool batches_skewed;
-    bool batch_alone;  /* the batch bound by itself */
+    bool batch_alone; /* the batch bound by itself */
+    /* The scatter of so many earlier designs, each of past_parts parts (2 or more) in steps of past_step standard deviations (0: exact), counts;
+     * n may then be 1. Every design, the new one too, scatters e^(past_apart·z) times as much as the law, z standard normal. Exact readings
+     * or steps equal in ln load. 0: no earlier designs. */
+    size_t past_designs, past_parts;
+    double past_apart, past_step;
     size_t replicates; /* ≥ 1, rounded up to a multiple of HF_LANES */
     uint64_t seed;
 } hf_coverage_cell;

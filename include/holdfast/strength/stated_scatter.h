@@ -25,17 +25,19 @@
 
 #include "holdfast/strength/bound.h"
 
+/* As the rule takes it: from one earlier design ν_e, from several ν₀ (scatter_library.h). */
+typedef struct hf_past_scatter {
+    double s0;      /* standard deviation of ln load, > 0 */
+    double degrees; /* what it is worth, > 0; fractions are meant */
+} hf_past_scatter;
+
 /* As a person states it, for one kind of part. */
 typedef struct hf_stated_scatter {
     double cv;                 /* standard deviation over mean, of load, 0 < cv ≤ 1 */
     double degrees_of_freedom; /* > 0; INFINITY: assumed */
+    hf_past_scatter
+        pooled; /* of earlier designs, where these are stated one by one; degrees 0: they are not */
 } hf_stated_scatter;
-
-/* As the rule takes it: from one earlier design by hf_past_scatter_of, from several by whoever pools them. */
-typedef struct hf_past_scatter {
-    double s0;      /* standard deviation of ln load, > 0 */
-    double degrees; /* what it is worth, ν_e or ν₀, > 0; fractions are meant */
-} hf_past_scatter;
 
 /* s on the family's working scale for a mean load: cv·mean (normal), √ln(1 + cv²) (lognormal), 1/β with the β whose coefficient of
  * variation is cv (Weibull). NaN when it cannot be. */
@@ -44,11 +46,13 @@ double hf_stated_spread(const hf_family *family, double cv, double mean);
 /* s₀ of a stated cv: the standard deviation of ln load of the Weibull law with that cv. Of the three laws it has the largest; with the
  * lognormal's √ln(1 + cv²) Weibull parts would break the promise. NaN outside (0, 1]. */
 double hf_scatter_of_cv(double cv);
+/* And back. NaN where s is not above 0 or the cv would be above 1. */
+double hf_cv_of_scatter(double s);
 
 /* ν_e of ν pooled degrees of freedom from so many earlier designs (≥ 1; 1 where it is not known): N = ν + designs. */
 double hf_scatter_degrees(double degrees_of_freedom, double designs);
 
-/* {s₀, ν_e} of a stated scatter with degrees of freedom, one earlier design. */
+/* What the rule takes of a stated scatter with degrees of freedom: that of the earlier designs, else of one design with this cv. */
 hf_past_scatter hf_past_scatter_of(hf_stated_scatter scatter);
 
 /* ζ of a content, 0.5 < P < 1. */

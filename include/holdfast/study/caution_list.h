@@ -148,6 +148,13 @@ HF_CAUTION(STATED_SCATTER, "stated_scatter", WEAKENS, "Stated scatter",
            "The bound leans on a pooled scatter of {scatter} with {degrees_of_freedom} degrees of freedom "
            "(source: {source}). It is as good as that statement.")
 HF_CAUTION(
+    EARLIER_SCATTER, "earlier_scatter", WEAKENS, "Scatter of earlier designs",
+    SLOTS(COUNT(designs), SHARE(scatter), RATIO(degrees_of_freedom), COUNT(apart)),
+    "The bound leans on the scatter of {designs} earlier designs, {scatter}, worth {degrees_of_freedom} "
+    "degrees of freedom[; {apart} of them would be worth more if they scattered alike]. It holds where "
+    "this design is of their kind and was taken into their number before its pulls; earlier designs "
+    "that were picked for scattering little break it.")
+HF_CAUTION(
     LEANS_ON_TAIL, "leans_on_tail", WEAKENS, "Far into the tail", SLOTS(SHARE(content)),
     "At a content of {content} the bound leans on the tail of the strength law, which pulls hardly show: "
     "it holds if strength follows one of the three laws. Of parts that follow another, the "

@@ -127,6 +127,14 @@ typedef struct hf_plan_borrow {
     double expected; /* bound with them; NaN without */
 } hf_plan_borrow;
 
+/* What the scatter of earlier designs brings, by the expected bound. */
+typedef struct hf_plan_earlier {
+    size_t designs; /* 0: none are stated */
+    size_t parts;   /* as recommended, else three */
+    size_t alone;   /* parts that bring as much without them; 0: more than `most` */
+    size_t most;
+} hf_plan_earlier;
+
 typedef struct hf_plan {
     hf_plan_setup setup;
     const hf_campaign *campaign; /* NULL without a file */
@@ -137,6 +145,7 @@ typedef struct hf_plan {
     hf_plan_scenario base, half,
         twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
     hf_plan_looks looks;
+    hf_plan_earlier earlier;
     hf_ladder ladder; /* count 0 when continuous */
     double reach;     /* the most that rig and weights can put on a part; INFINITY where nothing limits it */
     bool reach_by_rating;

@@ -14,6 +14,7 @@
 #include "holdfast/planning/coverage.h"
 #include "holdfast/study/assess.h"
 #include "holdfast/study/compare.h"
+#include "holdfast/study/earlier.h"
 #include "holdfast/study/plan.h"
 #include "holdfast/study/standing.h"
 
@@ -98,6 +99,7 @@ extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
 extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
 extern const hf_report_kind hf_report_coverage;      /* hf_coverage_result */
+extern const hf_report_kind hf_report_scatter;       /* hf_earlier */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
 extern const hf_report_kind hf_report_compare_short; /* the same at one look; JSON is the same */
 extern const hf_report_kind hf_report_status;        /* hf_standing */
