@@ -11,15 +11,13 @@
 
 /* In the order of the work. */
 const hf_command *const hf_commands[] = {
-    &hf_command_new,           &hf_command_add,        &hf_command_set,
-    &hf_command_check,         &hf_command_record,     &hf_command_day,
-    &hf_command_status,        &hf_command_undo,       &hf_command_history,
-    &hf_command_import,        &hf_command_export,     &hf_command_plan,
-    &hf_command_plan_contrast, &hf_command_plan_proof, &hf_command_plan_next,
-    &hf_command_scatter, &hf_command_sheet,         &hf_command_assess,     &hf_command_compare,
-    &hf_command_factor,        &hf_command_coverage,   &hf_command_report,
-    &hf_command_chart,         &hf_command_notebook,   &hf_command_page,
-    &hf_command_help,          &hf_command_version,    NULL,
+    &hf_command_new,           &hf_command_add,        &hf_command_set,       &hf_command_check,
+    &hf_command_record,        &hf_command_day,        &hf_command_status,    &hf_command_undo,
+    &hf_command_history,       &hf_command_import,     &hf_command_export,    &hf_command_plan,
+    &hf_command_plan_contrast, &hf_command_plan_proof, &hf_command_plan_next, &hf_command_scatter,
+    &hf_command_sheet,         &hf_command_assess,     &hf_command_compare,   &hf_command_factor,
+    &hf_command_coverage,      &hf_command_report,     &hf_command_chart,     &hf_command_notebook,
+    &hf_command_page,          &hf_command_help,       &hf_command_version,   NULL,
 };
 
 enum { COMMANDS = sizeof hf_commands / sizeof *hf_commands - 1 };

@@ -137,6 +137,7 @@ static void add_law(hf_document *d, const hf_chart_subject *subject) {
     hf_document_chart(d, "probability", subject, true);
     hf_fits_table(d, e);
     hf_bounds_table(d, e);
+    hf_earlier_table(d, &subject->design->design->scatter);
 }
 
 static void add_set(hf_document *d, const hf_design_assessment *a) {

@@ -94,7 +94,7 @@ static void fill_items(const hf_coverage_cell *cell, const hf_guess *law, hf_cov
             high = exp(rung + width);
         }
         room->items[i] =
-            (hf_observation){width > 0 ? HF_OBSERVED_CLOSED : HF_OBSERVED_EXACT, low, high, false, -1};
+            (hf_observation){width > 0 ? HF_INTERVAL_CLOSED : HF_INTERVAL_EXACT, low, high, false, -1};
     }
 }
 

@@ -29,6 +29,7 @@ static void add_set(hf_document *d, const hf_design_assessment *a) {
 static void add_design(hf_document *d, const hf_design_assessment *a) {
     hf_assess_answer(d, a);
     add_event(d, a, &a->break_event, "The sum");
+    hf_earlier_table(d, &a->design->scatter);
     if (a->two_ended) hf_ends_table(d, a->design, &a->ends);
     if (a->set_watched) add_set(d, a);
     hf_trade_table(d, a);

@@ -135,6 +135,43 @@ static void scatter_document(const void *result, hf_document *d) {
                     "picking those that scatter little breaks the promise.");
 }
 
+/* --- In an assessment --------------------------------------------------------------------------------- */
+
+void hf_earlier_table(hf_document *d, const hf_scatter *scatter) {
+    static const char *const header[] = {"earlier design", ">scatter",    ">degrees",
+                                         ">step",          ">of ln load", NULL};
+    if (!scatter->past) return;
+    hf_document_add(d, HF_BLOCK_HEADING, "Earlier designs, whose scatter counts");
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < scatter->past_count; i++) {
+        const hf_past_design *past = &scatter->past[i];
+        const char *const cells[] = {past->source,
+                                     percent(d, past->cv),
+                                     hf_shortest_text(d, past->degrees_of_freedom),
+                                     past->step > 0 ? hf_percent_text(d, past->step, 2) : "0",
+                                     hf_figures_text(d, past->s, 5),
+                                     NULL};
+        hf_document_row(d, table, cells);
+    }
+    if (scatter->past_count == 1)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "Of ln load: √(s² + h²/8), s that of the Weibull law with this scatter, h the step. It is "
+            "worth 2 ÷ (2 ÷ degrees + 2.4 ÷ parts) = %s degrees of freedom.",
+            hf_figures_text(d, scatter->pooled.degrees, 5));
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "Of ln load: √(s² + h²/8), s that of the Weibull law with this scatter, h the step. "
+                         "Together %s: the root "
+                         "of the mean of their squares, weighted by degrees. They %s, and so are worth %s "
+                         "degrees of freedom.",
+                         hf_figures_text(d, scatter->pooled.s0, 5),
+                         scatter->library.degrees_estimated < (double)scatter->past_count
+                             ? "differ more than chance explains"
+                             : "differ hardly more than chance explains",
+                         hf_figures_text(d, scatter->pooled.degrees, 5));
+}
+
 /* --- JSON --------------------------------------------------------------------------------------------- */
 
 #define OF hf_earlier_design

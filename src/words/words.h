@@ -59,6 +59,9 @@ void hf_sum_explain(hf_document *document, const hf_design_assessment *design,
 /* The answer for one design with its reason, and whether the stated requirements are met, see assess_document.c. */
 void hf_assess_answer(hf_document *document, const hf_design_assessment *design);
 
+/* The earlier designs whose scatter a design counts on; nothing where it states none. */
+void hf_earlier_table(hf_document *document, const hf_scatter *scatter);
+
 /* Tables of an event and of the trade's rules, see assess_tables.c. */
 void hf_counts_words(hf_document *document, const hf_design_assessment *design,
                      const hf_event_assessment *event);
