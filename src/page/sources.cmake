@@ -12,7 +12,7 @@ target_link_libraries(holdfast_engine PRIVATE PkgConfig::GSL PkgConfig::CJSON)
 set_target_properties(holdfast_engine PROPERTIES OUTPUT_NAME engine SUFFIX .wasm LINKER_LANGUAGE C)
 
 # Made at every build: it takes less than a second, and the commit it names may have moved.
-set(HOLDFAST_ONE_FILE ${PROJECT_BINARY_DIR}/holdfast.html)
+set(HOLDFAST_ONE_FILE ${PROJECT_BINARY_DIR}/holdfast.html CACHE INTERNAL "The page, for its tests too")
 add_custom_target(holdfast_page ALL COMMAND ${HOLDFAST_PYTHON} ${PROJECT_SOURCE_DIR}/src/page/join.py ${PROJECT_SOURCE_DIR}/src/page
   $<TARGET_FILE:holdfast_engine> ${PROJECT_VERSION} ${HOLDFAST_ONE_FILE} BYPRODUCTS ${HOLDFAST_ONE_FILE}
   COMMENT "${HOLDFAST_ONE_FILE}" VERBATIM)
