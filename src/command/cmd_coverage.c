@@ -236,6 +236,12 @@ static hf_exit run(hf_request *request) {
         (void)hf_error_set(&request->error, HF_USAGE, "--cv: expected a scatter above 0 and at most 1");
         return hf_request_fail(request);
     }
+    if (options->n.count == 1 && !options->earlier.count) {
+        (void)hf_error_set(
+            &request->error, HF_USAGE,
+            "--n: found 1, expected 2 parts or more; one shows no scatter and needs --earlier");
+        return hf_request_fail(request);
+    }
     hf_parallel_set_threads((int)options->run.threads.count);
     result.promised = result.cell.confidence;
     cell_lists kept;

@@ -84,11 +84,9 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
     into_work *work = context;
     hf_request *request = work->request;
     const scatter_options *options = request->options;
-    const hf_design *design = hf_campaign_design(now, options->design.text);
+    const hf_design *design = hf_campaign_find_design(now, options->design.text, error);
     hf_text past = {0};
-    if (!design)
-        return hf_error_set(error, HF_USAGE, "no design \"%.60s\" in %s; holdfast add makes one",
-                            options->design.text, options->into.text);
+    if (!design) return error->status;
     size_t used = count_used(design);
     if (used)
         return hf_error_set(error, HF_USAGE,

@@ -38,18 +38,19 @@ NARROW = ("names", "huge", "wide", "many")  # their reports' drawings for a tele
 
 
 def narrow_pictures(folder):
-    """As files of their own; in the page they share the style of the wide drawing before them."""
+    """As files of their own; in the page they share its style, which a picture alone brings with it."""
+    with open(draw(folder, "example", EXAMPLE, "pulls"), encoding="utf-8") as file:
+        style = re.search(r"<style>.*?</style>", file.read(), re.S)[0]
     for name, path in [(name, os.path.join(folder, name + ".json")) for name in NARROW] + [("example", EXAMPLE)]:
         page = subprocess.run([PROGRAM, "report", path], capture_output=True, check=False).stdout.decode()
         drawings = re.findall(r'<svg[^>]*class="hf-chart narrow".*?</svg>', page, re.S)
-        style = re.search(r"<style>\.hf-chart.*?</style>", page, re.S)
-        if not drawings or not style:
+        if not drawings:
             failures.append(f"{name}: no narrow drawings in the report")
             continue
         for i, drawing in enumerate(drawings):
             picture = os.path.join(folder, f"{name} narrow {i}.svg")
             with open(picture, "w", encoding="utf-8") as file:
-                file.write(drawing.replace("</desc>", "</desc>" + style[0], 1))
+                file.write(drawing.replace("</title>", "</title>" + style, 1))
             yield picture
 
 

@@ -516,7 +516,7 @@ def without_plan(text):
     return re.sub(rf',\n *{part}', "", text)
 
 
-def check_write_rungs(rungs, seen):
+def compare_written_rungs(rungs, seen):
     assert len(rungs) == len(seen)
     for rung, shown in zip(rungs, seen):
         kilograms = sum(weight * count for weight, count in pieces(rung["weights"]).items())
@@ -543,7 +543,7 @@ def check_write():
         near(shown["day"]["minutes"], sum(one["parts"] * one["minutes_a_pull"] for one in shown["day"]["designs"]), 1e-9, "minutes of the day")
         for design, one in zip(new["designs"], shown["day"]["designs"]):
             assert sum(part.get("outcome") == "planned" for part in design["specimens"]) == one["parts"], design["id"]
-            check_write_rungs(new["plan"]["ladders"][design["id"]], shown["ladder"])
+            compare_written_rungs(new["plan"]["ladders"][design["id"]], shown["ladder"])
 
 
 def check_write_own_ladders():
@@ -554,7 +554,7 @@ def check_write_own_ladders():
         for design in new["designs"]:
             own = result("plan", campaign(folder), "--design", design["id"])
             assert own["recommended"] == sum(part.get("outcome") == "planned" for part in design["specimens"]), design["id"]
-            check_write_rungs(new["plan"]["ladders"][design["id"]], own["ladder"])
+            compare_written_rungs(new["plan"]["ladders"][design["id"]], own["ladder"])
 
 
 def check_one_ladder():
