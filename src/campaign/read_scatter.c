@@ -37,27 +37,22 @@ static void read_past_design(hf_reader *reader, const hf_json *node, hf_past_des
                         "show none");
 }
 
-/* One earlier design is a stated scatter like any other; several are pooled by how alike they are. */
+/* False: the designs together give no scatter that a strength law has. */
 static bool pool(hf_reader *reader, const hf_past_design *past, size_t count, hf_scatter *out) {
-    if (count == 1) {
-        out->pooled = (hf_past_scatter){past->s, hf_scatter_degrees(past->degrees_of_freedom, 1)};
-        out->degrees_of_freedom = past->degrees_of_freedom;
-        out->source = past->source;
-    } else {
-        hf_earlier_scatter *earlier = HF_ARENA_NEW_ARRAY(reader->arena, hf_earlier_scatter, count);
-        out->source = hf_arena_format(reader->arena, "%zu earlier designs of the kind", count);
-        if (!earlier || !out->source) {
-            reader->out_of_memory = true;
-            return true;
-        }
-        for (size_t j = 0; j < count; j++)
-            earlier[j] = (hf_earlier_scatter){past[j].s, past[j].degrees_of_freedom};
-        if (hf_scatter_library_of(earlier, count, &out->library) != HF_OK) return false;
-        out->pooled = (hf_past_scatter){out->library.s, out->library.degrees};
-        out->degrees_of_freedom = out->library.degrees;
+    hf_earlier_scatter *earlier = HF_ARENA_NEW_ARRAY(reader->arena, hf_earlier_scatter, count);
+    hf_stated_scatter stated;
+    out->source =
+        count == 1 ? past->source : hf_arena_format(reader->arena, "%zu earlier designs of the kind", count);
+    if (!earlier || !out->source) {
+        reader->out_of_memory = true;
+        return true;
     }
-    out->cv = hf_cv_of_scatter(out->pooled.s0);
-    out->given = out->cv > 0;
+    for (size_t j = 0; j < count; j++)
+        earlier[j] = (hf_earlier_scatter){past[j].s, past[j].degrees_of_freedom};
+    out->given = hf_scatter_of_designs(earlier, count, &out->library, &stated) == HF_OK;
+    out->cv = stated.cv;
+    out->degrees_of_freedom = stated.degrees_of_freedom;
+    out->pooled = stated.pooled;
     return out->given;
 }
 

@@ -65,13 +65,9 @@ static double draw_kind(hf_chart *chart, const hf_earlier *all, const hf_earlier
     return bottom + FOOT;
 }
 
-static bool alike(const hf_earlier_kind *kind) {
-    return kind->count < 2 || kind->library.degrees_estimated >= (double)kind->count;
-}
-
 static const char *finding(hf_chart *chart, const hf_earlier *all, size_t designs) {
     size_t apart = 0;
-    for (size_t i = 0; i < all->kind_count; i++) apart += !alike(&all->kinds[i]);
+    for (size_t i = 0; i < all->kind_count; i++) apart += all->kinds[i].library.differ;
     const char *differ = apart
                              ? hf_chart_format(chart, " In %s the designs differ more than chance explains.",
                                                hf_chart_count(chart, apart, "kind", "kinds"))

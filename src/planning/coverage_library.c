@@ -71,16 +71,7 @@ static bool pool(const hf_coverage_cell *cell, const hf_guess *law, hf_random *r
         room->earlier[j] =
             (hf_earlier_scatter){scatter_of(room->y, cell->past_parts, width), (double)cell->past_parts - 1};
     }
-    const hf_earlier_scatter *first = room->earlier;
-    out->degrees_of_freedom = first->degrees_of_freedom;
-    out->pooled = (hf_past_scatter){first->s, hf_scatter_degrees(first->degrees_of_freedom, 1)};
-    if (cell->past_designs > 1) {
-        if (hf_scatter_library_of(room->earlier, cell->past_designs, &library) != HF_OK) return false;
-        out->degrees_of_freedom = library.degrees;
-        out->pooled = (hf_past_scatter){library.s, library.degrees};
-    }
-    out->cv = hf_cv_of_scatter(out->pooled.s0);
-    return out->cv > 0;
+    return hf_scatter_of_designs(room->earlier, cell->past_designs, &library, out) == HF_OK;
 }
 
 static void fill_items(const hf_coverage_cell *cell, const hf_guess *law, hf_coverage_library *room) {

@@ -10,7 +10,7 @@ static double centred(const hf_earlier_scatter *one) {
 
 hf_status hf_scatter_library_of(const hf_earlier_scatter *earlier, size_t designs, hf_scatter_library *out) {
     double mean = 0, squares = 0, expected = 0, degrees = 0, pooled = 0, size = (double)designs;
-    *out = (hf_scatter_library){designs, NAN, NAN, NAN, NAN, NAN};
+    *out = (hf_scatter_library){designs, NAN, NAN, NAN, NAN, NAN, false};
     if (designs < 2) return HF_RANGE;
     for (size_t j = 0; j < designs; j++) {
         double s = earlier[j].s, nu = earlier[j].degrees_of_freedom;
@@ -28,8 +28,26 @@ hf_status hf_scatter_library_of(const hf_earlier_scatter *earlier, size_t design
     out->degrees_estimated = out->excess > 0 ? 2 * hf_trigamma_inverse(out->excess) : INFINITY;
     if (isnan(out->degrees_estimated)) return HF_NUMERIC;
     out->degrees = fmin(out->degrees_estimated, size);
+    out->differ = out->degrees_estimated < size;
     out->s = sqrt(pooled / degrees);
     return HF_OK;
+}
+
+hf_status hf_scatter_of_designs(const hf_earlier_scatter *earlier, size_t designs,
+                                hf_scatter_library *library, hf_stated_scatter *out) {
+    *library = (hf_scatter_library){0};
+    *out = (hf_stated_scatter){0};
+    if (designs == 1) {
+        out->degrees_of_freedom = earlier->degrees_of_freedom;
+        out->pooled = (hf_past_scatter){earlier->s, hf_scatter_degrees(earlier->degrees_of_freedom, 1)};
+    } else {
+        hf_status status = hf_scatter_library_of(earlier, designs, library);
+        if (status != HF_OK) return status;
+        out->degrees_of_freedom = library->degrees;
+        out->pooled = (hf_past_scatter){library->s, library->degrees};
+    }
+    out->cv = hf_cv_of_scatter(out->pooled.s0);
+    return out->cv > 0 ? HF_OK : HF_RANGE;
 }
 
 double hf_scatter_library_highest(const hf_scatter_library *library, size_t n) {

@@ -193,13 +193,11 @@ static void about_scatter(const context *c) {
     bool leans =
         event->governing && event->governing->method == HF_BOUND_STATED_SCATTER && !event->not_assured;
     if (leans && library->designs > 1)
-        hf_caution_raise(
-            c->arena, c->list,
-            (hf_caution){
-                HF_CAUTION_EARLIER_SCATTER,
-                {(double)library->designs, scatter->cv, library->degrees,
-                 library->degrees_estimated < (double)library->designs ? (double)library->designs : 0},
-                {NULL}});
+        hf_caution_raise(c->arena, c->list,
+                         (hf_caution){HF_CAUTION_EARLIER_SCATTER,
+                                      {(double)library->designs, scatter->cv, library->degrees,
+                                       library->differ ? (double)library->designs : 0},
+                                      {NULL}});
     else if (leans)
         add_named(c,
                   isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,

@@ -77,10 +77,9 @@ static hf_status pool(hf_arena *arena, const hf_earlier *all, hf_earlier_kind *k
         else
             kind->left_out++;
     }
-    if (kind->count == 1)
-        kind->pooled = (hf_past_scatter){earlier->s, hf_scatter_degrees(earlier->degrees_of_freedom, 1)};
-    if (kind->count > 1 && hf_scatter_library_of(earlier, kind->count, &kind->library) == HF_OK)
-        kind->pooled = (hf_past_scatter){kind->library.s, kind->library.degrees};
+    hf_stated_scatter stated = {0};
+    if (kind->count) (void)hf_scatter_of_designs(earlier, kind->count, &kind->library, &stated);
+    kind->pooled = stated.pooled;
     for (size_t n = 1; n <= HF_EARLIER_SIZES; n++) {
         hf_scatter_factors with;
         double error;

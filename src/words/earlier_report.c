@@ -79,7 +79,7 @@ static void say_alike(hf_document *d, const hf_earlier_kind *kind) {
                          "%s: %zu designs, together %s. They differ no more than chance makes them, and are "
                          "worth %s degrees of freedom, the most that so many can be.",
                          name, kind->count, s, worth);
-    else if (library->degrees_estimated >= (double)kind->count)
+    else if (!library->differ)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "%s: %zu designs, together %s. They differ a little more than chance makes them (%s "
                          "degrees by that), and are worth %s, the most that so many can be.",
@@ -166,9 +166,8 @@ void hf_earlier_table(hf_document *d, const hf_scatter *scatter) {
                          "of the mean of their squares, weighted by degrees. They %s, and so are worth %s "
                          "degrees of freedom.",
                          hf_figures_text(d, scatter->pooled.s0, 5),
-                         scatter->library.degrees_estimated < (double)scatter->past_count
-                             ? "differ more than chance explains"
-                             : "differ hardly more than chance explains",
+                         scatter->library.differ ? "differ more than chance explains"
+                                                 : "differ hardly more than chance explains",
                          hf_figures_text(d, scatter->pooled.degrees, 5));
 }
 

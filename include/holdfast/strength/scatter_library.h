@@ -12,8 +12,7 @@
 #ifndef HOLDFAST_STRENGTH_SCATTER_LIBRARY_H
 #define HOLDFAST_STRENGTH_SCATTER_LIBRARY_H
 
-#include <stddef.h>
-#include "holdfast/base/status.h"
+#include "holdfast/strength/stated_scatter.h"
 
 typedef struct hf_earlier_scatter {
     double s; /* standard deviation of ln load, √(s² + h²/8) where there were steps; > 0 */
@@ -26,11 +25,17 @@ typedef struct hf_scatter_library {
     double excess;  /* V: variance of ln σ² between designs beyond what chance explains; may be below 0 */
     double degrees_estimated; /* ν̂₀, INFINITY if V ≤ 0: the designs are as alike as chance allows */
     double degrees;           /* ν₀ = min(ν̂₀, J) */
+    bool differ;              /* more than chance explains: ν̂₀ < J */
     double s;                 /* s₀ */
 } hf_scatter_library;
 
 /* HF_RANGE for fewer than two designs (one: see stated_scatter.h), or an s or ν that is not above 0 and finite. HF_NUMERIC. No allocation. */
 hf_status hf_scatter_library_of(const hf_earlier_scatter *earlier, size_t designs, hf_scatter_library *out);
+
+/* What is stated by earlier designs: one is a stated scatter like any other (*library stays empty), several are pooled as above. Fills *out; HF_RANGE where
+ * its cv would be above 1, and as above with nothing in *out->pooled. */
+hf_status hf_scatter_of_designs(const hf_earlier_scatter *earlier, size_t designs,
+                                hf_scatter_library *library, hf_stated_scatter *out);
 
 /* The own s that n new parts exceed one time in twenty when their design is of this kind: s₀·√F(0.95; n − 1, ν₀). Above it, the library
  * does not speak for them. NaN for n < 2. */
