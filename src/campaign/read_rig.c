@@ -145,7 +145,7 @@ static const hf_key factor_keys[] = {
 };
 
 hf_goal hf_goal_default(void) {
-    return (hf_goal){.content = 0.90, .confidence = 0.95};
+    return (hf_goal){.content = HF_USUAL_CONTENT, .confidence = HF_USUAL_CONFIDENCE};
 }
 
 static void merge(hf_maybe *into, hf_maybe from) {

@@ -158,8 +158,9 @@ static hf_status make_earlier(hf_request *request, const hf_campaign *first, hf_
     }
     hf_status status = hf_promise_read(&options->promise, &content, &confidence, &request->error);
     return status == HF_OK
-               ? hf_earlier_of(request->arena, campaigns, count, content > 0 ? content : 0.90,
-                               confidence > 0 ? confidence : 0.95, &subject->earlier, &request->error)
+               ? hf_earlier_of(request->arena, campaigns, count, content > 0 ? content : HF_USUAL_CONTENT,
+                               confidence > 0 ? confidence : HF_USUAL_CONFIDENCE, &subject->earlier,
+                               &request->error)
                : status;
 }
 

@@ -18,7 +18,6 @@ typedef struct scatter_options {
 } scatter_options;
 
 enum { FIGURES = 6 };
-static const double usual_content = 0.90, usual_confidence = 0.95;
 
 /* --- Into a new design -------------------------------------------------------------------------------- */
 
@@ -167,8 +166,8 @@ static hf_exit run(hf_request *request) {
     hf_exit code = read_all(request, campaigns);
     if (code != HF_EXIT_DONE) return code;
     if (hf_earlier_of(request->arena, campaigns, request->argument_count,
-                      content > 0 ? content : usual_content, confidence > 0 ? confidence : usual_confidence,
-                      &earlier, &request->error) != HF_OK)
+                      content > 0 ? content : HF_USUAL_CONTENT,
+                      confidence > 0 ? confidence : HF_USUAL_CONFIDENCE, &earlier, &request->error) != HF_OK)
         return hf_request_fail(request);
     if (options->into.given) return put_into(request, earlier);
     hf_report_style style = hf_request_style(request, NULL);

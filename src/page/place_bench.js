@@ -38,19 +38,19 @@ function drawRung(view) {
   const state = bench.state, rungs = ladderOf(state.part), rung = rungs[Math.min(state.at, rungs.length - 1)];
   if (!rung) return drawWithoutLadder(view);
   const dwell = Number((written().rig || {}).dwell_s ?? 30), left = h("p", {class: "clock", role: "timer"});
-  const waiting = state.since !== null, act = (words, does, attributes) => button(words, does, attributes);
-  const held = act("Held", () => next(view), {class: "main", id: "held", disabled: true});
+  const waiting = state.since !== null;
+  const held = button("Held", () => next(view), {class: "main", id: "held", disabled: true});
   fill(view,
     h("p", {class: "part"}, h("b", {}, state.part), ` – rung ${state.at + 1} of ${rungs.length}`),
     h("p", {class: "do"}, rung.do || "leave it as it is"),
     h("p", {class: "hangs"}, "hanging then: " + rung.weights + " – " + figure(rung.force) + " on the part"),
     left,
     h("p", {class: "choices"},
-      waiting ? held : act("It hangs: wait", startDwell, {class: "main", id: "hangs"}),
-      act(waiting ? "Failed while waiting" : "Failed while adding", () => failed(view, waiting ? "dwell" : "adding"), {id: "failed"}),
-      act("Rig let go", () => ended(view, "rig"), {id: "rig"}),
-      state.at > 0 ? act("Out of weight", () => ended(view, "held"), {id: "out"}) : null,
-      state.at > 0 || waiting ? act("One rung back", () => back(view)) : null),
+      waiting ? held : button("It hangs: wait", startDwell, {class: "main", id: "hangs"}),
+      button(waiting ? "Failed while waiting" : "Failed while adding", () => failed(view, waiting ? "dwell" : "adding"), {id: "failed"}),
+      button("Rig let go", () => ended(view, "rig"), {id: "rig"}),
+      state.at > 0 ? button("Out of weight", () => ended(view, "held"), {id: "out"}) : null,
+      state.at > 0 || waiting ? button("One rung back", () => back(view)) : null),
     h("p", {class: "field inline"}, h("input", {type: "checkbox", id: "dropped", checked: state.dropped,
       onchange: event => keepBench({...bench.state, dropped: event.target.checked})}), h("label", {for: "dropped"}, "the last weight was dropped on")),
     safety(), h("details", {open: bench.open, ontoggle: event => (bench.open = event.target.open)}, h("summary", {}, "All rungs: tap the one that is being loaded"), h("ol", {class: "rungs"}, rungs.map((one, i) =>

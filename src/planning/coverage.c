@@ -96,18 +96,28 @@ static void count_group(const coverage_job *job, hf_bench_lanes *lanes, hf_rando
     }
 }
 
+/* The lanes of one group for a design that counts on earlier ones. */
+static void count_library(const coverage_job *job, hf_coverage_library *room, hf_random *random,
+                          hf_coverage_counts *result) {
+    for (size_t lane = 0; lane < HF_LANES; lane++)
+        hf_coverage_library_count(job->cell, job->law, random, room, margin_unit, result);
+}
+
 /* Blocks shard, shard + shards, …: a sample has its number, and with it its random stream, whoever draws it. */
 static void coverage_block(size_t index, int worker, void *context) {
     const coverage_job *job = context;
-    hf_bench_lanes *lanes = &job->lanes[worker];
+    hf_bench_lanes *lanes = job->lanes ? &job->lanes[worker] : NULL;
     hf_coverage_counts result = {0};
     size_t block = index * job->shards + job->shard, start = block * GROUPS_A_BLOCK;
     hf_random random;
     hf_random_start(&random, job->cell->seed, block);
-    lanes->open = 0;
+    if (lanes) lanes->open = 0;
     for (size_t group = start; group < start + GROUPS_A_BLOCK && group < job->groups; group++)
-        count_group(job, lanes, &random, &result);
-    result.open = lanes->open;
+        if (lanes)
+            count_group(job, lanes, &random, &result);
+        else
+            count_library(job, &job->rooms[worker], &random, &result);
+    if (lanes) result.open = lanes->open;
     job->results[index] = result;
 }
 
@@ -119,45 +129,30 @@ void hf_coverage_add(hf_coverage_counts *sum, const hf_coverage_counts *other) {
     sum->margin += other->margin;
 }
 
-/* The same for a design that counts on earlier ones. */
-static void library_block(size_t index, int worker, void *context) {
-    const coverage_job *job = context;
-    hf_coverage_counts result = {0};
-    size_t block = index * job->shards + job->shard, start = block * GROUPS_A_BLOCK;
-    hf_random random;
-    hf_random_start(&random, job->cell->seed, block);
-    for (size_t group = start; group < start + GROUPS_A_BLOCK && group < job->groups; group++)
-        for (size_t lane = 0; lane < HF_LANES; lane++)
-            hf_coverage_library_count(job->cell, job->law, &random, &job->rooms[worker], margin_unit,
-                                      &result);
-    job->results[index] = result;
-}
-
-static size_t blocks_of_shard(const coverage_job *job) {
-    size_t blocks = (job->groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK;
-    return blocks > job->shard ? (blocks - job->shard - 1) / job->shards + 1 : 0;
-}
-
-static hf_status run_library(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {
-    size_t mine = blocks_of_shard(job), workers = (size_t)hf_parallel_threads();
+static hf_status start_rooms(hf_arena *arena, coverage_job *job, size_t workers) {
     job->rooms = HF_ARENA_NEW_ARRAY(arena, hf_coverage_library, workers);
-    job->results = HF_ARENA_NEW_ARRAY(arena, hf_coverage_counts, mine + 1);
-    if (!job->rooms || !job->results) return HF_MEMORY;
-    for (size_t i = 0; i < workers; i++)
-        if (hf_coverage_library_start(arena, job->cell, &job->rooms[i]) != HF_OK) return HF_MEMORY;
-    hf_parallel_blocks(mine, library_block, job);
-    for (size_t i = 0; i < mine; i++) hf_coverage_add(out, &job->results[i]);
-    return HF_OK;
+    hf_status status = job->rooms ? HF_OK : HF_MEMORY;
+    for (size_t i = 0; status == HF_OK && i < workers; i++)
+        status = hf_coverage_library_start(arena, job->cell, &job->rooms[i]);
+    return status;
+}
+
+static hf_status start_lanes(hf_arena *arena, coverage_job *job, size_t workers) {
+    size_t slots = hf_bench_open_share(job->bench) > 1e-3 ? MEMO_SLOTS : 0;
+    job->lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
+    hf_status status = job->lanes ? HF_OK : HF_MEMORY;
+    for (size_t i = 0; status == HF_OK && i < workers; i++)
+        status = hf_bench_lanes_start(arena, job->cell->n, slots, &job->lanes[i]);
+    return status;
 }
 
 static hf_status run(hf_arena *arena, coverage_job *job, hf_coverage_counts *out) {
-    size_t mine = blocks_of_shard(job), workers = (size_t)hf_parallel_threads();
-    size_t slots = hf_bench_open_share(job->bench) > 1e-3 ? MEMO_SLOTS : 0;
-    job->lanes = HF_ARENA_NEW_ARRAY(arena, hf_bench_lanes, workers);
+    size_t blocks = (job->groups + GROUPS_A_BLOCK - 1) / GROUPS_A_BLOCK;
+    size_t mine = blocks > job->shard ? (blocks - job->shard - 1) / job->shards + 1 : 0;
+    size_t workers = (size_t)hf_parallel_threads();
     job->results = HF_ARENA_NEW_ARRAY(arena, hf_coverage_counts, mine + 1);
-    if (!job->lanes || !job->results) return HF_MEMORY;
-    for (size_t i = 0; i < workers; i++)
-        if (hf_bench_lanes_start(arena, job->cell->n, slots, &job->lanes[i]) != HF_OK) return HF_MEMORY;
+    hf_status status = job->bench ? start_lanes(arena, job, workers) : start_rooms(arena, job, workers);
+    if (!job->results || status != HF_OK) return HF_MEMORY;
     hf_parallel_blocks(mine, coverage_block, job);
     for (size_t i = 0; i < mine; i++) hf_coverage_add(out, &job->results[i]);
     return HF_OK;
@@ -222,7 +217,7 @@ static hf_status simulate(hf_arena *arena, coverage_job *job, hf_coverage_counts
     hf_status status = true_law(cell, &law, &job->truth);
     job->groups = (cell->replicates + HF_LANES - 1) / HF_LANES;
     job->law = &law;
-    if (status == HF_OK && cell->past_designs) return run_library(arena, job, out);
+    if (status == HF_OK && cell->past_designs) return run(arena, job, out);
     if (status == HF_OK) status = hf_rungs_of(arena, cell, &law, &ladder);
     if (status == HF_OK)
         status = hf_bench_rule_start(arena, cell->family, cell->method, cell->content, cell->confidence,

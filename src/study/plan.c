@@ -31,8 +31,8 @@ hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_p
                            hf_error *error) {
     *out = (hf_plan_setup){.mean = NAN,
                            .cv = NAN,
-                           .content = 0.90,
-                           .confidence = 0.95,
+                           .content = HF_USUAL_CONTENT,
+                           .confidence = HF_USUAL_CONFIDENCE,
                            .required = NAN,
                            .step = NAN,
                            .rating = INFINITY,

@@ -256,17 +256,17 @@ const char *hf_doubted(hf_document *d, const hf_design_assessment *a) {
     for (size_t i = 0; words && i < sizeof slips / sizeof *slips; i++)
         if (hf_cautions_have(&a->cautions, slips[i]))
             words = hf_arena_format(d->arena, "%s%s%s", words,
-                                    words[0] ? ", " : "; check first: ", hf_caution_said(d, slips[i]));
+                                    words[0] ? ", " : "check first: ", hf_caution_said(d, slips[i]));
     return words ? words : "";
 }
 
 /* "; note: few failures": what weighs most beside the number, where the headline has not said it already. */
 static const char *noted(hf_document *d, const hf_design_assessment *a) {
-    const char *doubts = hf_doubted(d, a);
+    const char *doubts = hf_doubted(d, a), *words;
     const hf_caution *worst = hf_worst_caution(a);
-    if (doubts[0]) return doubts;
-    if (!worst || condition(d, a, worst, false)) return "";
-    const char *words = hf_arena_format(d->arena, "; note: %s", hf_caution_said(d, worst->code));
+    if (!doubts[0] && (!worst || condition(d, a, worst, false))) return "";
+    words = doubts[0] ? hf_arena_format(d->arena, "; %s", doubts)
+                      : hf_arena_format(d->arena, "; note: %s", hf_caution_said(d, worst->code));
     return words ? words : "";
 }
 

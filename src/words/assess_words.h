@@ -33,7 +33,7 @@ const hf_caution *hf_worst_caution(const hf_design_assessment *design);
 /* "load above all the weights": the title of the caution that breaks the number; "" when none does. */
 const char *hf_broken_by(hf_document *document, const hf_design_assessment *design);
 
-/* "; check first: unlike the other pulls": what `record` would have asked about; "" when there is nothing of it. */
+/* "check first: unlike the other pulls": what `record` would have asked about; "" when there is nothing of it. */
 const char *hf_doubted(hf_document *document, const hf_design_assessment *design);
 
 /* The event that the answer speaks of: breaking, unless first movement limits. */

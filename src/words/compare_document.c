@@ -239,7 +239,9 @@ void hf_compare_match(hf_document *d, const hf_comparison *result, const hf_comp
 
 /* --- Cautions and the whole -------------------------------------------------------------------------- */
 
-static void add_all_cautions(hf_document *d, const hf_comparison *result) {
+void hf_compare_cautions(hf_document *d, const hf_comparison *result,
+                         void (*add)(hf_document *, const hf_cautions *, const char *about),
+                         const char *file) {
     size_t count = result->cautions.count;
     for (size_t i = 0; i < result->count; i++) count += result->designs[i].cautions.count;
     for (size_t i = 0; i < result->pair_count; i++) count += result->pairs[i].cautions.count;
@@ -250,11 +252,11 @@ static void add_all_cautions(hf_document *d, const hf_comparison *result) {
         const char *about =
             hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
                             hf_design_name(d, result->designs[pair->b].design));
-        hf_document_cautions(d, &pair->cautions, about ? about : "");
+        add(d, &pair->cautions, about ? about : "");
     }
     for (size_t i = 0; i < result->count; i++)
-        hf_document_cautions(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
-    hf_document_cautions(d, &result->cautions, "");
+        add(d, &result->designs[i].cautions, hf_design_name(d, result->designs[i].design));
+    add(d, &result->cautions, file);
 }
 
 void hf_compare_verdicts(hf_document *d, const hf_comparison *result) {
@@ -276,7 +278,7 @@ static void compare_document(const void *shown, hf_document *d) {
     }
     hf_compare_modes_tables(d, result);
     hf_compare_ends_tables(d, result);
-    add_all_cautions(d, result);
+    hf_compare_cautions(d, result, hf_document_cautions, "");
     hf_limits(d);
     hf_document_add(d, HF_BLOCK_HEADING, "To repeat");
     hf_repeat_line(d, campaign, result->options.seed);

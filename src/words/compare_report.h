@@ -34,6 +34,10 @@ void hf_compare_verdicts(hf_document *document, const hf_comparison *result);
 void hf_compare_league(hf_document *document, const hf_comparison *result);
 void hf_compare_league_table(hf_document *document, const hf_comparison *result);
 void hf_compare_league_notes(hf_document *document, const hf_comparison *result);
+/* Heading and cautions of the comparison, each list by `add` with what it is about; `file`: what that of the whole file is about. */
+void hf_compare_cautions(hf_document *document, const hf_comparison *result,
+                         void (*add)(hf_document *, const hf_cautions *, const char *about),
+                         const char *file);
 /* A line for each pair; see compare_short.c. */
 void hf_compare_pairs(hf_document *document, const hf_comparison *result);
 void hf_compare_evidence(hf_document *document, const hf_comparison *result);

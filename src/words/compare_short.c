@@ -42,27 +42,8 @@ void hf_compare_pairs(hf_document *d, const hf_comparison *result) {
     for (size_t i = 0; i < result->pair_count; i++) add_pair(d, result, &result->pairs[i]);
 }
 
-static void name_cautions(hf_document *d, const char *about, const hf_cautions *list) {
+static void name_cautions(hf_document *d, const hf_cautions *list, const char *about) {
     if (list->count) hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s.", about, hf_caution_names(d, list));
-}
-
-static void add_cautions(hf_document *d, const hf_comparison *result) {
-    size_t count = result->cautions.count;
-    for (size_t i = 0; i < result->count; i++) count += result->designs[i].cautions.count;
-    for (size_t i = 0; i < result->pair_count; i++) count += result->pairs[i].cautions.count;
-    if (!count) return;
-    hf_document_add(d, HF_BLOCK_HEADING, "Cautions");
-    for (size_t i = 0; i < result->pair_count; i++) {
-        const hf_comparison_pair *pair = &result->pairs[i];
-        name_cautions(
-            d,
-            kept(hf_arena_format(d->arena, "%s and %s", hf_design_name(d, result->designs[pair->a].design),
-                                 hf_design_name(d, result->designs[pair->b].design))),
-            &pair->cautions);
-    }
-    for (size_t i = 0; i < result->count; i++)
-        name_cautions(d, hf_design_name(d, result->designs[i].design), &result->designs[i].cautions);
-    name_cautions(d, "The whole file", &result->cautions);
 }
 
 static void add_legend(hf_document *d, const hf_comparison *result) {
@@ -92,7 +73,7 @@ static void short_document(const void *shown, hf_document *d) {
         hf_document_add(d, HF_BLOCK_HEADING, "Pair by pair");
     hf_compare_pairs(d, result);
     for (size_t i = 0; i < result->match_count; i++) hf_compare_match(d, result, &result->matches[i]);
-    add_cautions(d, result);
+    hf_compare_cautions(d, result, name_cautions, "The whole file");
     hf_document_add(d, HF_BLOCK_HEADING, "How to read it");
     if (pulled) add_legend(d, result);
     hf_short_limits(d);

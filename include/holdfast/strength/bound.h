@@ -68,6 +68,10 @@ const char *hf_bound_reason_code(hf_bound_reason reason);
 /* One sentence for people about a reason. Static. */
 const char *hf_bound_reason_text(hf_bound_reason reason);
 
+/* What is promised where nothing else is stated: nine of ten parts, with 95 % confidence. */
+#define HF_USUAL_CONTENT 0.90
+#define HF_USUAL_CONFIDENCE 0.95
+
 /* Whether the one formula is proven for these (methods.md 3): HF_OK or HF_RANGE. `stepped`: h > 0. */
 hf_status hf_bound_range(double content, double confidence, bool stepped);
 
