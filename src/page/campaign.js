@@ -9,9 +9,9 @@ function filesOf() {
   return {[campaign.name]: campaign.text, ...(campaign.log ? {[campaign.name + ".log"]: campaign.log} : {})};
 }
 
-// A question: nothing changes. FILE among the words stands for the campaign.
-function question(words, options) {
-  return ask(words.map(word => (word === "FILE" ? campaign.name : word)), filesOf(), options);
+// A question: nothing changes. FILE among the words stands for the campaign; `files` stand beside it.
+function question(words, {files = {}, ...options} = {}) {
+  return ask(words.map(word => (word === "FILE" ? campaign.name : word)), {...filesOf(), ...files}, options);
 }
 
 async function answerOf(words, options) {

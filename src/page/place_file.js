@@ -54,8 +54,7 @@ async function openFile(file, from = null) {
 
 async function importTable(name, text) {
   if (campaign.name === null) return say("A table is added to a campaign: begin or open one first.");
-  const table = "table.csv", result = await ask(["import", campaign.name, table], {...filesOf(), [table]: text});
-  if (result.code === 0) await take(campaign.name, result.files[campaign.name], result.files[campaign.name + ".log"] || "", false);
+  const table = "table.csv", result = await change(["import", "FILE", table], {files: {[table]: text}});
   await goTo("file");
   say(notesOf(result));
 }

@@ -2,7 +2,6 @@
 
 #include <stdint.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
@@ -10,28 +9,8 @@
 __attribute__((import_module("holdfast"), import_name("zone_minutes"))) extern int32_t
 hf_platform_zone_minutes(double seconds);
 
-double hf_platform_seconds(void) {
-    struct timespec now;
-    if (clock_gettime(CLOCK_MONOTONIC, &now) != 0) return 0;
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
-static time_t present(void) {
-    const char *given = getenv("SOURCE_DATE_EPOCH");
-    char *end = NULL;
-    long long seconds = given && *given ? strtoll(given, &end, 10) : -1;
-    return end && *end == '\0' && seconds >= 0 ? (time_t)seconds : time(NULL);
-}
-
-void hf_platform_today(char out[11]) {
-    char now[26];
-    hf_platform_now(now);
-    memcpy(out, now, 10);
-    out[10] = '\0';
-}
-
 void hf_platform_now(char out[26]) {
-    time_t now = present();
+    time_t now = (time_t)hf_platform_present();
     int minutes = hf_platform_zone_minutes((double)now), ahead = minutes < 0 ? -minutes : minutes;
     time_t shifted = now + 60 * (time_t)minutes;
     struct tm local;

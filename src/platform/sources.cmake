@@ -9,6 +9,7 @@ holdfast_room(platform RANK -1 SOURCES
   signals_${HOLDFAST_SYSTEM}.c
   terminal_${HOLDFAST_SYSTEM}.c
   $<IF:$<BOOL:${NCURSES_FOUND}>,screen_ncurses.c,screen_none.c>
+  clock.c
   clock_${HOLDFAST_SYSTEM}.c
   c_locale_${HOLDFAST_SYSTEM}.c
   process_${HOLDFAST_SYSTEM}.c)
