@@ -5,10 +5,9 @@
 /* Seconds since some fixed moment; never set back. */
 double hf_platform_seconds(void);
 
-/* Seconds since 1970. SOURCE_DATE_EPOCH of the environment stands for the present, here and in what follows. */
-long long hf_platform_present(void);
-
-/* The day by the clock and zone of this machine, "2026-05-01"; "1970-01-01" when it has none. */
+/* In what follows SOURCE_DATE_EPOCH (seconds since 1970) of the environment stands for the present.
+ *
+ * The day by the clock and zone of this machine, "2026-05-01"; "1970-01-01" when it has none. */
 void hf_platform_today(char out[11]);
 
 /* The same with the time, "2026-05-01T10:12:33+02:00". */

@@ -1,16 +1,17 @@
 #include "platform/clock.h"
 
-#include <string.h>
+#include <stdlib.h>
 #include <time.h>
+#include "platform/clock_zone.h"
 
 /* The zone comes as +0200. */
-void hf_platform_now(char out[26]) {
-    time_t now = (time_t)hf_platform_present();
+int32_t hf_platform_zone_minutes(double seconds) {
+    time_t moment = (time_t)seconds;
     struct tm local;
-    if (!localtime_r(&now, &local) || strftime(out, 26, "%Y-%m-%dT%H:%M:%S%z", &local) != 24)
-        (void)strcpy(out, "1970-01-01T00:00:00+0000");
-    memmove(out + 23, out + 22, 3);
-    out[22] = ':';
+    char zone[8];
+    if (!localtime_r(&moment, &local) || strftime(zone, sizeof zone, "%z", &local) != 5) return 0;
+    int hundreds = (int)strtol(zone, NULL, 10);
+    return hundreds / 100 * 60 + hundreds % 100;
 }
 
 void hf_platform_wait(double seconds) {
