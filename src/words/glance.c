@@ -105,13 +105,16 @@ typedef struct limit {
 } limit;
 
 static limit limit_of(hf_document *d, const hf_design_assessment *a) {
-    const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, true), *modes = modes_words(d, a);
+    const char *broken = hf_broken_by(d, a), *modes = modes_words(d, a),
+               *hangs = hf_hangs_on(d, a, !modes[0]);
     const hf_caution *worst = hf_worst_caution(a);
     const char *doubts = hf_doubted(d, a), *also = doubts[0] ? "; " : "";
     bool service = a->answer.service != HF_MET_NOT_STATED && a->answer.verdict == HF_ANSWER_WORKING_LOAD;
     if (broken[0]) return (limit){"; ", hf_arena_format(d->arena, "settle first: %s", broken)};
     if (service && a->answer.required == HF_NOT_MET) return (limit){"; ", required_words(d, a)};
-    if (modes[0]) return (limit){", ", hf_arena_format(d->arena, "%s%s%s", modes, also, doubts)};
+    if (modes[0])
+        return (limit){", ", hf_arena_format(d->arena, "%s%s%s%s%s%s", hangs[0] ? "if " : "", hangs,
+                                             hangs[0] ? ", " : "", modes, also, doubts)};
     if (hangs[0]) return (limit){", ", hf_arena_format(d->arena, "if %s%s%s", hangs, also, doubts)};
     if (doubts[0]) return (limit){"; ", doubts};
     if (worst && worst->code != HF_CAUTION_SERVICE_NOT_MET && worst->code != HF_CAUTION_REQUIRED_NOT_MET)
