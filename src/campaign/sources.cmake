@@ -27,5 +27,6 @@ holdfast_room(campaign RANK 3 USES base load numeric strength SOURCES
   table_columns.c
   table_cell.c
   table_splice.c
+  table_campaign.c
   table_import.c
   table_export.c)

@@ -64,6 +64,17 @@ bool hf_table_enough(const hf_table *table);
  * number of cells, which become findings. */
 void hf_table_scan(hf_table *table);
 
+/* Another campaign as a table. */
+typedef struct hf_campaign_table {
+    const hf_campaign *campaign;
+    hf_text text;        /* to be freed */
+    const size_t *lines; /* of its file, in which each row stands */
+    bool other_errors;   /* its rig has other stated errors */
+} hf_campaign_table;
+
+/* Reads the source as a campaign. HF_BAD_DATA with findings, or with words when its rig is another; HF_MEMORY. */
+hf_status hf_table_of_campaign(hf_table *table, hf_campaign_table *out, hf_error *error);
+
 /* The columns from the cells of the header. */
 void hf_table_header(hf_table *table, const hf_row *header);
 
@@ -76,8 +87,6 @@ const char *hf_table_value(hf_table *table, hf_column *column, const hf_cell *ce
 /* The apostrophe that keeps a spreadsheet from reading a text as a formula: text starts with any number of apostrophes and
  * then = + - @, tab or line break. */
 bool hf_table_guarded(const char *text);
-
-/* The id of a design that is nearly this one, or NULL. */
 
 /* Text to put before a new member of an object or item of a list so that it stands as the one that starts at byte `start`: a
  * comma, and a blank or a line break with the same indent. NULL when memory has run out. */

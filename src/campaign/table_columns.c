@@ -28,10 +28,11 @@ static bool is_blank(char c) {
     return c == ' ' || c == '\t';
 }
 
-/* "held [kg]" → "held" and the unit; a column without brackets is left as it is. */
+/* "held [kg]" or "held (kg)" → "held" and the unit; a column without brackets is left as it is. */
 static void split_unit(hf_table *table, const hf_cell *cell, hf_column *column) {
     hf_arena *arena = table->reader.arena;
-    const char *open = strchr(cell->text, '['), *close = open ? strchr(open, ']') : NULL;
+    const char *open = strpbrk(cell->text, "[("),
+               *close = open ? strchr(open, *open == '[' ? ']' : ')') : NULL;
     column->name = cell->text;
     if (!open) return;
     size_t end = (size_t)(open - cell->text);
@@ -73,12 +74,16 @@ static void unknown_column(hf_table *table, const hf_cell *cell, const char *nam
     if (!name[0])
         hf_table_error(table, cell->line, cell->column, "", "found a column without a name, expected one");
     else if (nearest)
-        hf_table_error(table, cell->line, cell->column, name,
-                       "found unknown column \"%.60s\", expected \"%s\"?", name, nearest);
+        hf_table_error(
+            table, cell->line, cell->column, name,
+            "found unknown column \"%.60s\", expected \"%s\"? --columns says what another name means", name,
+            nearest);
     else
-        hf_table_error(table, cell->line, cell->column, name,
-                       "found unknown column \"%.60s\", expected one of %s, info.NAME", name,
-                       list.bytes ? list.bytes : "");
+        hf_table_error(
+            table, cell->line, cell->column, name,
+            "found unknown column \"%.60s\", expected one of %s, info.NAME; --columns says what another name "
+            "means",
+            name, list.bytes ? list.bytes : "");
     hf_text_free(&list);
 }
 
@@ -134,8 +139,83 @@ static void check_twice(hf_table *table) {
         }
 }
 
+/* --- Names that are said ----------------------------------------------------------------------------- */
+
+typedef struct text_part {
+    const char *start;
+    size_t length;
+} text_part;
+
+static text_part trimmed(const char *start, const char *end) {
+    while (start < end && is_blank(*start)) start++;
+    while (end > start && is_blank(end[-1])) end--;
+    return (text_part){start, (size_t)(end - start)};
+}
+
+/* The next "name=key" of the list; the name ends at the last = of the item. False past the last; a name without = has no key.start. */
+static bool next_said(const char **at, text_part *name, text_part *key) {
+    if (!**at) return false;
+    const char *end = *at + strcspn(*at, ",;"), *equals = end;
+    while (equals > *at && *equals != '=') equals--;
+    bool paired = *equals == '=';
+    *name = trimmed(*at, paired ? equals : end);
+    *key = paired ? trimmed(equals + 1, end) : (text_part){NULL, 0};
+    *at = *end ? end + 1 : end;
+    return true;
+}
+
+/* The unit in the brackets at the end of a name, with them; "" when there is none. */
+static const char *unit_behind(const char *text) {
+    const char *open = strrchr(text, '[') ? strrchr(text, '[') : strrchr(text, '(');
+    size_t length = open ? strlen(open) : 0;
+    return length > 2 && strchr("])", open[length - 1]) && hf_unit_find(open + 1, length - 2) ? open : "";
+}
+
+/* The cell of the header by its key, with the unit that stands behind its own name; "" for a column that is not to be read. */
+static void rename_cell(hf_table *table, hf_cell *cell) {
+    const char *at = table->source->columns;
+    text_part name, key;
+    while (at && next_said(&at, &name, &key)) {
+        if (!key.start || name.length != strlen(cell->text) ||
+            strncmp(cell->text, name.start, name.length) != 0)
+            continue;
+        bool has_unit = memchr(key.start, '[', key.length) || memchr(key.start, '(', key.length);
+        const char *unit = has_unit || !key.length ? "" : unit_behind(cell->text);
+        cell->text = hf_arena_format(table->reader.arena, "%.*s%s", (int)key.length, key.start, unit);
+        if (!cell->text) table->reader.out_of_memory = true;
+        return;
+    }
+}
+
+/* Every name that is said stands in the header. */
+static void check_said(hf_table *table, const hf_row *header) {
+    const char *at = table->source->columns, **names = NULL;
+    text_part name, key;
+    names = HF_ARENA_NEW_ARRAY(table->reader.arena, const char *, header->count);
+    for (size_t i = 0; names && i < header->count; i++) names[i] = header->cells[i].text;
+    while (at && next_said(&at, &name, &key)) {
+        bool found = false;
+        for (size_t i = 0; names && i < header->count; i++)
+            found |= name.length == strlen(names[i]) && strncmp(names[i], name.start, name.length) == 0;
+        const char *said = hf_arena_text(table->reader.arena, name.start, name.length);
+        if (!names || !said) {
+            table->reader.out_of_memory = true;
+            return;
+        }
+        const char *nearest = found ? NULL : hf_text_nearest(said, names, header->count);
+        if (!key.start)
+            hf_table_error(table, header->line, 1, "",
+                           "found \"%.60s\" in --columns, expected NAME=KEY such as \"Part=id\"", said);
+        else if (!found)
+            hf_table_error(table, header->line, 1, "",
+                           "found no column \"%.60s\", which --columns names%s%.60s%s", said,
+                           nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
+    }
+}
+
 void hf_table_header(hf_table *table, const hf_row *header) {
-    if (!is_header(header)) {
+    if (table->source->columns) check_said(table, header);
+    if (!table->source->columns && !is_header(header)) {
         hf_table_error(table, header->line, 1, "",
                        "found no name of a column, expected a header such as design, held [kg], failed [kg]");
         return;
@@ -146,7 +226,12 @@ void hf_table_header(hf_table *table, const hf_row *header) {
         return;
     }
     table->column_count = header->count;
-    for (size_t i = 0; i < header->count; i++) read_column(table, &header->cells[i], &table->columns[i]);
+    for (size_t i = 0; i < header->count; i++) {
+        hf_cell cell = header->cells[i];
+        rename_cell(table, &cell);
+        if (cell.text && (cell.text[0] || !header->cells[i].text[0]))
+            read_column(table, &cell, &table->columns[i]);
+    }
     check_twice(table);
     table->header_wrong = table->reader.findings->errors > 0;
 }

@@ -29,14 +29,20 @@ static bool is_wanted(const export_job *job, const hf_design *design) {
     return !job->style->design || strcmp(job->style->design, design->id) == 0;
 }
 
-/* The next specimen of the wanted designs behind (design, specimen); false past the last. */
+/* The first specimen of the wanted designs from (design, specimen) on; false past the last. */
 static bool next_specimen(const export_job *job, size_t *design, size_t *specimen) {
     const hf_campaign *campaign = job->campaign;
     for (; *design < campaign->design_count; ++*design, *specimen = 0)
-        if (is_wanted(job, &campaign->designs[*design]) &&
-            *specimen < campaign->designs[*design].specimen_count)
-            return true;
+        for (const hf_design *at = &campaign->designs[*design];
+             is_wanted(job, at) && *specimen < at->specimen_count; ++*specimen)
+            if (!job->style->to_import || at->specimens[*specimen].outcome != HF_OUTCOME_PLANNED) return true;
     return false;
+}
+
+/* The value of a key; the rig's tare stands for one that is not there, where it is to. */
+static const hf_json *node_of(const export_job *job, const hf_specimen *specimen, const char *key) {
+    const hf_json *node = hf_json_get(specimen->node, key);
+    return node || strcmp(key, "tare") != 0 ? node : job->style->tare;
 }
 
 /* A text or number of the file as a load, in the unit it was written in. */
@@ -50,7 +56,7 @@ static hf_load load_of(const hf_campaign *campaign, const hf_json *node) {
 /* Whether some wanted specimen has the key; of loads also the unit that the first one is written in. */
 static bool is_used(const export_job *job, const char *key, hf_column_kind kind, const hf_unit **unit) {
     for (size_t d = 0, s = 0; next_specimen(job, &d, &s); s++) {
-        const hf_json *node = hf_json_get(job->campaign->designs[d].specimens[s].node, key);
+        const hf_json *node = node_of(job, &job->campaign->designs[d].specimens[s], key);
         if (!node) continue;
         if (kind == HF_COLUMN_LOAD)
             *unit = job->style->unit ? job->style->unit : load_of(job->campaign, node).unit;
@@ -81,6 +87,7 @@ static hf_status find_columns(export_job *job) {
     for (size_t at = 0; (name = hf_table_column(at, &kind)) != NULL; at++) {
         const hf_unit *unit = NULL;
         bool always = kind == HF_COLUMN_DESIGN || strcmp(name, "id") == 0 || strcmp(name, "outcome") == 0;
+        if (job->style->to_import && strcmp(name, "order") == 0) continue;
         if (always || is_used(job, name, kind, &unit))
             status = add_column(job, (out_column){name, kind, unit});
     }
@@ -157,7 +164,7 @@ static const char *info_value(const hf_info *info, const char *key) {
 
 static hf_status add_cell(export_job *job, const out_column *column, const hf_design *design,
                           const hf_specimen *specimen) {
-    const hf_json *node = column->kind == HF_COLUMN_INFO ? NULL : hf_json_get(specimen->node, column->name);
+    const hf_json *node = column->kind == HF_COLUMN_INFO ? NULL : node_of(job, specimen, column->name);
     if (column->kind == HF_COLUMN_INFO)
         add_text(job, info_value(&specimen->info, column->name));
     else if (column->kind == HF_COLUMN_DESIGN)

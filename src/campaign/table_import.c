@@ -7,6 +7,7 @@
 #include "campaign/object_edit.h"
 #include "campaign/table.h"
 #include "holdfast/campaign/sanity.h"
+#include "holdfast/campaign/set.h"
 
 /* A row that became a specimen. */
 typedef struct new_pull {
@@ -23,6 +24,7 @@ typedef struct import_job {
     hf_arena *arena;
     hf_table table;
     const hf_campaign *campaign;
+    hf_campaign_table other; /* where the pulls come from another campaign */
     new_pull *pulls;
     size_t count;
 } import_job;
@@ -63,10 +65,47 @@ static bool find_design(import_job *job, const hf_row *row, size_t *out) {
         return true;
     }
     const char *nearest = hf_campaign_nearest_design(job->campaign, id);
-    hf_table_error(&job->table, line, place, "design",
-                   "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s", id,
-                   nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
+    hf_table_error(
+        &job->table, line, place, "design",
+        "found \"%.60s\", expected the id of a design of the campaign%s%.60s%s; --add-designs adds new ones",
+        id, nearest ? "; nearest is \"" : "", nearest ? nearest : "", nearest ? "\"" : "");
     return false;
+}
+
+/* The campaign with one more design, found in `row` or said for all (NULL). HF_BAD_DATA after a finding. */
+static hf_status add_design(import_job *job, const char *id, const hf_row *row) {
+    const hf_design *theirs = job->other.campaign ? hf_campaign_design(job->other.campaign, id) : NULL;
+    const hf_new_design design = {.id = id, .name = theirs ? theirs->name : NULL};
+    const hf_cell *cell = row ? cell_of(&job->table, row, "design") : NULL;
+    hf_findings found = {0};
+    hf_text text = {0};
+    hf_status status = hf_campaign_add_design(job->arena, job->campaign, &design, &text, NULL);
+    const char *kept = status == HF_OK ? hf_arena_text(job->arena, text.bytes, text.length) : NULL;
+    if (kept)
+        status =
+            hf_campaign_parse(job->arena, job->campaign->file, kept, text.length, &job->campaign, &found);
+    else
+        status = HF_MEMORY;
+    hf_text_free(&text);
+    if (status == HF_BAD_DATA)
+        hf_table_error(&job->table, cell ? cell->line : 1, cell ? cell->column : 1, "design", "%s",
+                       found.items[0].message);
+    return status;
+}
+
+/* The designs that the campaign does not have yet. */
+static hf_status add_designs(import_job *job, hf_table_result *result) {
+    const size_t before = job->campaign->design_count;
+    const char *own = job->table.source->design;
+    hf_status status = HF_OK;
+    if (!job->table.source->add_designs) return status;
+    if (own && !hf_campaign_design(job->campaign, own)) status = add_design(job, own, NULL);
+    for (size_t i = 0; status == HF_OK && i < job->table.row_count; i++) {
+        const char *id = plain_text(cell_of(&job->table, &job->table.rows[i], "design"));
+        if (id && !hf_campaign_design(job->campaign, id)) status = add_design(job, id, &job->table.rows[i]);
+    }
+    if (status == HF_OK) result->designs = job->campaign->design_count - before;
+    return status;
 }
 
 /* The members of `info` from the columns info.<key>. */
@@ -555,12 +594,52 @@ static hf_status take_ids(const import_job *job, hf_table_result *result) {
     return HF_OK;
 }
 
-static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf_error *error) {
+/* Rows stand where their pulls do in the other campaign. */
+static hf_status place_rows(import_job *job) {
     hf_table *table = &job->table;
+    for (size_t i = 0; i < table->row_count; i++) {
+        hf_row *row = &table->rows[i];
+        hf_cell *cells = HF_ARENA_NEW_ARRAY(job->arena, hf_cell, row->count);
+        if (!cells) return HF_MEMORY;
+        row->line = job->other.lines[i];
+        for (size_t k = 0; k < row->count; k++) cells[k] = (hf_cell){row->cells[k].text, row->line, 1};
+        row->cells = cells;
+    }
+    return HF_OK;
+}
+
+static bool is_campaign(const hf_table_source *source) {
+    const char *text = source->text;
+    size_t at = source->length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+    while (at < source->length && strchr(" \t\r\n", text[at]) && text[at]) at++;
+    return at < source->length && text[at] == '{';
+}
+
+/* The rows of the table, of another campaign by way of one. */
+static hf_status read_source(import_job *job, hf_table_source *source, hf_error *error) {
+    hf_table *table = &job->table;
+    bool campaign = is_campaign(source);
+    if (campaign) {
+        hf_status status = hf_table_of_campaign(table, &job->other, error);
+        if (status != HF_OK) return status;
+        source->text = job->other.text.bytes;
+        source->length = job->other.text.length;
+        source->mark = '.';
+        source->columns = NULL;
+    }
     hf_table_scan(table);
     if (table->reader.out_of_memory) return HF_MEMORY;
-    hf_status status = check_source(job, error);
+    return campaign ? place_rows(job) : HF_OK;
+}
+
+static hf_status run(import_job *job, hf_table_source *source, hf_text *text, hf_table_result *result,
+                     hf_error *error) {
+    hf_table *table = &job->table;
+    hf_status status = read_source(job, source, error);
+    if (status == HF_OK) status = add_designs(job, result);
+    if (status == HF_OK) status = check_source(job, error);
     if (status != HF_OK) return status;
+    result->other_errors = job->other.other_errors;
     if (!result->table.errors && !table->row_count)
         hf_table_error(table, 1, 1, "", "found no pulls, expected at least one row below the header");
     read_rows(job);
@@ -575,12 +654,13 @@ static hf_status run(import_job *job, hf_text *text, hf_table_result *result, hf
 hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const hf_table_source *source,
                              hf_text *out, hf_table_result *result, hf_error *error) {
     import_job job = {.arena = arena, .campaign = campaign};
+    hf_table_source own = *source;
     hf_text text = {0};
     memset(result, 0, sizeof *result);
     hf_error_clear(error);
     job.table = (hf_table){
-        .reader = {.arena = arena, .findings = &result->table}, .source = source, .campaign = campaign};
-    hf_status status = run(&job, &text, result, error);
+        .reader = {.arena = arena, .findings = &result->table}, .source = &own, .campaign = campaign};
+    hf_status status = run(&job, &own, &text, result, error);
     hf_findings *found = &result->table;
     if (found->count > 1) qsort(found->items, found->count, sizeof *found->items, compare_findings);
     if (found->errors >= HF_TABLE_FINDINGS) {
@@ -592,8 +672,9 @@ hf_status hf_campaign_import(hf_arena *arena, const hf_campaign *campaign, const
     if (status == HF_OK) hf_text_add_bytes(out, text.bytes, text.length);
     if (status == HF_OK && out->failed) status = HF_MEMORY;
     if (status == HF_MEMORY) (void)hf_error_set(error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
-    if (status == HF_BAD_DATA)
+    if (status == HF_BAD_DATA && found->errors + result->campaign.errors)
         (void)hf_error_set(error, HF_BAD_DATA, "the table cannot be read in as it is; the file is unchanged");
+    hf_text_free(&job.other.text);
     hf_text_free(&text);
     return status;
 }

@@ -7,7 +7,7 @@
 #include "holdfast/campaign/table.h"
 
 typedef struct import_options {
-    hf_option_value design, unit, decimal, in_order, take, sure;
+    hf_option_value design, unit, decimal, columns, add_designs, in_order, take, sure;
     hf_format_values format;
     hf_help_values help;
 } import_options;
@@ -36,6 +36,13 @@ static const hf_option own_rows[] = {
      .help = "mark of decimals; when not given the comma between semicolons, and between tabs where nothing "
              "else fits, else the point",
      VALUE(decimal)},
+    {.name = "columns",
+     .type = HF_OPTION_TEXT,
+     .value_name = "LIST",
+     .help = "what the header calls the columns, such as \"Part=id, Load (N)=peak, Remark=\"; behind nothing "
+             "stands one that is not to be read",
+     VALUE(columns)},
+    {.name = "add-designs", .help = "add designs that the campaign does not have yet", VALUE(add_designs)},
     {.name = "in-order",
      .help = "rows without id fill the planned parts of their design in the order of the plan",
      VALUE(in_order)},
@@ -76,6 +83,8 @@ static hf_status edit(void *context, const hf_campaign *now, hf_text *text, hf_e
                               .mark = !options->decimal.given           ? 0
                                       : options->decimal.text[0] == 'c' ? ','
                                                                         : '.',
+                              .columns = options->columns.given ? options->columns.text : NULL,
+                              .add_designs = options->add_designs.given,
                               .in_order = options->in_order.given,
                               .take = !options->take.given           ? HF_TAKE_NEITHER
                                       : options->take.text[0] == 't' ? HF_TAKE_THEIRS
@@ -142,6 +151,12 @@ static hf_exit show(hf_request *request, const import_work *work, const hf_repor
     request->kept = hf_arena_format(request->arena, "the new pulls are in %s", change->path);
     hf_request_note_names(request, change->path, change->names);
     (void)hf_findings_print(request, &change->findings, change->path);
+    if (work->result.designs)
+        hf_request_note(request, "%zu new design%s: state a guess or a goal with holdfast set",
+                        work->result.designs, work->result.designs == 1 ? "" : "s");
+    if (work->result.other_errors)
+        hf_request_note(request, "the rig of %s has other stated errors; those of %s count for all pulls now",
+                        work->table_path, change->path);
     if (work->result.filled || work->result.skipped)
         hf_request_note(request,
                         "%zu planned or earlier parts filled, %zu rows left out because the file has them",
@@ -173,7 +188,9 @@ static hf_exit run(hf_request *request) {
 
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .help = "campaign file; it is changed in place"},
-    {.name = "DATA", .is_path = true, .help = "table (CSV) or list of numbers, - for standard input"},
+    {.name = "DATA",
+     .is_path = true,
+     .help = "table (CSV), list of numbers or another campaign file, - for standard input"},
     {.name = NULL}};
 
 static const hf_option_group groups[] = {{own_rows, 0},
@@ -186,6 +203,9 @@ static const hf_example examples[] = {
      "adds every row as a pull; the columns are named as the keys of the file, such as held [kg]"},
     {"holdfast import sail.json pulls.csv --design ring --in-order",
      "the plan's parts filled from a worksheet typed off, row by row"},
+    {"holdfast import sail.json lab.csv --add-designs --columns \"Part=id, Kind=design, Load (N)=peak\"",
+     "a table that calls its columns otherwise, with designs that the file does not have yet"},
+    {"holdfast import sail.json second-phone.json", "the pulls that were written into another file"},
     {"holdfast import sail.json - --design ring --unit N",
      "plain numbers on standard input, such as 812 790 845, are peak readings of a scale in line"},
     {NULL, NULL}};
@@ -197,9 +217,13 @@ const hf_command hf_command_import = {
     .description =
         "Reads a table with one pull a row and adds the pulls at the end of their designs. The columns are "
         "named as the keys of a pull in the campaign file, and design names the design; id may be left out. "
-        "The unit of a load stands in the header, as in held [kg], in the cell, as in 18 kg, or comes from "
+        "The unit of a load stands in the header, as in held [kg] or held (kg), in the cell, as in 18 kg, or "
+        "comes from "
         "--unit. Cells are parted by commas, by semicolons (then the decimal mark is the comma) or by tabs; "
         "lines that begin with # are left out.\n\n"
+        "Of another campaign file come all pulls with a result. Where its rig has another tare, each pull "
+        "says "
+        "so itself; a rig with another lever, angle or gravity is refused.\n\n"
         "A row fills the planned part of its id, or with --in-order the next planned one; a pull that the "
         "file has already is left out; another "
         "result of one part is refused unless --take says which holds, and a pull that does not look right "

@@ -106,7 +106,8 @@ def check_completion():
             for wanted, *words in ((["assess"], "as"), (["record"], "help", "rec"), (["contrast"], "plan", "cont"),
                                    (["--content", "--confidence"], "assess", "--con"), (["A", "B"], "assess", sail, "--basis", ""),
                                    (["probability"], "chart", "prob"), (["ring"], "chart", "pulls", sail, "--design", "r"),
-                                   (["plate"], "compare", sail, "ring", "pl"), (["ring-01"], "record", sail, "--held", "76 kg", "ring-01"),
+                                   (["plate"], "compare", sail, "ring", "pl"), (["goal.design_factor"], "set", sail, "goal.des"),
+                                   (["guess.cv"], "set", sail, "--design", "ring", "guess.c"), (["ring-01"], "record", sail, "--held", "76 kg", "ring-01"),
                                    ([], "record", os.path.join(scratch, "no.json"), "r"), ([], "assess", sail, "--content", "")):
                 found = offered(shell, script, "holdfast", *words)
                 found = [word for word in found if word != "FILES"]
@@ -157,8 +158,10 @@ def check_examples():
                 words += ["--page", "built.html"]
             if words[1] == "import":
                 given = "812 790 845\n"
-                with open(os.path.join(scratch, "pulls.csv"), "w", encoding="utf-8") as file:
-                    file.write("held [kg],failed [kg],mode\n76,80,stitch\n")
+                for name, text in (("pulls.csv", "held [kg],failed [kg],mode\n76,80,stitch\n"), ("lab.csv", "Part,Kind,Load (N)\n7,bolt,812\n")):
+                    with open(os.path.join(scratch, name), "w", encoding="utf-8") as file:
+                        file.write(text)
+                shutil.copy(sail, os.path.join(scratch, "second-phone.json"))
             result = subprocess.run([PROGRAM, *words[1:]], cwd=scratch, input=given, text=True, encoding="utf-8",
                                     capture_output=True, timeout=60)
             assert result.returncode in (0, 1), f"{line}: exit {result.returncode}: {result.stderr}"

@@ -5,7 +5,7 @@
  * the header, `held [kg]`, or in the cell, `18 kg`. Lines that begin with # are comments; CRLF and a byte order
  * mark are read over. Where the separator is ; the decimal mark is the comma, else it is the point, and the other
  * mark is a mistake: whether 1,234 is a thousand or a little more than one is never guessed. A text of plain
- * numbers parted by white space is a list of peak readings. */
+ * numbers parted by white space is a list of peak readings; one that begins with { is another campaign, whose pulls come in. */
 #ifndef HOLDFAST_CAMPAIGN_TABLE_H
 #define HOLDFAST_CAMPAIGN_TABLE_H
 
@@ -21,7 +21,10 @@ typedef struct hf_table_source {
     const hf_unit *unit; /* of loads without a unit in cell or header; NULL: each must have one */
     char
         mark; /* of decimals, '.' or ','; 0: the comma between semicolons, and between tabs where nothing else fits */
-    bool in_order; /* rows without id fill the planned parts of their design in the order of the plan */
+    const char *
+        columns; /* "Part=id, Load (N)=peak, Remark=": what the header calls the columns, behind nothing those not to be read; NULL */
+    bool add_designs; /* a design that the campaign does not have is added, else a mistake */
+    bool in_order;    /* rows without id fill the planned parts of their design in the order of the plan */
     enum hf_table_take {
         HF_TAKE_NEITHER,
         HF_TAKE_THEIRS, /* the table's */
@@ -36,13 +39,16 @@ typedef struct hf_table_result {
     hf_findings campaign;   /* in the campaign file, such as a rig that the new pulls ask for */
     const char *const *ids; /* of the specimens that were added or filled, in the order of the rows */
     size_t count;
-    size_t filled;  /* of them planned ones, or such whose result was replaced */
-    size_t skipped; /* rows that the campaign has already, and those whose result is left as it is there */
+    size_t designs;    /* that were added */
+    bool other_errors; /* from another campaign whose rig has other stated errors; this one's count now */
+    size_t filled;     /* of them planned ones, or such whose result was replaced */
+    size_t skipped;    /* rows that the campaign has already, and those whose result is left as it is there */
 } hf_table_result;
 
 /* The campaign's text with the pulls of the table added at the end of the specimens of their designs, every other byte as it
  * was, appended to *out. A planned part with the id of a row is filled; a pull that is there already (force to 1e-9, outcome and mode the same) is
- * left out; another result of a part that has one is a mistake unless `take` says which holds. A row without id gets "<design>-NN". Rows with mistakes are all listed, and then nothing is returned.
+ * left out; another result of a part that has one is a mistake unless `take` says which holds. Of another campaign come all pulls with a result, each with its rig's
+ * tare where that is another, without their order among those; a rig with another lever, angle or gravity, or that records something else, is a mistake. A row without id gets "<design>-NN". Rows with mistakes are all listed, and then nothing is returned.
  * The new text is validated as a whole before it is returned. HF_BAD_DATA with findings in *result; HF_USAGE with words in
  * *error when a design or unit must be named (a list of plain numbers needs both) or is unknown; HF_MEMORY. *out is untouched
  * unless HF_OK. Everything in *result lives in `arena`. */
@@ -54,6 +60,9 @@ typedef struct hf_table_style {
     const char *design;  /* only this design; NULL: all */
     const hf_unit *unit; /* every load converted to it (12 figures); NULL: as recorded */
     bool semicolon;      /* separator ; with decimal comma, else , with decimal point */
+    bool
+        to_import; /* only pulls with a result, without their order; where `tare` is set it stands in each that has none of its own */
+    const hf_json *tare;
 } hf_table_style;
 
 /* All pulls of the campaign as such a table, appended to *out: comments that say what it is, the header, one row a specimen,
