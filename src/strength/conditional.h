@@ -29,6 +29,9 @@ hf_status hf_conditional_bound(const hf_family *family, const hf_open_data *data
 hf_status hf_weibull_limit(const hf_open_data *data, double content, double target, double m, double s,
                            double *limit);
 
+/* The Weibull law's `location` (family.h): W is −ln of a gamma number with as many degrees as there are values. */
+double hf_weibull_location(const hf_open_data *data, double s, double *log_mass);
+
 /* ML estimates on the working scale. */
 hf_status hf_working_fit(const hf_family *family, const hf_open_data *data, double *m, double *s);
 

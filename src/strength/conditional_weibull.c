@@ -76,35 +76,48 @@ static double mixture_density(const void *context, double x) {
     return sum / mix->total;
 }
 
-/* Σ of one slice: what every term has, and e^{(b − top)/s} of each different `below` value. */
-typedef struct slice_sums {
-    double shared, failed, above_last, below[MAXIMUM_TERMS];
-} slice_sums;
+static double top_of(const hf_open_data *data) {
+    double top = -INFINITY;
+    for (size_t i = 0; i < data->count; i++) top = fmax(top, data->y[i]);
+    for (size_t i = 0; i < data->above_count; i++) top = fmax(top, data->above[i]);
+    return top;
+}
 
-static void sum_slice(const hf_open_data *data, const gamma_terms *terms, double top, double s,
-                      slice_sums *out) {
-    out->shared = out->failed = 0;
+/* Σ e^{(y − top)/s} of values and run-outs; failed: Σ (y − top)/s of the values. */
+static double shared_sum(const hf_open_data *data, double top, double s, double *failed) {
+    double sum = 0, last = 0;
+    *failed = 0;
     for (size_t i = 0; i < data->count; i++) {
-        out->shared += exp((data->y[i] - top) / s);
-        out->failed += (data->y[i] - top) / s;
+        sum += exp((data->y[i] - top) / s);
+        *failed += (data->y[i] - top) / s;
     }
     for (size_t i = 0; i < data->above_count; i++) {
         bool again = i > 0 && data->above[i] == data->above[i - 1];
-        out->shared += again ? out->above_last : (out->above_last = exp((data->above[i] - top) / s));
+        sum += again ? last : (last = exp((data->above[i] - top) / s));
     }
-    for (size_t i = 0; i < terms->values; i++) out->below[i] = exp((terms->below[i] - top) / s);
+    return sum;
+}
+
+/* ln of the mass of ln s when the location is integrated out. */
+static double log_mass_of(double d, double s, double failed, double log_sum) {
+    return -(d - 1) * log(s) + failed - d * log_sum;
+}
+
+double hf_weibull_location(const hf_open_data *data, double s, double *log_mass) {
+    double failed, top = top_of(data), log_sum = log(shared_sum(data, top, s, &failed));
+    *log_mass = log_mass_of((double)data->count, s, failed, log_sum);
+    return top + s * log_sum;
 }
 
 /* Adds the nodes of one slice; returns ln of the weight without first-rung factors. */
 static double add_slice(gamma_mixture *mix, const hf_open_data *data, const gamma_terms *terms, double s,
                         double first) {
-    double d = mix->failures, plain = 0;
-    slice_sums sums;
-    sum_slice(data, terms, mix->top, s, &sums);
+    double plain = 0, failed, shared = shared_sum(data, mix->top, s, &failed), below[MAXIMUM_TERMS];
+    for (size_t i = 0; i < terms->values; i++) below[i] = exp((terms->below[i] - mix->top) / s);
     for (size_t t = 0; t < terms->count; t++) {
-        double sum = sums.shared;
-        for (size_t i = 0; i < terms->values; i++) sum += (double)terms->term[t].often[i] * sums.below[i];
-        double log_sum = log(sum), value = -(d - 1) * log(s) + sums.failed - d * log_sum;
+        double sum = shared;
+        for (size_t i = 0; i < terms->values; i++) sum += (double)terms->term[t].often[i] * below[i];
+        double log_sum = log(sum), value = log_mass_of(mix->failures, s, failed, log_sum);
         if (t == 0) plain = value;
         if (isnan(first)) first = value;
         double weight = terms->term[t].ways * exp(value - first);
@@ -168,11 +181,9 @@ hf_status hf_weibull_limit(const hf_open_data *data, double content, double targ
                            double *limit) {
     gamma_terms terms;
     gamma_mixture mix = {
-        .top = -INFINITY, .failures = (double)data->count, .log_content = log(-log(content))};
+        .top = top_of(data), .failures = (double)data->count, .log_content = log(-log(content))};
     if (!find_terms(data, &terms)) return HF_RANGE;
     mix.log_far = log(mix.failures + 40 * sqrt(mix.failures) + 60);
-    for (size_t i = 0; i < data->count; i++) mix.top = fmax(mix.top, data->y[i]);
-    for (size_t i = 0; i < data->above_count; i++) mix.top = fmax(mix.top, data->above[i]);
     mix.room = MAXIMUM_SPREADS * terms.count;
     mix.nodes = hf_memory_take(mix.room, sizeof *mix.nodes);
     if (!mix.nodes) return HF_MEMORY;

@@ -312,6 +312,7 @@ const hf_family hf_family_weibull = {
     .factor = hf_weibull_factor,
     .factor_reach = hf_weibull_reach,
     .limit_by_mixture = hf_weibull_limit,
+    .location = hf_weibull_location,
     .handbook_significance = handbook_significance,
     .fill = hf_random_fill_sev,
     .estimate_lanes = hf_weibull_estimate_lanes,

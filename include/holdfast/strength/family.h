@@ -73,6 +73,9 @@ struct hf_family {
     void (*log_tails)(const double *z, double *log_lower, double *log_upper, size_t count);
     /* Σ ln f((y_i − m_j)/s) over y[0..n) for each location m[0..count). */
     void (*log_density_sums)(const double *y, size_t n, double s, const double *m, double *out, size_t count);
+    /* Where nothing broke at the first load and the location given s is place + s·W, with W the same for every s and for all data with as
+     * many values: the place, and ln of the mass of ln s (any constant). NULL: the location is searched. */
+    double (*location)(const hf_open_data *data, double s, double *log_mass);
     /* How far from the best location (in s) the likelihood of d values can matter, e^−drop of its top; NULL: to be searched. */
     double (*likelihood_reach)(double d, double drop);
     void (*estimate_lanes)(const double *y, size_t n, double *work, double *m, double *s);
