@@ -80,6 +80,24 @@ static hf_exit judge(const hf_plan *plan) {
     return wanted && !met ? HF_EXIT_NOT_MET : HF_EXIT_DONE;
 }
 
+static hf_exit turned_round(hf_request *request, const hf_campaign *campaign, const hf_plan_setup *setup,
+                            const hf_report_format *format) {
+    const plan_options *options = request->options;
+    const hf_plan_strong *strong;
+    hf_text text = {0};
+    if (options->write.given)
+        request->error.status = hf_error_set(
+            &request->error, HF_USAGE,
+            "--write needs a guess of the mean: --mean, or holdfast set FILE --design ID guess.mean LOAD");
+    else
+        request->error.status =
+            hf_plan_strong_make(request->arena, campaign, setup, &strong, &request->error);
+    if (request->error.status != HF_OK) return hf_request_fail(request);
+    hf_report_style style = hf_request_style(request, campaign);
+    hf_report_print(&hf_report_plan_strong, strong, format, &style, &text);
+    return hf_request_write(request, &text, hf_plan_strong_can(strong) ? HF_EXIT_DONE : HF_EXIT_NOT_MET);
+}
+
 static hf_exit run(hf_request *request) {
     const plan_options *options = request->options;
     const hf_report_format *format;
@@ -117,6 +135,7 @@ static hf_exit run(hf_request *request) {
                            "--parts with --looks: the last look says how many; leave out one of the two");
         return hf_request_fail(request);
     }
+    if (hf_plan_is_inverse(campaign, &setup)) return turned_round(request, campaign, &setup, format);
     request->error.status = hf_plan_make(request->arena, campaign, &setup, &plan, &request->error);
     if (request->error.status != HF_OK) return hf_request_fail(request);
     if (options->write.given) {
@@ -186,6 +205,8 @@ static const hf_example examples[] = {
      "the plan goes into the file: planned parts, their order, the ladders"},
     {"holdfast plan --mean 900 --cv 0.12 --family normal --json",
      "closed forms for continuous readings, for a script"},
+    {"holdfast plan --service-load 80kg --design-factor 4 --cv 10% --weights \"12x5kg 6x2kg\"",
+     "no guess of the mean: how strong a part must be, and what these weights can show at most"},
     {"holdfast plan --pilot-from 100 --pilot-to 2000 --weights \"12x10kg 2x5kg\"",
      "nothing is known: a growing ladder for one part"},
     {NULL, NULL}};
@@ -194,17 +215,21 @@ const hf_command hf_command_plan = {
     .name = "plan",
     .summary = "say how many parts to pull and on which ladder of loads",
     .arguments = arguments,
-    .description = "From a guess of mean and scatter: how many parts, what a smaller number costs, and a "
-                   "two-speed ladder of loads that the owned "
-                   "weights can make with the least handling. The same at half and double the guessed "
-                   "scatter, the price of the step, and what the "
-                   "rig and the weights do not allow.\n\n"
-                   "A design whose first one to three pulls are in the file is planned from what they show, "
-                   "unless --mean says otherwise. The required bound is what must be left after the rig's "
-                   "stated errors are taken off; a service load with its factors counts as one.\n\n"
-                   "Stepped pulls are simulated on the very ladder that is proposed, with the bound that "
-                   "assess will use. Without step, weights, "
-                   "tare or rating the readings count as continuous.",
+    .description =
+        "From a guess of mean and scatter: how many parts, what a smaller number costs, and a "
+        "two-speed ladder of loads that the owned "
+        "weights can make with the least handling. The same at half and double the guessed "
+        "scatter, the price of the step, and what the "
+        "rig and the weights do not allow.\n\n"
+        "A design whose first one to three pulls are in the file is planned from what they show, "
+        "unless --mean says otherwise. The required bound is what must be left after the rig's "
+        "stated errors are taken off; a service load with its factors counts as one.\n\n"
+        "Without a guess of the mean, but with a scatter and a required bound or service load, the "
+        "question is turned round: how strong a typical part must be with 3, 5 and 10 parts, and "
+        "what rig and weights can show at most.\n\n"
+        "Stepped pulls are simulated on the very ladder that is proposed, with the bound that "
+        "assess will use. Without step, weights, "
+        "tare or rating the readings count as continuous.",
     .groups = groups,
     .options_size = sizeof(plan_options),
     .examples = examples,

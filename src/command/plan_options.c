@@ -23,6 +23,18 @@ const hf_option hf_plan_rows[] = {
      .value_name = "LOAD",
      .help = "bound that is wanted, after the rig's stated errors are taken off",
      VALUE(require)},
+    {.name = "service-load",
+     .type = HF_OPTION_LOAD,
+     .value_name = "LOAD",
+     .help = "what the part has to carry in use; times the factors it is the bound that is wanted",
+     VALUE(service_load)},
+    {.name = "design-factor",
+     .type = HF_OPTION_NUMBER,
+     .value_name = "F",
+     .minimum = 1,
+     .maximum = 1000,
+     .help = "divides the bound to give the load in use; your decision, no default",
+     VALUE(design_factor)},
     {.name = "assurance",
      .type = HF_OPTION_NUMBER,
      .value_name = "Q",
@@ -182,6 +194,24 @@ static hf_status read_loads(const load_reader *reader, const hf_plan_values *val
     return values->weights.given ? read_weights(reader, values->weights.text, setup) : HF_OK;
 }
 
+/* Service load and factor of the file, as far as they are not said anew. */
+static hf_status read_goal(const load_reader *reader, const hf_plan_values *values,
+                           const hf_campaign *campaign, hf_plan_setup *setup) {
+    hf_goal goal = campaign ? hf_campaign_design(campaign, setup->design)->goal : (hf_goal){0};
+    if (!values->service_load.given && !values->design_factor.given) return HF_OK;
+    hf_status status = read_load(reader, &values->service_load, &goal.service_load.value);
+    if (status != HF_OK) return status;
+    goal.service_load.given |= values->service_load.given;
+    if (values->design_factor.given) goal.design_factor = (hf_maybe){true, values->design_factor.number};
+    if (!goal.service_load.given || !goal.design_factor.given)
+        return hf_error_set(
+            &reader->request->error, HF_USAGE,
+            "expected --service-load and --design-factor together: only both say what must be shown");
+    if (values->require.given) goal.required_bound.given = false;
+    hf_plan_take_goal(&goal, setup);
+    return HF_OK;
+}
+
 static hf_status wrong_looks(hf_request *request, const char *text) {
     return hf_error_set(
         &request->error, HF_USAGE,
@@ -267,5 +297,6 @@ hf_status hf_plan_options_read(hf_request *request, const hf_plan_values *values
     const load_reader reader = {request, campaign ? campaign->unit : hf_unit_find("N", 1),
                                 campaign ? campaign->gravity : HF_GRAVITY_STANDARD};
     status = read_looks(request, values, setup);
-    return status == HF_OK ? read_loads(&reader, values, setup) : status;
+    if (status == HF_OK) status = read_loads(&reader, values, setup);
+    return status == HF_OK ? read_goal(&reader, values, campaign, setup) : status;
 }

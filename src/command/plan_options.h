@@ -6,8 +6,8 @@
 #include "holdfast/study/plan.h"
 
 typedef struct hf_plan_values {
-    hf_option_value mean, cv, require, assurance, step, max_n, looks, early, tare, rating, weights, dwell,
-        handling, pilot_from, pilot_to;
+    hf_option_value mean, cv, require, service_load, design_factor, assurance, step, max_n, looks, early,
+        tare, rating, weights, dwell, handling, pilot_from, pilot_to;
 } hf_plan_values;
 
 extern const hf_option hf_plan_rows[];

@@ -34,6 +34,7 @@ hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_p
                            .content = HF_USUAL_CONTENT,
                            .confidence = HF_USUAL_CONFIDENCE,
                            .required = NAN,
+                           .factor = NAN,
                            .step = NAN,
                            .rating = INFINITY,
                            .dwell_s = HF_USUAL_DWELL,
@@ -218,15 +219,17 @@ static hf_status compare_alone(hf_arena *arena, hf_plan *plan, hf_error *error) 
     return HF_OK;
 }
 
+void hf_plan_begin(const hf_campaign *campaign, const hf_plan_setup *setup, hf_plan *plan) {
+    *plan = (hf_plan){.setup = *setup, .campaign = campaign, .price_step = NAN};
+    plan->stepped = setup->pilot || setup->force.records != HF_RIG_RECORDS_NONE || !isnan(setup->step) ||
+                    setup->weight_count > 0;
+}
+
 hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                         hf_plan **out, hf_error *error) {
     hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
     if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
-    plan->setup = *setup;
-    plan->campaign = campaign;
-    plan->stepped = setup->pilot || setup->force.records != HF_RIG_RECORDS_NONE || !isnan(setup->step) ||
-                    setup->weight_count > 0;
-    plan->price_step = NAN;
+    hf_plan_begin(campaign, setup, plan);
     hf_status status = hf_plan_take_pilot(arena, campaign, plan, error);
     if (status == HF_OK) status = hf_plan_point_to_next(campaign, &plan->setup, error);
     if (status == HF_OK) status = hf_plan_check(&plan->setup, error);

@@ -49,6 +49,7 @@ void hf_plan_take_goal(const hf_goal *goal, hf_plan_setup *out) {
     if (goal->required_bound.given) out->required = goal->required_bound.value;
     if (!goal->service_load.given || !goal->design_factor.given) return;
     for (size_t i = 0; i < goal->use_factor_count; i++) factor *= goal->use_factors[i].factor;
+    out->factor = factor;
     if (out->required >= goal->service_load.value * factor) return;
     out->required = goal->service_load.value * factor;
     out->by_service = true;
@@ -63,6 +64,12 @@ static size_t finished_of(const hf_design *design) {
     size_t count = 0;
     for (size_t i = 0; i < design->specimen_count; i++) count += is_finished(&design->specimens[i]);
     return count;
+}
+
+bool hf_plan_has_pulls(const hf_design *design) {
+    for (size_t i = 0; i < design->specimen_count; i++)
+        if (design->specimens[i].pull.kind != HF_INTERVAL_NONE) return true;
+    return false;
 }
 
 bool hf_plan_has_pilot(const hf_design *design) {

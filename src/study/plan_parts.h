@@ -9,9 +9,6 @@ hf_plan_calibration hf_plan_calibrate(const hf_plan_setup *setup);
 /* Fills u and multiplier at a bound. */
 void hf_plan_calibrate_at(const hf_plan_setup *setup, double bound, hf_plan_calibration *calibration);
 
-/* What the goal asks of the bound: required_bound, or the service load times the stated factors where that is more. */
-void hf_plan_take_goal(const hf_goal *goal, hf_plan_setup *out);
-
 /* Moves the guess to the finished pulls of the design where there are one to three and no mean was stated; fills a missing scatter
  * from the stated one, else from an assumption where a pull is there. HF_BAD_DATA when no mean can be had from open pulls. */
 hf_status hf_plan_take_pilot(hf_arena *arena, const hf_campaign *campaign, hf_plan *plan, hf_error *error);
@@ -21,6 +18,9 @@ hf_status hf_plan_check(const hf_plan_setup *setup, hf_error *error);
 
 /* HF_BAD_DATA where no mean is stated and the design has more finished pulls than a guess is moved to: they say more than a guess. */
 hf_status hf_plan_point_to_next(const hf_campaign *campaign, const hf_plan_setup *setup, hf_error *error);
+
+/* Whether any part of the design was pulled, whatever came of it. */
+bool hf_plan_has_pulls(const hf_design *design);
 
 /* Whether the design has finished pulls that a guess can be moved to, and not so many that they say more than a guess. */
 bool hf_plan_has_pilot(const hf_design *design);
@@ -40,6 +40,9 @@ hf_status hf_plan_guess(const hf_plan_setup *setup, hf_guess *out, hf_error *err
 
 /* The ladder for so many parts into plan->ladder. */
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error);
+
+/* The question as a plan with nothing in it. */
+void hf_plan_begin(const hf_campaign *campaign, const hf_plan_setup *setup, hf_plan *plan);
 
 /* A question that has been looked through: guess and calibration, nothing planned yet. */
 hf_status hf_plan_start(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,

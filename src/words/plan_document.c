@@ -85,14 +85,12 @@ static void add_guess(hf_document *d, const hf_plan *plan) {
                                                                 : "the plan leans on the guessed one");
 }
 
-/* What the rig's stated errors take off the bounds of the table. */
-static void add_calibration(hf_document *d, const hf_plan *plan) {
+void hf_plan_say_calibration(hf_document *d, const hf_plan *plan) {
     const hf_plan_calibration *c = &plan->calibration;
     const hf_plan_setup *s = &plan->setup;
     if (s->by_service)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "Required is %s: the service load times the factors of the file.",
-                         hf_load_stated(d, s->required));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required is %s: the service load times the factors%s.",
+                         hf_load_stated(d, s->required), plan->campaign ? " of the file" : "");
     if (isinf(c->needed))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The rig's stated errors are too large: no bound is left after them.");
@@ -160,8 +158,7 @@ static void add_expectation(hf_document *d, const hf_plan *plan, const hf_how_ma
                          100 * row->without_bound);
 }
 
-/* Before all else: a bound above what can be hung is shown by no number of parts. */
-static void add_reach(hf_document *d, const hf_plan *plan) {
+void hf_plan_say_reach(hf_document *d, const hf_plan *plan) {
     double needed = plan->calibration.needed;
     if (!(needed > plan->reach)) return;
     hf_document_addf(d, HF_BLOCK_ANSWER,
@@ -219,7 +216,7 @@ static void add_earlier(hf_document *d, const hf_plan *plan) {
 static void add_answer(hf_document *d, const hf_plan *plan) {
     const hf_how_many *parts = &plan->base.parts;
     const hf_how_many_row *asked = plan->setup.parts ? hf_plan_row(plan, plan->setup.parts) : NULL;
-    add_reach(d, plan);
+    hf_plan_say_reach(d, plan);
     if (asked) {
         add_asked(d, plan, asked);
         return;
@@ -442,7 +439,7 @@ static void plan_document(const void *result, hf_document *d) {
         add_guess(d, plan);
         add_answer(d, plan);
         add_earlier(d, plan);
-        add_calibration(d, plan);
+        hf_plan_say_calibration(d, plan);
         add_table(d, plan);
         hf_plan_say_looks(d, plan);
     }

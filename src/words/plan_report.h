@@ -21,6 +21,12 @@ void hf_plan_say_pilot(hf_document *document, const hf_plan *plan);
 /* Where no design was asked for: all that are planned, how many of each and how long; and which of them follows. */
 void hf_plan_say_day(hf_document *document, const hf_plan *plan);
 
+/* Before all else: a bound above what can be hung is shown by no number of parts. Nothing where it is not. */
+void hf_plan_say_reach(hf_document *document, const hf_plan *plan);
+
+/* What is required, and what the rig's stated errors take off. */
+void hf_plan_say_calibration(hf_document *document, const hf_plan *plan);
+
 /* The safety list of every plan and sheet. */
 void hf_rig_safety(hf_document *document);
 

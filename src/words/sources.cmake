@@ -23,6 +23,7 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   plan_json.c
   plan_looks.c
   plan_small.c
+  plan_strong.c
   plan_words.c
   plan_day.c
   small_reports.c

@@ -373,6 +373,53 @@ def check_borrowed_weights():
     assert "borrow" not in low, "the rig may not carry more"
 
 
+def check_turned_round():
+    """Without a mean: the mean at which so many parts show what is required, and what the weights can show at most."""
+    ask = ["plan", "--service-load", "100", "--design-factor", "4", "--cv", "0.1", *PROMISE]
+    found = result(*ask, "--family", "normal", "--parts", "7")
+    assert found["kind"] == "plan-strength" and [row["parts"] for row in found["samples"]] == [3, 5, 7, 10] and found["required"] == 400, found
+
+    def assurance(mean, n):  # mean of n - k * SD >= 400, by the noncentral t
+        k = stats.nct.ppf(0.95, n - 1, stats.norm.ppf(0.90) * math.sqrt(n)) / math.sqrt(n)
+        return stats.nct.sf(k * math.sqrt(n), n - 1, math.sqrt(n) * (mean - 400) / (0.1 * mean))
+    for row in found["samples"]:
+        expected = optimize.brentq(lambda mean: assurance(mean, row["parts"]) - 0.8, 410, 4000)
+        near(row["mean"], expected, 2e-4 * expected, f"mean for {row['parts']} parts")
+        near(row["up_to"], row["mean"] * (1 + 0.1 * stats.norm.ppf(0.999)), 1e-6 * row["mean"], "up to")
+        assert row["bound_at_most"] is None and row["bound_at_most_reason"] == "not_limited", row
+    # in steps, with stated errors and little weight: a plan for that mean has that assurance; strength and bound grow alike
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "s.json")
+        text = CAMPAIGN.replace('"guess": { "mean": 900, "cv": 0.12 }', '"guess": { "cv": 0.12 }').replace('"design_factor": 3', '"design_factor": 3, "service_load": 1000')
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text.replace(text[text.index('"specimens"'):text.index("]", text.index('"specimens"')) + 1], '"specimens": []'))
+        found = result("plan", path, code=1)
+        top = (130 + 8 + 2.6) * GRAVITY
+        near(found["most_force"], top, 1e-6 * top, "most force")
+        for row in found["samples"]:
+            step = 0.12 * row["mean"] * (0.5 if row["parts"] <= 4 else 1)
+            again = result("plan", "--mean", str(1.0003 * row["mean"]), "--cv", "0.12", "--tare", "2.6 kg", "--step", str(step), "--require",
+                           str(found["calibration"]["needed"]), "--max-n", str(row["parts"]), *PROMISE)["samples"][-1]
+            near(again["assurance"], 0.8, 0.015, "assurance at that mean: the rungs lie otherwise, and 4000 tests tell it to 0.6 %")
+            bound = found["calibration"]["needed"] * top / row["up_to"]
+            u = 0.02 / math.sqrt(3)
+            left = bound * (1 - 1.645 * u)
+            near(row["bound_at_most"], left, 1e-6 * left, "bound at most")
+            near(row["in_use_at_most"], row["bound_at_most"] / 3, 1e-9 * left, "in use at most")
+        words = flat(run("plan", path, code=1))
+        assert words.index("This rig cannot show 3000 N: all the weights together put at most") < words.index("in use: ") < words.index("parts show 3000 N if"), words
+        assert "--mean" in refused("plan", path, "--write")
+    assert "--service-load and --design-factor together" in refused("plan", "--service-load", "80kg", "--cv", "0.1")
+    assert "--mean" in refused("plan", "--service-load", "80kg", "--design-factor", "4")  # no scatter: a plan is refused for want of a guess
+    assert result("plan", "--mean", "900", "--cv", "0.1", "--service-load", "100", "--design-factor", "4")["required"] == 400
+
+
+def refused(*words):
+    done = subprocess.run([PROGRAM, *words], text=True, capture_output=True, timeout=60, check=False)
+    assert done.returncode == 2 and not done.stdout, (words, done)
+    return done.stderr
+
+
 def check_rating_caps():
     plan = result("plan", *GUESS, "--tare", "2.6 kg", "--rating", "1 kN", "--weights", "12x10kg 2x5kg 4x2kg")
     assert max(rung["force"] for rung in plan["ladder"]) <= 1000

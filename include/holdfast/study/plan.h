@@ -36,6 +36,7 @@ typedef struct hf_plan_setup {
     double content, confidence;
     double required;                   /* after calibration; NaN: none */
     bool by_service;                   /* required is the service load times the stated factors */
+    double factor;                     /* design factor times factors of use; NaN: not stated */
     const hf_uncertainty *uncertainty; /* of the rig, taken off the bound once */
     size_t uncertainty_count;
     double assurance;         /* 0: 0.80 */
@@ -164,6 +165,9 @@ typedef struct hf_plan {
 hf_status hf_plan_setup_of(const hf_campaign *campaign, const char *design, hf_plan_setup *out,
                            hf_error *error);
 
+/* What the goal asks of the bound: required_bound, or the service load times the stated factors where that is more. */
+void hf_plan_take_goal(const hf_goal *goal, hf_plan_setup *out);
+
 /* HF_USAGE (or HF_BAD_DATA with a campaign) with what is missing or out of range; HF_MEMORY. */
 hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                        const hf_plan **out, hf_error *error);
@@ -174,6 +178,34 @@ size_t hf_plan_parts(const hf_plan *plan, const hf_plan_day *day);
 
 /* What this number of parts brings; NULL when it is not in the table. */
 const hf_how_many_row *hf_plan_row(const hf_plan *plan, size_t parts);
+
+/* The question turned round, where a bound is required and no mean is guessed: how strong a typical part must be so that so many
+ * of them show it. By a ladder that any weights make, or continuous; strength and bound grow alike. */
+typedef struct hf_plan_strong_row {
+    size_t parts;
+    double
+        mean; /* least mean strength that has the wanted assurance; NaN: not even a million times what is required */
+    double top; /* load that one in a thousand such parts outlasts; NaN likewise */
+    double
+        shown; /* bound after the rig's errors that such parts show with that assurance, if only as strong as rig and weights break nearly
+                     all of; NaN: nothing limits it, or no mean */
+} hf_plan_strong_row;
+
+typedef struct hf_plan_strong {
+    hf_plan plan;                   /* question, calibration and reach; nothing is planned in it */
+    const hf_plan_strong_row *rows; /* for 3, 5 and 10 parts and as many as were asked for */
+    size_t count;
+} hf_plan_strong;
+
+/* Whether it is that question. */
+bool hf_plan_is_inverse(const hf_campaign *campaign, const hf_plan_setup *setup);
+
+/* HF_USAGE or HF_BAD_DATA with what is out of range; HF_MEMORY. */
+hf_status hf_plan_strong_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                              const hf_plan_strong **out, hf_error *error);
+
+/* Whether rig and weights break nearly all parts of one of these strengths. */
+bool hf_plan_strong_can(const hf_plan_strong *strong);
 
 /* What more parts would bring to a design of the campaign. */
 typedef struct hf_plan_next {

@@ -95,6 +95,7 @@ extern const hf_report_kind hf_report_assess_short;  /* the same at one look; JS
 extern const hf_report_kind hf_report_factor;        /* hf_factor_result */
 extern const hf_report_kind hf_report_check;         /* hf_check_result */
 extern const hf_report_kind hf_report_plan;          /* hf_plan */
+extern const hf_report_kind hf_report_plan_strong;   /* hf_plan_strong */
 extern const hf_report_kind hf_report_plan_next;     /* hf_plan_next */
 extern const hf_report_kind hf_report_plan_contrast; /* hf_plan_contrast */
 extern const hf_report_kind hf_report_plan_proof;    /* hf_plan_proof */
