@@ -47,3 +47,40 @@ hf_status hf_group_of(hf_arena *arena, hf_sample sample, hf_group *out) {
     out->width = width;
     return HF_OK;
 }
+
+/* Numbers of 0 … highest that no part states are left out. Counted from one of the readings, so that equal ones give equal means. size, mean:
+ * zeroed. */
+static hf_group from_batches(const hf_group *parts, hf_sample sample, double *size, double *mean,
+                             size_t highest) {
+    size_t batches = 0;
+    double inverse = 0;
+    for (size_t i = 0; i < sample.count; i++) size[sample.items[i].batch]++;
+    for (size_t i = 0; i < sample.count; i++)
+        mean[sample.items[i].batch] += (parts->y[i] - parts->y[0]) / size[sample.items[i].batch];
+    for (size_t i = 0; i <= highest; i++) {
+        if (size[i] == 0) continue;
+        inverse += 1 / size[i];
+        mean[batches++] = parts->y[0] + mean[i];
+    }
+    return hf_group_from_mids(mean, batches, parts->h * sqrt(inverse / (double)batches));
+}
+
+hf_status hf_group_of_batches(hf_arena *arena, hf_sample sample, hf_group *out) {
+    hf_group parts;
+    int highest = 0;
+    bool several = false;
+    hf_status status = hf_group_of(arena, sample, &parts);
+    if (status != HF_OK) return status;
+    for (size_t i = 0; i < sample.count; i++) {
+        int batch = sample.items[i].batch;
+        if (batch < 0) return HF_NO_RESULT;
+        several |= batch != sample.items[0].batch;
+        highest = batch > highest ? batch : highest;
+    }
+    if (!several) return HF_NO_RESULT;
+    double *size = HF_ARENA_NEW_ARRAY(arena, double, (size_t)highest + 1);
+    double *mean = HF_ARENA_NEW_ARRAY(arena, double, (size_t)highest + 1);
+    if (!size || !mean) return HF_MEMORY;
+    *out = from_batches(&parts, sample, size, mean, (size_t)highest);
+    return HF_OK;
+}

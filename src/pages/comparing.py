@@ -62,11 +62,40 @@ def satterthwaite(part_a, freedom_a, part_b, freedom_b):
     return (part_a + part_b) ** 2 / below if below > 0 else math.inf
 
 
+def means_of(pulls, batches):
+    """The same of the means of the batches: variance v + h²/(8 m), m
+    the harmonic mean of the numbers of parts."""
+    points, h = at_middles(Lognormal, pulls)
+    groups = {}
+    for (_, low, _), batch in zip(points, batches):
+        groups.setdefault(batch, []).append(low)
+    means = [sum(g) / len(g) for g in groups.values()]
+    count = len(means)
+    mean = sum(means) / count
+    m = count / sum(1 / len(g) for g in groups.values())
+    spread = sum((v - mean) ** 2 for v in means) / (count - 1)
+    return count, mean, spread + h * h / m / 8
+
+
+def by_batches(a, b, level, pair):
+    """Welch's test on the means of the batches."""
+    designs = {design["id"]: design for design in CAMPAIGN["designs"]}
+    a = means_of(a, batches_of(designs[pair["a"]], "break"))
+    b = means_of(b, batches_of(designs[pair["b"]], "break"))
+    assert a[0] == pair["batches"]["a"] and b[0] == pair["batches"]["b"]
+    return welch_of(a, b, level)
+
+
 def welch(a, b, level, pair):
+    """Welch's test, each part for itself."""
+    return welch_of(group_of(a), group_of(b), level)
+
+
+def welch_of(a, b, level):
     """(ratio, low, high, p) of geometric means, Welch on ln load with
     the step allowance."""
-    n_a, mean_a, variance_a = group_of(a)
-    n_b, mean_b, variance_b = group_of(b)
+    n_a, mean_a, variance_a = a
+    n_b, mean_b, variance_b = b
     part_a, part_b = variance_a / n_a, variance_b / n_b
     freedom = satterthwaite(part_a, n_a - 1, part_b, n_b - 1)
     error, difference = math.sqrt(part_a + part_b), mean_a - mean_b
@@ -264,6 +293,7 @@ def check_comparison(comparison):
         b = pulls_of(designs[pair["b"]])
         methods = {"welch": welch, "likelihood": likelihood,
                    "welch_open": open_welch,
+                   "batch_means": by_batches,
                    "stated_scatter": by_stated_scatter}
         found.append(methods[pair["method"]](a, b, level, pair)
                      if pair["method"] in methods else (None,) * 4)

@@ -8,6 +8,7 @@
 #include "holdfast/numeric/random.h"
 #include "holdfast/numeric/special.h"
 #include "planning/bench.h"
+#include "planning/coverage_batches.h"
 
 enum { GROUPS_A_BLOCK = 32, MOST_PARTS = 10000 };
 
@@ -27,6 +28,7 @@ typedef struct workplace {
 typedef struct comparison_job {
     const hf_comparison_cell *cell;
     hf_bench bench[2];
+    hf_coverage_cell batches[2]; /* what fills the lanes of each side */
     size_t n[2], groups;
     double truth; /* ln of the true ratio */
     workplace *places;
@@ -62,8 +64,26 @@ static hf_group group_of(const comparison_job *job, const workplace *place, size
     return hf_group_from_mids(place->y[side], n, blind ? 0 : sqrt(squares / (double)n));
 }
 
+/* Batches lie one after the other in the rows, and so in parts.y, where their means may take the place of what was read. */
+static hf_group group_of_batches(const hf_comparison_side *side, hf_group parts, double *y) {
+    double inverse = 0;
+    const double *part = parts.y;
+    for (size_t j = 0; j < side->batch_count; j++) {
+        double size = (double)side->batches[j], mean = 0;
+        for (size_t i = 0; i < side->batches[j]; i++) mean += *part++ / size;
+        y[j] = mean;
+        inverse += 1 / size;
+    }
+    return hf_group_from_mids(y, side->batch_count, parts.h * sqrt(inverse / (double)side->batch_count));
+}
+
 static outcome by_welch(const comparison_job *job, const workplace *place, size_t lane) {
+    const hf_comparison_cell *cell = job->cell;
     hf_group a = group_of(job, place, 0, lane), b = group_of(job, place, 1, lane);
+    if (cell->rule != HF_RULE_BY_PARTS && cell->a.batch_count > 1 && cell->b.batch_count > 1) {
+        a = group_of_batches(&cell->a, a, place->y[0]);
+        b = group_of_batches(&cell->b, b, place->y[1]);
+    }
     hf_contrast_options options = {.level = job->cell->level};
     hf_contrast contrast;
     (void)hf_contrast_test(&a, &b, &options, &contrast);
@@ -136,7 +156,7 @@ static void block_of_samples(size_t block, int worker, void *context) {
     for (size_t group = start; group < end && group < job->groups; group++) {
         for (size_t side = 0; side < 2; side++) {
             const hf_bench *bench = &job->bench[side];
-            bench->law.family->fill(&random, place->lanes[side].z, job->n[side] * HF_LANES);
+            hf_coverage_batch_fill(&job->batches[side], bench, &random, &place->lanes[side]);
             hf_bench_pull(bench, &place->lanes[side], 0, job->n[side]);
         }
         for (size_t lane = 0; lane < HF_LANES; lane++) count_sample(job, place, lane, &sum);
@@ -183,8 +203,11 @@ static hf_status make_ladder(hf_arena *arena, const hf_comparison_cell *cell, co
 }
 
 static bool side_fits(const hf_comparison_side *side) {
-    return side->n >= 2 && side->n <= MOST_PARTS && side->spread > 0 && side->spread <= 1 &&
-           side->step >= 0 && isfinite(side->step) && isfinite(side->offset);
+    size_t parts = 0;
+    for (size_t i = 0; i < side->batch_count; i++) parts += side->batches[i];
+    return (parts == side->n || !side->batch_count) && side->n >= 2 && side->n <= MOST_PARTS &&
+           side->spread > 0 && side->spread <= 1 && side->step >= 0 && isfinite(side->step) &&
+           isfinite(side->offset);
 }
 
 static bool is_open_share(double share) {
@@ -194,7 +217,8 @@ static bool is_open_share(double share) {
 static bool fits(const hf_comparison_cell *cell) {
     return cell->truth->log_scale && side_fits(&cell->a) && side_fits(&cell->b) && cell->ratio > 0 &&
            isfinite(cell->ratio) && is_open_share(cell->stop_share) && is_open_share(cell->first_share) &&
-           cell->level > 0 && cell->level < 1 && cell->replicates >= 1;
+           cell->between_share >= 0 && cell->between_share <= 1 && cell->level > 0 && cell->level < 1 &&
+           cell->replicates >= 1;
 }
 
 /* --- All of it ------------------------------------------------------------------------------------------ */
@@ -209,6 +233,10 @@ static hf_status start_benches(hf_arena *arena, comparison_job *job) {
     for (size_t side = 0; side < 2; side++) {
         hf_bench_ladder ladder;
         job->n[side] = sides[side]->n;
+        job->batches[side] = (hf_coverage_cell){.n = sides[side]->n,
+                                                .batches = sides[side]->batches,
+                                                .batch_count = sides[side]->batch_count,
+                                                .between_share = cell->between_share};
         hf_status status = make_ladder(arena, cell, sides[side], laws, &ladder);
         if (status == HF_OK) status = hf_bench_start(arena, &laws[side], &ladder, &rule, &job->bench[side]);
         if (status != HF_OK) return status;

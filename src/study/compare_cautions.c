@@ -172,20 +172,63 @@ static void about_relabeling(const context *c, const hf_compare_pair_request *re
         add(c, HF_CAUTION_TESTS_DISAGREE, pair->p, relabel->p);
 }
 
+static double open_of(hf_sample sample) {
+    hf_sample_counts counts = hf_sample_count(sample);
+    return (double)(counts.above + counts.below);
+}
+
+/* How often two equal designs of one batch each are told apart at a level of 5 % where a quarter of the variance lies between batches
+ * (docs/coverage.md). */
+static const struct {
+    size_t parts;
+    double told_apart;
+} one_batch_rows[] = {{2, .038}, {3, .090}, {5, .182}, {10, .323}, {20, .469}};
+
+static bool in_batches(const hf_comparison_design *design) {
+    int first = design->sample.items[0].batch;
+    bool several = false;
+    for (size_t i = 0; i < design->sample.count; i++) {
+        if (design->sample.items[i].batch < 0) return false;
+        several |= design->sample.items[i].batch != first;
+    }
+    return several;
+}
+
+/* Where each part counts for itself although parts of a batch are alike. */
+static void about_batches(const context *c, const hf_compare_pair_request *request,
+                          const hf_comparison_pair *pair) {
+    double n_a = (double)request->a->sample.count, n_b = (double)request->b->sample.count,
+           parts = 2 / (1 / n_a + 1 / n_b);
+    size_t row = 0, rows = sizeof one_batch_rows / sizeof *one_batch_rows;
+    if (pair->method == HF_COMPARISON_BATCH_MEANS) {
+        double a = (double)pair->batches_a, b = (double)pair->batches_b;
+        if (fmax(a, b) >= HF_COUNTS_APART * fmin(a, b)) add(c, HF_CAUTION_BATCH_COUNTS_APART, a, b);
+        return;
+    }
+    if (pair->method == HF_COMPARISON_NONE || parts < (double)one_batch_rows[0].parts) return;
+    while (row + 1 < rows && (double)one_batch_rows[row + 1].parts <= parts) row++;
+    bool a = in_batches(request->a), b = in_batches(request->b);
+    double open = a && b ? open_of(request->a->sample) + open_of(request->b->sample) : 0;
+    hf_caution_raise(c->arena, c->list,
+                     (hf_caution){HF_CAUTION_PAIR_OF_PARTS,
+                                  {(double)one_batch_rows[row].parts, one_batch_rows[row].told_apart, open},
+                                  {a == b ? NULL : plain_name(a ? request->b : request->a)}});
+}
+
 void hf_compare_pair_cautions(hf_arena *arena, const hf_compare_pair_request *request,
                               hf_comparison_pair *pair) {
     const context c = {arena, &pair->cautions};
     double level = request->options->level;
     if (pair->method == HF_COMPARISON_STATED) add(&c, HF_CAUTION_STATED_SCATTER_PAIR, NAN, NAN);
     if (pair->method == HF_COMPARISON_LIKELIHOOD || pair->method == HF_COMPARISON_OPEN_WELCH) {
-        hf_sample_counts a = hf_sample_count(request->a->sample), b = hf_sample_count(request->b->sample);
-        double open = (double)(a.above + a.below + b.above + b.below),
+        double open = open_of(request->a->sample) + open_of(request->b->sample),
                all = (double)(request->a->sample.count + request->b->sample.count);
         add(&c,
             pair->method == HF_COMPARISON_LIKELIHOOD ? HF_CAUTION_OPEN_COMMON_SCATTER
                                                      : HF_CAUTION_OPEN_BY_MIDDLES,
             open, all);
     }
+    about_batches(&c, request, pair);
     about_scatter(&c, request, pair);
     about_relabeling(&c, request, pair);
     if (pair->p <= level && pair->p_adjusted > level)

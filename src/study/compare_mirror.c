@@ -30,6 +30,12 @@ static void swap(double *a, double *b) {
     *b = kept;
 }
 
+static void swap_counts(size_t *a, size_t *b) {
+    size_t kept = *a;
+    *a = *b;
+    *b = kept;
+}
+
 /* An interval of ratios from the other side. */
 static void invert(double *ratio, double *low, double *high) {
     swap(low, high);
@@ -62,6 +68,7 @@ static void mirror_quantile(hf_quantile_difference *quantile) {
 void hf_compare_mirror(hf_comparison_pair *pair) {
     invert(&pair->ratio, &pair->low, &pair->high);
     pair->t = 0 - pair->t;
+    swap_counts(&pair->batches_a, &pair->batches_b);
     pair->relabel.statistic = 0 - pair->relabel.statistic;
     reflect(0, &pair->games_howell.difference, &pair->games_howell.low, &pair->games_howell.high);
     pair->games_howell.t = 0 - pair->games_howell.t;

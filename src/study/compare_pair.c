@@ -73,6 +73,17 @@ static hf_status relabel(hf_arena *arena, const hf_compare_pair_request *request
     return status == HF_MEMORY ? status : HF_OK;
 }
 
+/* --- By batches -------------------------------------------------------------------------------------- */
+
+/* Where batch means decide, nothing that takes each part for itself gives a chance or an interval: it would claim too much. What it finds
+ * the likeliest stands. */
+static void keep_estimates(hf_comparison_pair *out) {
+    out->outlasts.low = out->outlasts.high = out->outlasts.p = out->outlasts.statistic = NAN;
+    out->quantile.difference_low = out->quantile.difference_high = NAN;
+    out->quantile.ratio_low = out->quantile.ratio_high = out->quantile.p = NAN;
+    out->p_spread = NAN;
+}
+
 /* --- Middles ----------------------------------------------------------------------------------------- */
 
 static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *request,
@@ -90,6 +101,10 @@ static hf_status from_middles(hf_arena *arena, const hf_compare_pair_request *re
     status = hf_levene_test(arena, groups, 2, &spread);
     if (status == HF_MEMORY) return status;
     if (status == HF_OK) out->p_spread = spread.p;
+    if (out->method == HF_COMPARISON_BATCH_MEANS &&
+        (hf_group_of_batches(arena, request->a->sample, &a) != HF_OK ||
+         hf_group_of_batches(arena, request->b->sample, &b) != HF_OK))
+        return HF_MEMORY;
     out->games_howell_available =
         all && request->designs > 2 &&
         hf_games_howell_pair(&a, &b, request->designs, request->options->level, &out->games_howell) == HF_OK;
@@ -150,10 +165,13 @@ hf_status hf_compare_pair(hf_arena *arena, const hf_compare_pair_request *reques
     hf_status status = hf_compare_verdict_evidence(arena, request, out);
     bool all = !request->options->verdicts_only;
     if (!all) out->relabel.reason = out->quantile_reason = "verdicts_only";
-    if (status == HF_OK && all) status = relabel(arena, request, out);
+    bool by_batches = out->method == HF_COMPARISON_BATCH_MEANS;
+    if (all && by_batches) out->relabel.reason = "batches";
+    if (status == HF_OK && all && !by_batches) status = relabel(arena, request, out);
     if (status == HF_OK && is_finished(request->a->sample) && is_finished(request->b->sample))
         status = from_middles(arena, request, out);
     if (status == HF_OK && all) status = compare_quantiles(arena, request, out);
+    if (by_batches) keep_estimates(out);
     out->least = out->most = NAN;
     if (all) count_pairs(request, out);
     return status;

@@ -6,7 +6,8 @@
 #include "study/compare_parts.h"
 
 const char *hf_comparison_method_code(hf_comparison_method method) {
-    static const char *const codes[] = {"none", "welch", "likelihood", "welch_open", "stated_scatter"};
+    static const char *const codes[] = {"none",       "welch",          "likelihood",
+                                        "welch_open", "stated_scatter", "batch_means"};
     return codes[method];
 }
 
@@ -45,19 +46,40 @@ static void take_contrast(const hf_contrast *contrast, hf_comparison_method meth
 
 /* --- Finished pulls ---------------------------------------------------------------------------------- */
 
+/* Of the parts, or, where both have two, of the batches. *by_batches tells which. */
+static hf_status groups_of(hf_arena *arena, const hf_compare_pair_request *request, hf_group parts[2],
+                           hf_group batches[2], bool *by_batches) {
+    hf_sample a = request->a->sample, b = request->b->sample;
+    hf_status status = hf_group_of(arena, a, &parts[0]);
+    if (status == HF_OK) status = hf_group_of(arena, b, &parts[1]);
+    if (status != HF_OK) return status;
+    status = hf_group_of_batches(arena, a, &batches[0]);
+    if (status == HF_OK) status = hf_group_of_batches(arena, b, &batches[1]);
+    *by_batches = status == HF_OK;
+    return status == HF_MEMORY ? status : HF_OK;
+}
+
 static hf_status by_welch(hf_arena *arena, const hf_compare_pair_request *request, hf_comparison_pair *out) {
     hf_contrast_options options = contrast_options(request->options);
     hf_contrast contrast;
-    hf_group a, b;
-    hf_status status = hf_group_of(arena, request->a->sample, &a);
-    if (status == HF_OK) status = hf_group_of(arena, request->b->sample, &b);
+    hf_group parts[2], batches[2];
+    bool by_batches;
+    hf_status status = groups_of(arena, request, parts, batches, &by_batches);
     if (status == HF_MEMORY) return status;
     if (status != HF_OK) return refuse(out, "range", "a load is not above 0");
-    status = hf_contrast_groups(&a, &b, &options, &contrast);
+    const hf_group *of = by_batches ? batches : parts;
+    (void)hf_contrast_groups(&of[0], &of[1], &options, &contrast);
     if (!contrast.available)
         return refuse(out, hf_contrast_reason_code(contrast.reason),
                       hf_contrast_reason_text(contrast.reason));
-    take_contrast(&contrast, HF_COMPARISON_WELCH, out);
+    take_contrast(&contrast, by_batches ? HF_COMPARISON_BATCH_MEANS : HF_COMPARISON_WELCH, out);
+    if (!by_batches) return HF_OK;
+    out->batches_a = batches[0].n;
+    out->batches_b = batches[1].n;
+    out->batches_to_settle = out->parts_to_settle;
+    out->parts_to_settle = NAN;
+    (void)hf_contrast_test(&parts[0], &parts[1], &options, &contrast);
+    out->p_by_parts = contrast.p;
     return HF_OK;
 }
 
@@ -173,7 +195,7 @@ hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_req
                                       hf_comparison_pair *out) {
     size_t n_a = request->a->sample.count, n_b = request->b->sample.count;
     out->ratio = out->low = out->high = out->p = out->p_same = out->t = out->degrees_of_freedom = NAN;
-    out->smallest_visible_ratio = out->parts_to_settle = NAN;
+    out->smallest_visible_ratio = out->parts_to_settle = out->batches_to_settle = out->p_by_parts = NAN;
     out->power = usual_power;
     out->fitted_chance = NAN;
     if (n_a < 1 || n_b < 1) return refuse(out, "no_pulls", "one of the two has no pulls yet");

@@ -144,6 +144,26 @@ static void one_batch(const speaker *s) {
             "some of a second and third.");
 }
 
+static void pair_of_parts(const speaker *s) {
+    if (number(s, 2) > 0)
+        fill(s, "Unfinished pulls leave no test on the means of the batches, so that each part counts for "
+                "itself. What is found may be the batches' difference: ");
+    else
+        fill(s,
+             s->caution->text[0]
+                 ? "{design} is of one batch, or not every part of it states one, so that each part counts "
+                   "for itself. What is found may be that batch's difference: "
+                 : "Neither design states two batches, or not every part does, so that each part counts "
+                   "for itself. What is found may be the batches' difference: ");
+    fill(s, "where a quarter of the variance lies between batches, two equal designs of one batch of {parts} "
+            "parts each are told apart in {told_apart} of all tests, not in 5 %");
+    say(s,
+        number(s, 2) > 0
+            ? "; of several batches less often, but still too often. Pull on until every part breaks."
+            : ". Pull parts of two batches or more of each, and state them: the verdict then goes by their "
+              "means.");
+}
+
 /* "the bound would be 577.9 N", "there would be no bound above 0" */
 static void would_be(const speaker *s) {
     fill(s, s->caution->code == HF_CAUTION_VOID_CHANGES ? "With the void pulls counted in, "
@@ -201,6 +221,7 @@ static void plan_luck(const speaker *s) {
 
 static void (*const functions[HF_CAUTION_COUNT])(const speaker *) = {
     [HF_CAUTION_ONE_BATCH] = one_batch,
+    [HF_CAUTION_PAIR_OF_PARTS] = pair_of_parts,
     [HF_CAUTION_VOID_CHANGES] = would_be,
     [HF_CAUTION_REUSED_CHANGES] = would_be,
     [HF_CAUTION_REQUIRED_NOT_MET] = required_not_met,

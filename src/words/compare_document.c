@@ -57,27 +57,36 @@ static void say_same(hf_document *d, const hf_comparison *result, const telling 
                      isnan(t->ratio) ? " times" : "", t->confidence);
 }
 
+/* What it would take to show the difference found, in batches where their means decide. */
+static void say_what_settles(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
+    bool batches = pair->method == HF_COMPARISON_BATCH_MEANS;
+    const char *things = batches ? "batches" : "parts";
+    double count = batches ? pair->batches_to_settle : pair->parts_to_settle;
+    size_t a = batches ? pair->batches_a : result->designs[pair->a].sample.count,
+           b = batches ? pair->batches_b : result->designs[pair->b].sample.count;
+    if (!(count > fmin((double)a, (double)b))) return;
+    if (isfinite(count) && count < 1000)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "If the difference found is the true one, about %.0f %s of each in all would "
+                         "settle it (%zu and %zu are pulled).",
+                         count, things, a, b);
+    else
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "If the difference found is the true one, it would take a thousand %s of each or "
+                         "more to show it.",
+                         things);
+}
+
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
                                    const hf_comparison_pair *pair) {
     const char *power = hf_percent_text(d, pair->power, 2);
-    size_t n_a = result->designs[pair->a].sample.count, n_b = result->designs[pair->b].sample.count;
-    double fewest = fmin((double)n_a, (double)n_b);
     if (isfinite(pair->smallest_visible_ratio))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "A difference of %s times or more would have been seen here with a chance of %s; a "
                          "smaller one easily "
                          "goes unseen.",
                          hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
-    if (!(pair->parts_to_settle > fewest)) return;
-    if (isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1000)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                         "If the difference found is the true one, about %.0f parts of each in all would "
-                         "settle it (%zu and %zu are pulled).",
-                         pair->parts_to_settle, n_a, n_b);
-    else
-        hf_document_add(d, HF_BLOCK_PARAGRAPH,
-                        "If the difference found is the true one, it would take a thousand parts of each or "
-                        "more to show it.");
+    say_what_settles(d, result, pair);
 }
 
 static const char *kept(const char *words) {
@@ -167,7 +176,8 @@ static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
     static const hf_caution_code codes[] = {
         HF_CAUTION_SMALL_GROUP_SCATTERS, HF_CAUTION_SMALL_GROUP_SCATTERS_OPEN,
         HF_CAUTION_SCATTER_APART,        HF_CAUTION_SCATTER_APART_OPEN,
-        HF_CAUTION_SCATTER_UNSEEN,       HF_CAUTION_WIDE_STEPS};
+        HF_CAUTION_SCATTER_UNSEEN,       HF_CAUTION_WIDE_STEPS,
+        HF_CAUTION_PAIR_OF_PARTS,        HF_CAUTION_BATCH_COUNTS_APART};
     bool any = false;
     for (size_t i = 0; i < sizeof codes / sizeof *codes; i++)
         any |= hf_cautions_have(&pair->cautions, codes[i]);
@@ -175,6 +185,16 @@ static void point_to_cautions(hf_document *d, const hf_comparison_pair *pair) {
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "That interval may hold less often than it says: see the cautions about this "
                         "comparison.");
+}
+
+/* Where the two tests part, the one that takes each part for itself is what people would have reckoned. */
+static void say_batches(hf_document *d, const hf_comparison_pair *pair) {
+    if (pair->method != HF_COMPARISON_BATCH_MEANS) return;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "This goes by the means of the batches, %zu against %zu: p is %s. With each part taken "
+                     "for itself it would be %s, as if no batch differed from the next.",
+                     pair->batches_a, pair->batches_b, hf_compare_p(d, pair->p),
+                     hf_compare_p(d, pair->p_by_parts));
 }
 
 static void add_verdict(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
@@ -188,6 +208,7 @@ static void add_verdict(hf_document *d, const hf_comparison *result, const hf_co
         say_cannot_tell(d, result, pair, &t);
     else
         say_stronger(d, &t);
+    say_batches(d, pair);
     if (pair->method != HF_COMPARISON_NONE) point_to_cautions(d, pair);
     say_other_order(d, result, pair);
     if (pair->method == HF_COMPARISON_STATED)

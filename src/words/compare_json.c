@@ -224,6 +224,11 @@ static const hf_field relabel_fields[] = {HF_MAYBE(NUMBER, "p", relabel.p, NULL)
 static const hf_record relabel_record = {
     .name = "relabeling", .fields = relabel_fields, .there = relabel_there, .why = relabel_why};
 
+/* What takes each part for itself has no interval where batch means decide. */
+static bool by_batches(const hf_comparison_pair *pair) {
+    return pair->method == HF_COMPARISON_BATCH_MEANS;
+}
+
 /* The pair whose part the row stands in. */
 static const hf_comparison_pair *pair_around(const hf_place *p) {
     return p->outer->item;
@@ -234,7 +239,8 @@ static bool quantile_there(const hf_place *p) {
 }
 
 static const char *quantile_why(const hf_place *p) {
-    return quantile_there(p) ? "not_positive" : pair_around(p)->quantile_reason;
+    if (!quantile_there(p)) return pair_around(p)->quantile_reason;
+    return by_batches(pair_around(p)) && !isnan(pair_around(p)->quantile.ratio) ? "batches" : "not_positive";
 }
 
 /* The law is named also where no difference was found. */
@@ -261,7 +267,9 @@ static const hf_record quantile_record = {
     .name = "quantile", .fields = quantile_fields, .there = quantile_there, .why = quantile_why};
 
 static const char *outlasts_why(const hf_place *p) {
-    return pair_of(p)->outlasts_available ? "separated" : left_out(p) ? not_asked : "open_or_too_few";
+    const hf_comparison_pair *pair = pair_of(p);
+    if (!pair->outlasts_available) return left_out(p) ? not_asked : "open_or_too_few";
+    return by_batches(pair) && !pair->outlasts.separated ? "batches" : "separated";
 }
 
 static hf_found outlasts_chance(const hf_place *p) {
@@ -418,7 +426,29 @@ static hf_found pair_visible(const hf_place *p) {
 
 static hf_found pair_parts(const hf_place *p) {
     double parts = pair_of(p)->parts_to_settle;
+    if (by_batches(pair_of(p))) return hf_found_number(NAN, "counted_in_batches");
     return hf_found_number(parts, isinf(parts) ? "more_than_a_million" : visible_why(p));
+}
+
+static bool batches_decide(const hf_place *p) {
+    return by_batches(pair_of(p));
+}
+
+static hf_found batches_to_settle(const hf_place *p) {
+    double batches = pair_of(p)->batches_to_settle;
+    return hf_found_number(batches, isinf(batches) ? "more_than_a_million" : visible_why(p));
+}
+
+#define OF hf_comparison_pair
+static const hf_field pair_batch_fields[] = {
+    HF_MEMBER(COUNT, "a", batches_a), HF_MEMBER(COUNT, "b", batches_b),
+    HF_FOUND_OR(NUMBER, "to_settle", batches_to_settle, NULL),
+    HF_MAYBE(NUMBER, "p_by_parts", p_by_parts, "one_value"), HF_FIELDS_END};
+#undef OF
+static const hf_record pair_batch_record = {.name = "batch_means", .fields = pair_batch_fields};
+
+static hf_found scatter_alike(const hf_place *p) {
+    return hf_found_number(pair_of(p)->p_spread, by_batches(pair_of(p)) ? "batches" : "open_or_too_few");
 }
 
 static hf_found pair_freedom(const hf_place *p) {
@@ -427,32 +457,34 @@ static hf_found pair_freedom(const hf_place *p) {
 }
 
 #define OF hf_comparison_pair
-static const hf_field pair_fields[] = {HF_MEMBER(REASON, NULL, reason),
-                                       HF_FOUND(TEXT, "a", pair_a),
-                                       HF_FOUND(TEXT, "b", pair_b),
-                                       HF_FOUND(TEXT, "verdict", pair_verdict),
-                                       HF_FOUND(TEXT, "method", pair_method),
-                                       HF_FOUND_OR(NUMBER, "ratio", pair_ratio, NULL),
-                                       HF_MAYBE(NUMBER, "low", low, NULL),
-                                       HF_MAYBE(NUMBER, "high", high, NULL),
-                                       HF_MAYBE(NUMBER, "p", p, NULL),
-                                       HF_MAYBE(NUMBER, "p_adjusted", p_adjusted, NULL),
-                                       HF_FOUND_OR(NUMBER, "p_permutation", pair_permutation, NULL),
-                                       HF_FOUND_OR(NUMBER, "p_floor", pair_floor, NULL),
-                                       HF_FOUND_OR(NUMBER, "p_same", pair_same, NULL),
-                                       HF_FOUND_OR(NUMBER, "smallest_visible_ratio", pair_visible, NULL),
-                                       HF_FOUND_OR(NUMBER, "parts_to_settle", pair_parts, NULL),
-                                       HF_MEMBER(NUMBER, "power", power),
-                                       HF_MAYBE(NUMBER, "t", t, "likelihood"),
-                                       HF_FOUND_OR(NUMBER, "degrees_of_freedom", pair_freedom, NULL),
-                                       HF_PART("relabeling", &relabel_record),
-                                       HF_OBJECT("quantile", quantile, &quantile_record),
-                                       HF_PART("outlasts", &outlasts_record),
-                                       HF_MAYBE(NUMBER, "p_scatter", p_spread, "open_or_too_few"),
-                                       HF_OBJECT("games_howell", games_howell, &games_howell_record),
-                                       HF_OBJECT("separate_scatter", separate, &separate_record),
-                                       HF_MEMBER(CAUTIONS, "cautions", cautions),
-                                       HF_FIELDS_END};
+static const hf_field pair_fields[] = {
+    HF_MEMBER(REASON, NULL, reason),
+    HF_FOUND(TEXT, "a", pair_a),
+    HF_FOUND(TEXT, "b", pair_b),
+    HF_FOUND(TEXT, "verdict", pair_verdict),
+    HF_FOUND(TEXT, "method", pair_method),
+    HF_FOUND_OR(NUMBER, "ratio", pair_ratio, NULL),
+    HF_MAYBE(NUMBER, "low", low, NULL),
+    HF_MAYBE(NUMBER, "high", high, NULL),
+    HF_MAYBE(NUMBER, "p", p, NULL),
+    HF_MAYBE(NUMBER, "p_adjusted", p_adjusted, NULL),
+    HF_FOUND_OR(NUMBER, "p_permutation", pair_permutation, NULL),
+    HF_FOUND_OR(NUMBER, "p_floor", pair_floor, NULL),
+    HF_FOUND_OR(NUMBER, "p_same", pair_same, NULL),
+    HF_FOUND_OR(NUMBER, "smallest_visible_ratio", pair_visible, NULL),
+    HF_FOUND_OR(NUMBER, "parts_to_settle", pair_parts, NULL),
+    HF_MEMBER(NUMBER, "power", power),
+    HF_MAYBE(NUMBER, "t", t, "likelihood"),
+    HF_FOUND_OR(NUMBER, "degrees_of_freedom", pair_freedom, NULL),
+    {.key = "batches", .kind = HF_FIELD_OBJECT, .record = &pair_batch_record, .given = batches_decide},
+    HF_PART("relabeling", &relabel_record),
+    HF_OBJECT("quantile", quantile, &quantile_record),
+    HF_PART("outlasts", &outlasts_record),
+    HF_FOUND_OR(NUMBER, "p_scatter", scatter_alike, NULL),
+    HF_OBJECT("games_howell", games_howell, &games_howell_record),
+    HF_OBJECT("separate_scatter", separate, &separate_record),
+    HF_MEMBER(CAUTIONS, "cautions", cautions),
+    HF_FIELDS_END};
 #undef OF
 static const hf_record pair_record = {.name = "pair", .fields = pair_fields, .why = pair_why};
 

@@ -23,6 +23,10 @@ const char *hf_compare_apart(hf_document *document, const hf_comparison *result,
                              const hf_comparison_pair *pair);
 /* The one that is typically stronger has the lower bound. */
 bool hf_compare_other_order(const hf_comparison *result, const hf_comparison_pair *pair);
+/* "0.0072", "<0.0001", "-" for none. */
+const char *hf_compare_p(hf_document *document, double p);
+/* A pair is judged by it. */
+bool hf_compare_any_method(const hf_comparison *result, hf_comparison_method method);
 /* All that is known of the pair are pulls against each other. */
 bool hf_compare_only_matched(const hf_comparison *result, const hf_comparison_pair *pair);
 void hf_compare_match(hf_document *document, const hf_comparison *result, const hf_comparison_match *match);

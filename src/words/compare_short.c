@@ -21,21 +21,22 @@ static const char *times(hf_document *d, const hf_pair_told *t) {
 
 static void add_pair(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const hf_pair_told t = hf_compare_told(d, result, pair);
-    const char *more = pair->cautions.count ? "; see the cautions" : "";
+    const char *more = pair->cautions.count ? "; see the cautions" : "",
+               *by = pair->method == HF_COMPARISON_BATCH_MEANS ? " by batch means" : "";
     if (hf_compare_only_matched(result, pair)) return;
     if (pair->method == HF_COMPARISON_NONE)
         hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s: nothing can be said: %s.", t.first, t.second,
                          pair->reason_text);
     else if (pair->verdict == HF_VERDICT_CANNOT_TELL)
-        hf_document_addf(d, HF_BLOCK_ITEM, "Cannot tell %s and %s apart: %s%s.", t.first, t.second,
+        hf_document_addf(d, HF_BLOCK_ITEM, "Cannot tell %s and %s apart%s: %s%s.", t.first, t.second, by,
                          hf_compare_apart(d, result, pair), more);
     else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s are the same within %s: %s%s.", t.first, t.second,
-                         hf_percent_text(d, result->options.same_within, 3), times(d, &t), more);
+        hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s are the same within %s: %s%s%s.", t.first, t.second,
+                         hf_percent_text(d, result->options.same_within, 3), times(d, &t), by, more);
     else
-        hf_document_addf(d, HF_BLOCK_ITEM, "%s is stronger than %s: %s%s%s.", t.first, t.second, times(d, &t),
-                         hf_compare_other_order(result, pair) ? ", but less can be promised of it" : "",
-                         more);
+        hf_document_addf(
+            d, HF_BLOCK_ITEM, "%s is stronger than %s: %s%s%s%s.", t.first, t.second, times(d, &t), by,
+            hf_compare_other_order(result, pair) ? ", but less can be promised of it" : "", more);
 }
 
 void hf_compare_pairs(hf_document *d, const hf_comparison *result) {
@@ -54,9 +55,13 @@ static void add_legend(hf_document *d, const hf_comparison *result) {
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "picked: the bound to use for the one picked as the best of %zu%s. typical: the middle of its "
-        "strength, by which the pairs are compared; intervals hold with %s confidence. The rig's load "
+        "strength, by which the pairs are compared%s; intervals hold with %s confidence. The rig's load "
         "error is not yet off the bounds. Evidence, ways of failing and cautions in words: --full.",
-        result->picked_from, worth, hf_percent_text(d, 1 - result->options.level, 4));
+        result->picked_from, worth,
+        hf_compare_any_method(result, HF_COMPARISON_BATCH_MEANS)
+            ? ", or by the means of the batches where all state theirs"
+            : "",
+        hf_percent_text(d, 1 - result->options.level, 4));
 }
 
 static void short_document(const void *shown, hf_document *d) {

@@ -27,7 +27,7 @@ static const char *range_text(hf_document *d, double low, double high, int figur
 }
 
 /* "<0.0001" rather than a row of figures. */
-static const char *p_text(hf_document *d, double p) {
+const char *hf_compare_p(hf_document *d, double p) {
     if (isnan(p)) return "-";
     return p < 0.0001 ? "<0.0001" : hf_figures_text(d, p, 2);
 }
@@ -161,11 +161,11 @@ void hf_compare_league_table(hf_document *d, const hf_comparison *result) {
 /* --- Evidence ---------------------------------------------------------------------------------------- */
 
 static const char *method_words(hf_comparison_method method) {
-    static const char *const words[] = {"-", "Welch", "likelihood", "Welch, open", "stated"};
+    static const char *const words[] = {"-", "Welch", "likelihood", "Welch, open", "stated", "batches"};
     return words[method];
 }
 
-static bool any_method(const hf_comparison *result, hf_comparison_method method) {
+bool hf_compare_any_method(const hf_comparison *result, hf_comparison_method method) {
     for (size_t i = 0; i < result->pair_count; i++)
         if (result->pairs[i].method == method) return true;
     return false;
@@ -184,11 +184,17 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
                     "none. sees: the smallest ratio "
                     "this test shows with a chance of 80 %. settle: parts of each, "
                     "in all, to show the ratio found.");
-    if (any_method(result, HF_COMPARISON_WELCH))
+    if (hf_compare_any_method(result, HF_COMPARISON_WELCH))
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
             "Welch: on ln load, each design its own scatter, each variance s² + h²/8 for the steps.");
-    if (any_method(result, HF_COMPARISON_LIKELIHOOD))
+    if (hf_compare_any_method(result, HF_COMPARISON_BATCH_MEANS))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "batches: Welch's test on the means of the batches, each batch counting once, its "
+                        "variance v + h²/(8 m), v that of the means and m the parts in a batch. Batches of "
+                        "two designs count as different ones whatever they are called. settle: batches (b) "
+                        "of each, of as many parts.");
+    if (hf_compare_any_method(result, HF_COMPARISON_LIKELIHOOD))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "likelihood: %s law, one scatter for both, unfinished pulls counted on the "
                          "side they show, small-sample reference.",
@@ -206,6 +212,12 @@ static void evidence_notes(hf_document *d, const hf_comparison *result) {
                          result->compared);
 }
 
+static const char *settle_text(hf_document *d, const hf_comparison_pair *pair) {
+    bool batches = pair->method == HF_COMPARISON_BATCH_MEANS;
+    double count = batches ? pair->batches_to_settle : pair->parts_to_settle;
+    return count < 1e6 ? or_dash(hf_arena_format(d->arena, "%.0f%s", count, batches ? " b" : "")) : "-";
+}
+
 void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
     static const char *const all[] = {"pair",       ">ratio", ">interval", ">p", ">adjusted",
                                       ">relabeled", ">sees",  ">settle",   NULL};
@@ -217,19 +229,18 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
         if (pair->method == HF_COMPARISON_NONE) continue;
-        bool few = isfinite(pair->parts_to_settle) && pair->parts_to_settle < 1e6;
         bool finite = isfinite(pair->ratio) && pair->ratio > 0;
         const char *cells[9] = {pair_name(d, result, pair)};
         size_t at = 1;
         if (result->options.verdicts_only) cells[at++] = method_words(pair->method);
         cells[at++] = finite ? hf_figures_text(d, pair->ratio, 3) : "-";
         cells[at++] = range_text(d, pair->low, pair->high, 3);
-        cells[at++] = p_text(d, pair->p);
-        cells[at++] = p_text(d, pair->p_adjusted);
+        cells[at++] = hf_compare_p(d, pair->p);
+        cells[at++] = hf_compare_p(d, pair->p_adjusted);
         if (!result->options.verdicts_only)
-            cells[at++] = p_text(d, pair->relabel.available ? pair->relabel.p : NAN);
+            cells[at++] = hf_compare_p(d, pair->relabel.available ? pair->relabel.p : NAN);
         cells[at++] = hf_figures_text(d, pair->smallest_visible_ratio, 3);
-        cells[at] = few ? or_dash(hf_arena_format(d->arena, "%.0f", pair->parts_to_settle)) : "-";
+        cells[at] = settle_text(d, pair);
         hf_document_row(d, table, cells);
     }
     evidence_notes(d, result);
@@ -244,7 +255,7 @@ static const char *shares_text(hf_document *d, double low, double high) {
 
 static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
     const hf_outlasts *o = &pair->outlasts;
-    if (pair->outlasts_available && !o->separated)
+    if (pair->outlasts_available && isfinite(o->low))
         return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2),
                                        shares_text(d, o->low, o->high)));
     if (pair->outlasts_available) return hf_percent_text(d, o->chance, 2);
@@ -257,7 +268,8 @@ static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
 static const char *quantile_text(hf_document *d, const hf_comparison_pair *pair) {
     const hf_quantile_difference *q = &pair->quantile;
     if (!pair->quantile_available) return "-";
-    if (!isfinite(q->ratio_high) || isnan(q->ratio)) return hf_load_text(d, q->difference, 3);
+    if (isnan(q->ratio) || isinf(q->ratio_high)) return hf_load_text(d, q->difference, 3);
+    if (isnan(q->ratio_high)) return hf_figures_text(d, q->ratio, 3);
     return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_figures_text(d, q->ratio, 3),
                                    range_text(d, q->ratio_low, q->ratio_high, 3)));
 }
@@ -280,7 +292,7 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
                                method_words(pair->method),
                                quantile_text(d, pair),
                                chance_text(d, pair),
-                               p_text(d, pair->p_spread),
+                               hf_compare_p(d, pair->p_spread),
                                simultaneous_text(d, pair),
                                NULL};
         hf_document_row(d, table, cells);
@@ -291,8 +303,11 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
         "chance that a part of the first outlasts one "
         "of the second; with unfinished pulls by the fitted %s laws, and in brackets the shares of "
         "pairs that it surely and possibly wins (one figure where both are the same). alike: p that both "
-        "scatter alike in per cent.%s",
+        "scatter alike in per cent.%s%s",
         hf_percent_text(d, result->pairs[0].quantile.content, 4), hf_family_lognormal.label,
+        hf_compare_any_method(result, HF_COMPARISON_BATCH_MEANS)
+            ? " Where batch means decide, what takes each part for itself stands without interval and p."
+            : "",
         result->count > 2
             ? " at once: intervals of the ratio that hold for all pairs together (Games–Howell)."
             : "");

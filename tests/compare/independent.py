@@ -60,6 +60,21 @@ def with_batches(data, design):
     return out
 
 
+class Batches:
+    """What Group is of the parts, of the means of their batches; None unless every part states its batch and there are two."""
+    def __init__(self, parts, names):
+        found = sorted(set(names))
+        groups = [parts.y[[name == batch for name in names]] for batch in found]
+        self.n, self.h = len(groups), parts.h / math.sqrt(stats.hmean([len(g) for g in groups]))
+        means = [g.mean() for g in groups]
+        self.mean, self.s = numpy.mean(means), numpy.std(means, ddof=1)
+        self.v = self.s ** 2 + self.h ** 2 / 8
+
+
+def batches_of(parts, names):
+    return None if None in names or len(set(names)) < 2 else Batches(parts, names)
+
+
 def is_open(obs):
     return any(o[0] in ("above", "below") for o in obs)
 
@@ -93,7 +108,7 @@ def power_of(difference, va, na, vb, nb):
     return float((special.ndtr(shift - edge) + special.ndtr(-shift - edge)).mean())
 
 
-def welch(a, b, within):
+def welch(a, b, within, settle="parts_to_settle"):
     se, nu, d = math.sqrt(a.v / a.n + b.v / b.n), degrees(a.v, a.n, b.v, b.n), a.mean - b.mean
     half = stats.t.isf(LEVEL / 2, nu) * se
     out = {"ratio": [math.exp(d), TIGHT], "low": [math.exp(d - half), TIGHT], "high": [math.exp(d + half), TIGHT],
@@ -104,7 +119,7 @@ def welch(a, b, within):
     while n < 2000 and power_of(d, a.v, n, b.v, n) < POWER:
         n = n + 1 if n < 60 or power_of(d, a.v, n + 40, b.v, n + 40) >= POWER else n + 40
     if n < 2000:
-        out["parts_to_settle"] = [n, 0]
+        out[settle] = [n, 0]
     if within:
         margin = math.log1p(within)
         out["p_same"] = [max(stats.t.sf((margin + d) / se, nu), stats.t.sf((margin - d) / se, nu)), TIGHT]
@@ -382,6 +397,27 @@ def holm(ps):
     return out
 
 
+def compare_batches(g, h, by_batches, designs, within):
+    """By the means of the batches; what takes each part for itself keeps no p and no interval."""
+    a, b = by_batches
+    out = {"method": "batch_means", **welch(a, b, within, "to_settle")}
+    out["batches"] = {"a": a.n, "b": b.n, "p_by_parts": welch(g, h, 0)["p"]}
+    if "to_settle" in out:
+        out["batches"]["to_settle"] = out.pop("to_settle")
+    chance = numpy.mean([(x > y) + 0.5 * (abs(x - y) < 1e-9) for x in g.y for y in h.y])
+    out["outlasts"] = {"chance": [float(chance), TIGHT], "p": None}
+    out.update(p_scatter=None, p_permutation=None, parts_to_settle=None)
+    if designs > 2:
+        out["games_howell"] = simultaneous(a, b, designs)
+    return out
+
+
+def simultaneous(g, h, designs):
+    se, nu = math.sqrt(g.v / g.n + h.v / h.n), degrees(g.v, g.n, h.v, h.n)
+    q = stats.studentized_range.isf(LEVEL, designs, nu) / math.sqrt(2) * se
+    return {"low": [math.exp(g.mean - h.mean - q), ROOT], "high": [math.exp(g.mean - h.mean + q), ROOT]}
+
+
 def compare_pair(data, a, b, obs, designs, within):
     obs_a, obs_b = obs[a], obs[b]
     if is_open(obs_a) or is_open(obs_b):
@@ -389,6 +425,9 @@ def compare_pair(data, a, b, obs, designs, within):
     g, h = Group(obs_a), Group(obs_b)
     if g.n < 2 or h.n < 2:
         return {}
+    by_batches = [batches_of(parts, [batch for _, batch in with_batches(data, name)]) for parts, name in ((g, a), (h, b))]
+    if all(by_batches):
+        return compare_batches(g, h, by_batches, designs, within)
     out = {**welch(g, h, within), **relabel(data, a, b, obs_a, obs_b)}
     chance = numpy.mean([(x > y) + 0.5 * (abs(x - y) < 1e-9) for x in g.y for y in h.y])
     out["outlasts"] = {"chance": [float(chance), TIGHT]}
@@ -396,9 +435,7 @@ def compare_pair(data, a, b, obs, designs, within):
         out["outlasts"]["p"] = [float(stats.brunnermunzel(numpy.round(h.y, 9), numpy.round(g.y, 9)).pvalue), TIGHT]
     out["p_scatter"] = [float(stats.levene(g.y, h.y, center="median").pvalue), TIGHT]
     if designs > 2:
-        se, nu = math.sqrt(g.v / g.n + h.v / h.n), degrees(g.v, g.n, h.v, h.n)
-        q = stats.studentized_range.isf(LEVEL, designs, nu) / math.sqrt(2) * se
-        out["games_howell"] = {"low": [math.exp(g.mean - h.mean - q), ROOT], "high": [math.exp(g.mean - h.mean + q), ROOT]}
+        out["games_howell"] = simultaneous(g, h, designs)
     if g.n > 6 and h.n > 6 and designs == 3:
         out["quantile"] = quantile(g, h)
     return out

@@ -33,6 +33,13 @@ def strengths(mean, cv, n, seed):
     return [mean * math.exp(s * rng.gauss(0, 1)) for _ in range(n)]
 
 
+def in_batches(mean, between, within, batches, n, seed):
+    """Pull i is of batch i modulo `batches`, as campaign() names them."""
+    rng = random.Random(seed)
+    shift = [between * rng.gauss(0, 1) for _ in range(batches)]
+    return on_ladder([mean * math.exp(shift[i % batches] + within * rng.gauss(0, 1)) for i in range(n)], FINE)
+
+
 FINE = list(range(400, 1600, 25))
 A7 = [(820, 860), (860, 900), (780, 820), (900, 940), (860, 900), (820, 860), (940, 980)]
 
@@ -50,21 +57,26 @@ ROWS = {
     # no one ratio is the likeliest: a design that broke wholly at its first load, and two that one strength each at a rung would explain
     "broke-at-once": {"designs": {"ring": [{"failed": 700}] * 3, "eyelet": [{"failed": 640}] * 2 + steps((720, 800), (720, 800), (800, 880), (800, 880))}},
     "levelled": {"designs": {"ring": steps(*[(700, 760)] * 6, (760, 820)), "eyelet": steps(*[(820, 840)] * 3) + held(840, 840)}},
-    "three-each": {"designs": {"ring": steps((840, 880), (880, 920), (920, 960)), "eyelet": steps((640, 680), (680, 720), (720, 760))}},
+    "three-each": {"no_batches": True, "designs": {"ring": steps((840, 880), (880, 920), (920, 960)), "eyelet": steps((640, 680), (680, 720), (720, 760))}},
     # two ladders, with and without a plan that names them
-    "two-ladders": {"designs": {"ring": on_ladder(strengths(900, 0.1, 8, 5), list(range(400, 1600, 60))),
+    "two-ladders": {"no_batches": True, "designs": {"ring": on_ladder(strengths(900, 0.1, 8, 5), list(range(400, 1600, 60))),
                                 "eyelet": on_ladder(strengths(820, 0.1, 7, 6), list(range(400, 1600, 40)))},
                     "ladders": {"ring": list(range(400, 1600, 60)), "eyelet": list(range(400, 1600, 40))}},
-    "two-ladders-no-plan": {"designs": {"ring": on_ladder(strengths(900, 0.1, 8, 5), list(range(400, 1600, 60))),
+    "two-ladders-no-plan": {"no_batches": True, "designs": {"ring": on_ladder(strengths(900, 0.1, 8, 5), list(range(400, 1600, 60))),
                                         "eyelet": on_ladder(strengths(820, 0.1, 7, 6), list(range(400, 1600, 40)))}},
     # scatters that differ more than 2:1, the smaller group scattering more
-    "small-scatters": {"designs": {"ring": on_ladder(strengths(900, 0.04, 9, 7), FINE), "eyelet": on_ladder(strengths(860, 0.2, 4, 8), FINE)}},
+    "small-scatters": {"no_batches": True, "designs": {"ring": on_ladder(strengths(900, 0.04, 9, 7), FINE), "eyelet": on_ladder(strengths(860, 0.2, 4, 8), FINE)}},
     # nearly the same, many pulls, read on a scale
     "same": {"designs": {"ring": [{"peak": round(x, 1)} for x in strengths(900, 0.05, 24, 9)],
                          "eyelet": [{"peak": round(x, 1)} for x in strengths(905, 0.05, 24, 10)]}},
     # four designs: pairs, groups, league
-    "four": {"designs": {"ring": on_ladder(strengths(900, 0.07, 8, 11), FINE), "eyelet": on_ladder(strengths(840, 0.07, 8, 12), FINE),
+    "four": {"no_batches": True, "designs": {"ring": on_ladder(strengths(900, 0.07, 8, 11), FINE), "eyelet": on_ladder(strengths(840, 0.07, 8, 12), FINE),
                          "plate": on_ladder(strengths(960, 0.2, 8, 13), FINE), "knot": on_ladder(strengths(620, 0.1, 6, 14), FINE)}},
+    # batches that differ more than the designs: twelve parts each tell them apart, four batches each do not; two batches against five; one each
+    "batches": {"batches": {"ring": 4, "eyelet": 4}, "designs": {"ring": in_batches(900, 0.09, 0.04, 4, 12, 41), "eyelet": in_batches(800, 0.09, 0.04, 4, 12, 43)}},
+    "few-batches": {"batches": {"ring": 2, "eyelet": 5}, "designs": {"ring": in_batches(900, 0.03, 0.05, 2, 6, 43), "eyelet": in_batches(720, 0.03, 0.05, 5, 10, 44)}},
+    "one-batch-each": {"batches": {"ring": 1, "eyelet": 1}, "designs": {"ring": on_ladder(strengths(900, 0.06, 6, 45), FINE),
+                                                                       "eyelet": on_ladder(strengths(820, 0.06, 6, 46), FINE)}},
     # pulled against each other
     "six-of-six": {"designs": {"ring": [], "eyelet": []}, "head_to_head": ["second"] * 6},
     "five-of-five": {"designs": {"ring": [], "eyelet": []}, "head_to_head": ["second"] * 5 + ["both"]},
@@ -99,8 +111,9 @@ def modes():
 def campaign(name, row):
     designs = []
     for id, pulls in row["designs"].items():
+        batches = row.get("batches", {}).get(id, 0 if "no_batches" in row else 3)
         design = {"id": id, "name": {"ring": "sewn ring", "eyelet": "pressed eyelet", "plate": "clamped plate", "knot": "tied corner"}[id],
-                  "specimens": [{"id": f"{id}-{i + 1:02d}", "batch": f"batch {i % 3 + 1}", **pull} for i, pull in enumerate(pulls)]}
+                  "specimens": [{"id": f"{id}-{i + 1:02d}", **({"batch": f"batch {i % batches + 1}"} if batches else {}), **pull} for i, pull in enumerate(pulls)]}
         scatter = row.get("scatter") or row.get("scatter_of", {}).get(id)
         if scatter:
             design["scatter"] = scatter

@@ -82,8 +82,27 @@ def check_expected():
 RAISED = {"one-each-stated": {"stated_scatter_pair"}, "one-against-many": {"stated_scatter_pair"}, "all-run-out": {"all_run_out", "open_common_scatter"},
           "first-rung": {"first_rung", "open_common_scatter"}, "three-each": {"p_floor"}, "two-ladders": {"ladders_coarsened"},
           "two-ladders-no-plan": {"ladders_coarsened"}, "small-scatters": {"small_group_scatters", "scatter_apart"}, "four": {"scatter_apart"},
+          "one-batch-each": {"pair_of_parts", "one_batch"}, "few-batches": {"batch_counts_apart"}, "batches": {"batches_differ"},
           "two-ended": {"two_ended", "end_not_stated"}, "modes": {"mode_not_stated", "mode_not_fitted", "run_outs"},
-          "shade-sail": {"run_outs", "rig_failure", "open_common_scatter", "scatter_apart_open"}}
+          "shade-sail": {"run_outs", "rig_failure", "open_common_scatter", "scatter_apart_open", "pair_of_parts"}}
+
+
+def check_batches():
+    """Batch means decide only where every part of both designs states its batch, both have two, and no pull is open; and where they do, twelve parts
+    that would be called different are not."""
+    data = json.loads(path_of("batches").read_text())
+    pair = run(data)[1]["pairs"][0]
+    claim(pair["verdict"] == "cannot_tell" and pair["batches"]["p_by_parts"] < 0.05 < pair["p"], f"batches: {pair['verdict']}, {pair['batches']}, p {pair['p']}")
+    eyelet = data["designs"][1]["specimens"]
+    changes = {"one states none": lambda: eyelet[0].pop("batch"), "all of one": lambda: [s.update(batch="A") for s in eyelet],
+               "one did not break": lambda: (eyelet[0].pop("failed"), eyelet[0].update(outcome="held"))}
+    for what, change in changes.items():
+        kept = json.loads(json.dumps(eyelet))
+        change()
+        other = run(data)[1]["pairs"][0]
+        claim(other["method"] != "batch_means" and "batches" not in other, f"batches, {what}: {other['method']}")
+        claim("pair_of_parts" in {c["code"] for c in other["cautions"]}, f"batches, {what}: no caution")
+        eyelet[:] = kept
 
 
 def check_cautions():
@@ -253,6 +272,7 @@ def check_options():
 
 check_expected()
 check_cautions()
+check_batches()
 check_open_ratio()
 check_zero_scatter()
 check_swap()

@@ -47,6 +47,36 @@ START_TEST(published_welch_examples) {
 }
 END_TEST
 
+/* Two batches of 2 and 3 on steps of 10 % by the formulas of group.h, m̃ = 2.4. Parts of a batch of their own give the parts
+ * back. */
+START_TEST(groups_of_batches) {
+    hf_observation items[5];
+    const double lower[] = {700, 740, 800, 720, 760};
+    const int batch[] = {4, 4, 1, 1, 1};
+    hf_arena *arena = hf_arena_create();
+    hf_sample sample = {items, 5};
+    hf_group parts, batches;
+    for (int i = 0; i < 5; i++)
+        items[i] = (hf_observation){HF_INTERVAL_CLOSED, lower[i], 1.1 * lower[i], false, batch[i]};
+    ck_assert_int_eq(hf_group_of_batches(arena, sample, &batches), HF_OK);
+    double first = log(1.1) / 2 + (log(700) + log(740)) / 2,
+           other = log(1.1) / 2 + (log(800) + log(720) + log(760)) / 3;
+    ck_assert_uint_eq(batches.n, 2);
+    hf_check_close(batches.mean, (first + other) / 2, 1e-14, "mean of means");
+    hf_check_close(batches.variance, (first - other) * (first - other) / 2 + log(1.1) * log(1.1) / 2.4 / 8,
+                   1e-12, "v + h²/(8 m)");
+    for (int i = 0; i < 5; i++) items[i].batch = i;
+    ck_assert_int_eq(hf_group_of_batches(arena, sample, &batches), HF_OK);
+    ck_assert_int_eq(hf_group_of(arena, sample, &parts), HF_OK);
+    hf_check_close(batches.variance, parts.variance, 1e-14, "a batch each");
+    items[2].batch = -1;
+    ck_assert_int_eq(hf_group_of_batches(arena, sample, &batches), HF_NO_RESULT);
+    for (int i = 0; i < 5; i++) items[i].batch = 7;
+    ck_assert_int_eq(hf_group_of_batches(arena, sample, &batches), HF_NO_RESULT);
+    hf_arena_free(arena);
+}
+END_TEST
+
 START_TEST(two_one_sided_tests_from_summary_figures) {
     /* C30: Lakens (2017), from memory: t −2.69, p 0.004; recomputed with R. */
     hf_group a = hf_group_from_summary(95, 5.25, 0.95, 0), b = hf_group_from_summary(89, 5.22, 0.83, 0);
@@ -193,6 +223,7 @@ static Suite *suite(void) {
     TCase *t = tcase_create("welch");
     tcase_set_timeout(t, 60);
     tcase_add_loop_test(t, published_welch_examples, 0, (int)(sizeof welch_rows / sizeof *welch_rows));
+    tcase_add_test(t, groups_of_batches);
     tcase_add_test(t, two_one_sided_tests_from_summary_figures);
     tcase_add_test(t, steps_widen_the_interval_by_the_allowance);
     tcase_add_test(t, refuses_with_a_reason);

@@ -62,17 +62,17 @@ END_TEST
 START_TEST(verdicts_should_be_the_same_and_the_rest_there_when_asked_for) {
     hf_arena *arena = hf_arena_create();
     const hf_json *few = comparison_of(arena, true)->first, *all = comparison_of(arena, false)->first;
-    size_t relabeled = 0;
+    size_t at_once = 0;
     for (; few && all; few = few->next, all = all->next) {
         ck_assert_str_eq(member(few, "", "verdict")->text, member(all, "", "verdict")->text);
         ck_assert(member(few, "", "p")->number == member(all, "", "p")->number);
         ck_assert(member(few, "", "ratio")->number == member(all, "", "ratio")->number);
-        relabeled += member(all, "relabeling", "p")->kind == HF_JSON_NUMBER;
+        at_once += member(all, "games_howell", "low")->kind == HF_JSON_NUMBER;
         ck_assert_int_eq(member(all, "quantile", "ratio")->kind, HF_JSON_NUMBER);
         ck_assert_int_eq(member(all, "outlasts", "least")->kind, HF_JSON_NUMBER);
     }
     ck_assert(!few && !all);
-    ck_assert_uint_eq(relabeled, 1); /* ring and eyelet: the plate has unfinished pulls */
+    ck_assert_uint_eq(at_once, 1); /* ring and eyelet: the plate has unfinished pulls */
     hf_arena_free(arena);
 }
 END_TEST

@@ -58,6 +58,7 @@ ROWS = {
     "30-one-record-without-its-step": steps(*PLAIN[:6]) + steps((1, 840)),
     "31-scatter-contradicted-nothing-else": steps((400, 440)) + held(900),
     "32-earlier-designs": steps(*PLAIN[:3]),
+    "33-one-batch-against-one": steps(*PLAIN[:5]),
 }
 
 
@@ -66,6 +67,12 @@ EARLIER = [{"source": "rings of spring, 5 parts", "cv": 0.062, "degrees_of_freed
            {"source": "rings of autumn, 4 parts", "cv": 0.191, "degrees_of_freedom": 3, "step": 0.1},
            {"source": "rings of winter, 8 parts", "cv": 0.043, "degrees_of_freedom": 7},
            {"source": "rings of the year before, 6 parts", "cv": 0.088, "degrees_of_freedom": 5, "step": 0.04}]
+
+
+def eyelet():
+    pulls = steps((700, 740), (660, 700), (740, 780), (700, 740), (780, 820))
+    return {"id": "eyelet", "name": "pressed eyelet",
+            "specimens": [{"id": f"eyelet-{i + 1:02d}", "batch": "press day 1", **pull} for i, pull in enumerate(pulls)]}
 
 
 def campaign(name, pulls):
@@ -80,11 +87,11 @@ def campaign(name, pulls):
     if name.startswith("32"):
         design["kind"], design["scatter"] = "sewn ring", {"past": EARLIER}
     for i, pull in enumerate(pulls):
-        batch = BATCHES[i // 8] if name.startswith("11") else BATCHES[i % 3]
+        batch = BATCHES[i // 8 if name.startswith("11") else 0 if name.startswith("33") else i % 3]
         design["specimens"].append({"id": f"ring-{i + 1:02d}", "batch": batch, **pull})
     return {"format": "holdfast-campaign/2" if name.startswith("32") else "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
             "goal": {"content": 0.90, "confidence": 0.95, "design_factor": 3}, "info": {"about": "invented data"},
-            "designs": [design]}
+            "designs": [design] + ([eyelet()] if name.startswith("33") else [])}
 
 
 for name, pulls in ROWS.items():

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Every row of docs/realities.md: its file is assessed; the caution codes the row names must be raised, the way (method) must be the
+"""Every row of docs/realities.md: its file is assessed, and compared where it has two designs; the caution codes the row names must be raised, the way (method) must be the
 one named, and bounds must be those of independent.py (expected.json). Usage: run.py HOLDFAST"""
 import json
 import math
@@ -53,6 +53,14 @@ def check_cautions(name, design, expected, findings):
             findings.append(f"{name} {code}: got {values[code][field]}, expected {expected[key]}")
 
 
+def compared(program, name, result):
+    """Cautions about the pairs of a file with several designs."""
+    if len(result["designs"]) < 2:
+        return []
+    run = subprocess.run([program, "compare", "--json", f"{name}.json"], cwd=HERE, capture_output=True, text=True)
+    return [caution for pair in json.loads(run.stdout)["pairs"] for caution in pair["cautions"]]
+
+
 def main():
     program, findings, count = sys.argv[1], [], 0
     expected = json.loads((HERE / "expected.json").read_text())
@@ -64,7 +72,7 @@ def main():
             continue
         result = json.loads(run.stdout)
         design = result["designs"][0]
-        raised = {c["code"]: c["text"] for c in design["cautions"] + result["cautions"]}
+        raised = {c["code"]: c["text"] for c in design["cautions"] + result["cautions"] + compared(program, name, result)}
         methods = {b["method"] for b in design["bounds"]} | {b["reason"] for b in design["bounds"] if b["value"] is None}
         for code in codes:
             if code not in raised and code not in methods:

@@ -17,22 +17,28 @@ typedef struct hf_comparison_side {
     double spread; /* true standard deviation of ln load, above 0 and at most 1 */
     double step; /* of the ladder, in standard deviations of the first design's ln load; 0: exact readings */
     double offset; /* one rung lies so many of these above the middle between the two true means of ln load */
+    const size_t *batches; /* numbers of parts in its batches, n in all; NULL: parts of no batch */
+    size_t batch_count;
 } hf_comparison_side;
 
-/* Which test takes samples with open pulls. Samples without any go to Welch's test in every case but the last two. */
+/* Which test takes samples with open pulls. Samples without any go to Welch's test by the first and the last two, of the
+ * batch means where both designs have two batches or more and the rule is not the last. */
 typedef enum hf_comparison_rule {
-    HF_RULE_AS_COMPARED,      /* what `compare` does, hf_open_compare_of */
-    HF_RULE_COMMON_SCATTER,   /* likelihood, one scatter for both */
-    HF_RULE_OWN_SCATTER,      /* likelihood, each its own */
-    HF_RULE_OPEN_WELCH,       /* Welch's test carried over to open pulls */
-    HF_RULE_WITHOUT_ALLOWANCE /* a habit: middles as if they were exact readings; only without open pulls */
+    HF_RULE_AS_COMPARED,       /* what `compare` does, hf_open_compare_of */
+    HF_RULE_COMMON_SCATTER,    /* likelihood, one scatter for both */
+    HF_RULE_OWN_SCATTER,       /* likelihood, each its own */
+    HF_RULE_OPEN_WELCH,        /* Welch's test carried over to open pulls */
+    HF_RULE_WITHOUT_ALLOWANCE, /* a habit: middles as if they were exact readings; only without open pulls */
+    HF_RULE_BY_PARTS           /* a habit: each part for itself, whatever its batch */
 } hf_comparison_rule;
 
 typedef struct hf_comparison_cell {
     const hf_family *truth; /* lognormal or weibull; NULL: lognormal */
     hf_comparison_side a, b;
-    double ratio;    /* true ratio of the geometric means, A over B, > 0 */
-    bool load_steps; /* steps equal in load, not in per cent: `step` counts at the middle of the means */
+    double
+        between_share; /* of the variance of ln load between batches, 0 … 1, normal from batch to batch, parts of the law about it */
+    double ratio;      /* true ratio of the geometric means, A over B, > 0 */
+    bool load_steps;   /* steps equal in load, not in per cent: `step` counts at the middle of the means */
     double
         stop_share; /* each ladder ends with the highest rung that at most this share of A's parts does not hold; 0: it goes on, no run-outs */
     double

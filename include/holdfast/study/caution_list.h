@@ -261,6 +261,12 @@ HF_CAUTION(SMALL_GROUP_SCATTERS, "small_group_scatters", WEAKENS, "Small group s
            SLOTS(COUNT(pulls_first), COUNT(pulls_second), NAME(design)),
            "There are {pulls_first} pulls against {pulls_second}, and {design}, the smaller group, scatters "
            "more: an interval that claims 95 % then covers 90 to 93 %. Pull more of it.")
+HF_CAUTION(BATCH_COUNTS_APART, "batch_counts_apart", WEAKENS, "Few batches against many",
+           SLOTS(COUNT(batches_first), COUNT(batches_second)),
+           "There are {batches_first} batches against {batches_second}: an interval that claims 95 % then "
+           "covers 89 to 94 %. Pull more batches of the one that has fewer.")
+HF_CAUTION(PAIR_OF_PARTS, "pair_of_parts", WEAKENS, "Batches not counted",
+           SLOTS(COUNT(parts), SHARE_ROUGH(told_apart), COUNT(open_pulls), MAYBE(NAME, design)), BY_FUNCTION)
 HF_CAUTION(
     SMALL_GROUP_SCATTERS_OPEN, "small_group_scatters_open", WEAKENS, "Small group scatters more",
     SLOTS(COUNT(pulls_first), COUNT(pulls_second), NAME(design)),

@@ -61,7 +61,8 @@ typedef enum hf_comparison_method {
     HF_COMPARISON_WELCH,      /* welch: finished pulls, own scatter each */
     HF_COMPARISON_LIKELIHOOD, /* likelihood: unfinished pulls taken as what they are, one scatter for both */
     HF_COMPARISON_OPEN_WELCH, /* welch_open: where the likelihood has no maximum with one scatter */
-    HF_COMPARISON_STATED      /* stated_scatter */
+    HF_COMPARISON_STATED,     /* stated_scatter */
+    HF_COMPARISON_BATCH_MEANS /* batch_means: Welch's test on the means of the batches, where every part of both states its own and both have two */
 } hf_comparison_method;
 
 /* The code as it stands in JSON. Static. */
@@ -78,6 +79,10 @@ typedef struct hf_comparison_pair {
     double p, p_adjusted; /* NaN without */
     double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
+    size_t batches_a, batches_b; /* whose means decide; 0: they do not */
+    double batches_to_settle;    /* of as many parts, as parts_to_settle, which is then NaN */
+    double
+        p_by_parts; /* of the test that takes each part for itself, where batch means decide; NaN: they do not, or it gives none */
     double smallest_visible_ratio, parts_to_settle; /* see contrast.h */
     double power;                                   /* of these two */
     const char *visible_reason;
