@@ -36,6 +36,7 @@ holdfast_room(command RANK 9 USES platform base load numeric campaign strength c
   cmd_compare.c
   cmd_factor.c
   plan_options.c
+  plan_write.c
   cmd_plan.c
   cmd_plan_contrast.c
   cmd_plan_proof.c

@@ -124,6 +124,7 @@ void hf_sheet_words(hf_text *out, const hf_campaign *campaign) {
     hf_text_add(
         out,
         "<li><strong>The last rung held?</strong> Do not go beyond the ladder. Unload; the pull counts as a "
-        "run-out at the last rung. If many do, plan a longer ladder, within the rig's "
+        "run-out at the last rung. If many do and no proof was planned, plan a longer ladder, within the "
+        "rig's "
         "rating.</li>\n</ul>\n</section>\n");
 }

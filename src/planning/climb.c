@@ -46,6 +46,15 @@ hf_climb_result hf_climb_up(hf_climb *climb, double step, bool coarse) {
     return HF_CLIMBED;
 }
 
+void hf_climb_to(hf_climb *climb, int64_t total, double force) {
+    hf_ladder_rung rung = {.force = force, .reached = NAN};
+    if (climb->rig->weights)
+        (void)hf_weight_next(climb->rig->weights, &climb->hanging, total, total, &rung.weights);
+    climb->rungs[climb->count++] = rung;
+    climb->force = rung.force;
+    climb->hanging = rung.weights;
+}
+
 hf_status hf_climb_finish(hf_arena *arena, const hf_climb *climb, hf_ladder *out) {
     double *loads = HF_ARENA_NEW_ARRAY(arena, double, climb->count);
     if (!loads) return HF_MEMORY;

@@ -20,6 +20,9 @@ typedef enum hf_climb_result { HF_CLIMBED, HF_CLIMB_RATING, HF_CLIMB_WEIGHTS, HF
  * higher one that can be made. */
 hf_climb_result hf_climb_up(hf_climb *climb, double step, bool coarse);
 
+/* Up to just this: `total` of the weights, which can be made, or where any load can be made `force`. */
+void hf_climb_to(hf_climb *climb, int64_t total, double force);
+
 /* Copies forces to the arena and hands the rungs to the ladder. */
 hf_status hf_climb_finish(hf_arena *arena, const hf_climb *climb, hf_ladder *out);
 

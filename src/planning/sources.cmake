@@ -20,6 +20,7 @@ holdfast_room(planning RANK 4 USES base numeric strength comparing SOURCES
   how_many_simulated.c
   step_price.c
   proof.c
+  proof_ladder.c
   published_coverage.c
   published_coverage_table.c
   published_open_table.c

@@ -1,5 +1,6 @@
 /* From rig, weights and guess to a ladder. */
 #include <math.h>
+#include "holdfast/planning/proof.h"
 #include "study/plan_parts.h"
 
 static const double micro = 1e6;
@@ -92,4 +93,15 @@ hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_e
     return hf_error_set(error, HF_USAGE, "no ladder%s: %s",
                         plan->climber_count ? " for all designs (--own-ladders gives each its own)" : "",
                         ladder_words(plan));
+}
+
+hf_status hf_plan_make_proof_ladder(hf_arena *arena, hf_plan *plan, double load, hf_error *error) {
+    hf_weight_search *search;
+    hf_status status = make_search(arena, plan, &search, error);
+    if (status != HF_OK) return status;
+    hf_ladder_rig rig = rig_of(plan, search);
+    status = hf_proof_ladder(arena, load, &rig, &plan->ladder);
+    return status == HF_OK || status == HF_NO_RESULT
+               ? status
+               : hf_error_set(error, status, "%s", hf_status_text(status));
 }

@@ -41,6 +41,9 @@ hf_status hf_plan_guess(const hf_plan_setup *setup, hf_guess *out, hf_error *err
 /* The ladder for so many parts into plan->ladder. */
 hf_status hf_plan_make_ladder(hf_arena *arena, hf_plan *plan, size_t parts, hf_error *error);
 
+/* The ladder to a proof load into plan->ladder. HF_NO_RESULT with its problem set and no words. */
+hf_status hf_plan_make_proof_ladder(hf_arena *arena, hf_plan *plan, double load, hf_error *error);
+
 /* The question as a plan with nothing in it. */
 void hf_plan_begin(const hf_campaign *campaign, const hf_plan_setup *setup, hf_plan *plan);
 

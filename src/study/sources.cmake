@@ -24,6 +24,7 @@ holdfast_room(study RANK 5 USES base load numeric campaign strength comparing pl
   plan_guess.c
   plan_ladder.c
   plan_day.c
+  plan_proof.c
   plan_reach.c
   plan_strong.c
   plan_looks.c

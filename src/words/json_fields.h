@@ -120,6 +120,7 @@ extern const char *const hf_json_mets[];
 extern const hf_record hf_json_doubt;                        /* hf_doubt */
 extern const hf_record hf_json_answer;                       /* hf_answer, in hf_design_assessment */
 extern const hf_record hf_json_plan_day, hf_json_plan_looks; /* in hf_plan */
+extern const hf_record hf_json_proof_plan;                   /* hf_plan */
 extern const hf_record hf_json_looks;                        /* in hf_design_assessment */
 extern const hf_record hf_json_file;                         /* hf_campaign: name, fingerprint, title, unit */
 extern const hf_record hf_json_counts;                       /* hf_assess_counts */

@@ -127,7 +127,7 @@ static const hf_field rung_fields[] = {HF_MAYBE(LOAD, "force", force, NULL),
                                        HF_FOUND(TEXT, "weights", rung_weights),
                                        HF_FOUND(COUNT, "handling", rung_handling),
                                        HF_MEMBER(BOOL, "coarse", coarse),
-                                       HF_MAYBE(NUMBER, "reached", reached, "pilot"),
+                                       HF_MAYBE(NUMBER, "reached", reached, "no_guess"),
                                        HF_FIELDS_END};
 #undef OF
 static const hf_record rung_record = {.name = "rung", .fields = rung_fields};
@@ -182,6 +182,28 @@ static const hf_field pull_fields[] = {HF_MAYBE(NUMBER, "rungs", ladder.expected
 static const hf_record pull_record = {
     .name = "planned_pull", .fields = pull_fields, .there = has_ladder, .why = ladder_why};
 
+static hf_found hung_at_last(const hf_place *p) {
+    const hf_ladder *ladder = &plan_of(p)->ladder;
+    return hf_found_number(ladder->loads[ladder->count - 1], NULL);
+}
+
+static hf_found file_of(const hf_place *p) {
+    return hf_found_item(plan_of(p)->campaign);
+}
+
+/* A proof in a file: what is required, and what must hang for it. */
+static const hf_field proof_fields[] = {{.kind = HF_FIELD_INLINE, .find = file_of, .record = &hf_json_file},
+                                        HF_MEMBER(TEXT, "design", setup.design),
+                                        HF_MEMBER(COUNT, "parts", setup.parts),
+                                        HF_MEMBER(BOOL, "required_by_service_load", setup.by_service),
+                                        HF_MAYBE(LOAD, "required", setup.required, "not_stated"),
+                                        HF_OBJECT("calibration", calibration, &hf_json_calibration),
+                                        HF_FOUND_OR(LOAD, "hung", hung_at_last, NULL),
+                                        HF_LIST("ladder", next_rung, &rung_record),
+                                        HF_MEMBER(NUMBER, "minutes", day.minutes),
+                                        HF_FIELDS_END};
+const hf_record hf_json_proof_plan = {.name = "proof_of_design", .fields = proof_fields};
+
 /* --- The price of steps, and all of it --------------------------------------------------------------- */
 
 static hf_found price_ratio(const hf_place *p) {
@@ -198,10 +220,6 @@ static const hf_field price_fields[] = {HF_MAYBE(NUMBER, "step_in_sd", price_ste
                                         HF_MEMBER(COUNT, "parts", price_parts), HF_FIELDS_END};
 #undef OF
 static const hf_record price_record = {.name = "step_price", .fields = price_fields};
-
-static hf_found file_of(const hf_place *p) {
-    return hf_found_item(plan_of(p)->campaign);
-}
 
 static bool from_file(const hf_place *p) {
     return plan_of(p)->campaign != NULL;

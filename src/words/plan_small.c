@@ -193,9 +193,47 @@ static const hf_field contrast_fields[] = {
 #undef OF
 static const hf_record contrast_record = {.name = "plan-contrast", .fields = contrast_fields};
 
+/* What must hang, and from which weights. */
+static void add_proof_ladder(hf_document *d, const hf_plan *plan) {
+    const hf_plan_setup *s = &plan->setup;
+    const hf_plan_calibration *c = &plan->calibration;
+    const char *header[] = {"rung", ">force on part", ">hang", "weights", NULL};
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Of %s, to show %s%s.", s->design, hf_load_stated(d, s->required),
+                     s->by_service ? ": the service load times the factors of the file" : "");
+    if (isnan(c->u))
+        hf_document_add(d, HF_BLOCK_PARAGRAPH,
+                        "Errors of the rig are not stated, so nothing is taken off for them here.");
+    else
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The rig's stated errors (u = %s there) are taken off once: for %s after that, %s must be "
+            "on the part.",
+            hf_percent_text(d, c->u, 2), hf_load_stated(d, s->required), hf_load_text(d, c->needed, 4));
+    hf_document_add(d, HF_BLOCK_HEADING, "What to hang on each");
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < plan->ladder.count; i++) {
+        const hf_ladder_rung *rung = &plan->ladder.rungs[i];
+        const char *cells[] = {hf_arena_format(d->arena, "%zu", i + 1), hf_load_text(d, rung->force, 4),
+                               hf_load_text(d, hf_plan_added(plan, rung->force), 4),
+                               hf_weights_text(d->arena, plan, &rung->weights)};
+        hf_document_row(d, table, cells);
+    }
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%s s on each rung, about %s minutes for %zu part%s. A part that holds the last rung is written "
+        "down as held: holdfast record %s PART --held %s --outcome held. One that fails where none may "
+        "voids the proof, but not the pulls: write it down with --held and --failed, and assess says what "
+        "they "
+        "show.",
+        hf_shortest_text(d, s->dwell_s), hf_figures_text(d, plan->day.minutes, 2), s->parts,
+        s->parts == 1 ? "" : "s", plan->campaign->file,
+        hf_load_text(d, hf_plan_added(plan, plan->ladder.loads[plan->ladder.count - 1]), 4));
+}
+
 static void proof_document(const void *result, hf_document *d) {
     const hf_plan_proof *p = result;
-    hf_document_add(d, HF_BLOCK_TITLE, "Proof load");
+    hf_document_addf(d, HF_BLOCK_TITLE, "%s",
+                     p->plan && p->plan->campaign->title[0] ? p->plan->campaign->title : "Proof load");
     hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu part%s; %s.", p->n, p->n == 1 ? "" : "s",
                      p->failures ? hf_arena_format(d->arena, "no more than %zu may fail", p->failures)
                                  : "none may fail");
@@ -219,20 +257,31 @@ static void proof_document(const void *result, hf_document *d) {
         d, HF_BLOCK_PARAGRAPH,
         "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",
         hf_percent_text(d, p->chance_half, 3), hf_percent_text(d, p->chance_tenth, 3));
+    if (p->plan) add_proof_ladder(d, p->plan);
     hf_rig_safety(d);
     hf_limits(d);
 }
 
+static bool in_a_file(const hf_place *p) {
+    return ((const hf_plan_proof *)p->item)->plan != NULL;
+}
+
+static hf_found planned_proof(const hf_place *p) {
+    return hf_found_item(((const hf_plan_proof *)p->item)->plan);
+}
+
 #define OF hf_plan_proof
-static const hf_field proof_fields[] = {HF_MEMBER(COUNT, "n", n),
-                                        HF_MEMBER(NUMBER, "content", content),
-                                        HF_MEMBER(NUMBER, "confidence", confidence),
-                                        HF_MEMBER(COUNT, "failures", failures),
-                                        HF_MEMBER(NUMBER, "overload", overload),
-                                        HF_MAYBE(NUMBER, "proven_content", proven_content, "numeric"),
-                                        HF_MAYBE(NUMBER, "chance_to_pass_half", chance_half, "numeric"),
-                                        HF_MAYBE(NUMBER, "chance_to_pass_tenth", chance_tenth, "numeric"),
-                                        HF_FIELDS_END};
+static const hf_field proof_fields[] = {
+    HF_MEMBER(COUNT, "n", n),
+    HF_MEMBER(NUMBER, "content", content),
+    HF_MEMBER(NUMBER, "confidence", confidence),
+    HF_MEMBER(COUNT, "failures", failures),
+    HF_MEMBER(NUMBER, "overload", overload),
+    HF_MAYBE(NUMBER, "proven_content", proven_content, "numeric"),
+    HF_MAYBE(NUMBER, "chance_to_pass_half", chance_half, "numeric"),
+    HF_MAYBE(NUMBER, "chance_to_pass_tenth", chance_tenth, "numeric"),
+    {.kind = HF_FIELD_INLINE, .find = planned_proof, .record = &hf_json_proof_plan, .given = in_a_file},
+    HF_FIELDS_END};
 #undef OF
 static const hf_record proof_record = {.name = "plan-proof", .fields = proof_fields};
 

@@ -286,6 +286,40 @@ def check_proof():
         assert plan["n"] == expected, (content, confidence, ratio, shape, plan["n"], expected)
 
 
+def check_proof_in_a_file():
+    """What must hang, from the weights there are; the parts that held it, judged by assess, show what was to be shown."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "s.json")
+        run("new", path, "--tare", "2.1kg", "--weights", "12x5kg 6x2kg", "--rating", "122kg", "--design", "ring", "--design-factor", "3",
+            "--service-load", "10kg", "--parts", "0")
+        run("set", path, "rig.uncertainty", "plates 3% tolerance")
+        proof = result("plan", "proof", path)
+        left = 30 / (1 - 1.645 * 0.03 / math.sqrt(3))
+        near(proof["calibration"]["needed"], left, 1e-4, "on the part")
+        makeable = sorted({5 * a + 2 * b for a in range(13) for b in range(7)})
+        least = next(load for load in makeable if load + 2.1 >= left)
+        near(proof["hung"], least + 2.1, 1e-9, "the least that can be made")
+        forces = [rung["force"] for rung in proof["ladder"]]
+        assert len(forces) == 3 and forces == sorted(forces) and forces[0] > 0.3 * forces[2] and forces[1] < forces[2], forces
+        for words, said in ((["--load", "100kg"], "at most 74.1 kg"), (["--load", "1kg"], "tare alone")):
+            done = subprocess.run([PROGRAM, "plan", "proof", path, *words], text=True, capture_output=True, timeout=60, check=False)
+            assert done.returncode == 4 and said in done.stderr, done
+        assert "--overload" in refused("plan", "proof", path, "--write", "--overload", "1.5", "--shape", "3")
+        assert "FILE" in refused("plan", "proof", *PROMISE, "--load", "30kg")
+        run("plan", "proof", path, "--write")
+        parts = [part["id"] for part in json.loads(read(path))["designs"][0]["specimens"]]
+        assert len(parts) == proof["n"] == proof["parts"] == 29, parts
+        assert "29 of 29: " in run("sheet", path)
+        for part in parts:
+            run("record", path, part, "--held", f"{least}kg", "--outcome", "held")
+        judged = result("assess", path)
+        near(judged["designs"][0]["governing"]["value"], least + 2.1, 1e-9, "the bound is the load that all held")
+        assert judged["met"] == "met", judged["met"]
+        run("undo", path)
+        run("record", path, parts[-1], "--held", f"{proof['ladder'][1]['added']:.6g}kg", "--failed", f"{least}kg")
+        assert result("assess", path, code=1)["met"] == "not_met", "one that failed"
+
+
 # --- Coverage ------------------------------------------------------------------------------------------
 
 

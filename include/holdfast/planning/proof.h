@@ -9,6 +9,7 @@
 
 #include <stddef.h>
 #include "holdfast/base/status.h"
+#include "holdfast/planning/ladder.h"
 
 typedef struct hf_proof {
     double content, confidence; /* both in (0, 1) */
@@ -26,5 +27,9 @@ hf_status hf_proof_content(const hf_proof *proof, size_t n, double *content);
 
 /* Chance to pass such a proof when the true content at the load to be proven is `truth`: the risk of the one who makes the parts. */
 hf_status hf_proof_chance(const hf_proof *proof, size_t n, double truth, double *chance);
+
+/* Rungs at about half and three quarters of it and then the least load that can be made and is not below `load`; chances in *out are NaN.
+ * HF_NO_RESULT with out->problem set, HF_MEMORY. */
+hf_status hf_proof_ladder(hf_arena *arena, double load, const hf_ladder_rig *rig, hf_ladder *out);
 
 #endif

@@ -254,9 +254,17 @@ typedef struct hf_plan_proof {
     size_t n;
     double proven_content; /* by given_n (or n) parts */
     double chance_half,
-        chance_tenth; /* to pass when the true share of weaker parts is half, a tenth of the allowed */
+        chance_tenth;    /* to pass when the true share of weaker parts is half, a tenth of the allowed */
+    const hf_plan *plan; /* of a design of a file: what is required, the ladder and the day; NULL without */
 } hf_plan_proof;
 
+enum { HF_PLAN_PROOF_MOST = 1000 }; /* parts that are planned in a file */
+
 hf_status hf_plan_proof_make(hf_plan_proof *plan, hf_error *error);
+
+/* The proof for setup->required of a design: the load that leaves it after the rig's errors, hung on the way to it in two rungs. After the above.
+ * HF_USAGE where nothing is required, HF_NO_RESULT where rig or weights do not reach it, HF_MEMORY. */
+hf_status hf_plan_proof_in(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
+                           hf_plan_proof *plan, hf_error *error);
 
 #endif
