@@ -37,7 +37,7 @@ static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
                                " Recommended: %zu parts, the fewest with which the bound reaches %s in at "
                                "least %s of 100 tests.",
                                parts->recommended, hf_chart_load_observed(chart, plan->calibration.needed),
-                               hf_shortest_text(d, round(1e4 * asked) / 100));
+                               hf_show_text(d, HF_AS_GIVEN, round(1e4 * asked) / 100));
     if (plan->cv_source == HF_PLAN_CV_FITTED) return ""; /* the parts are pulled already */
     if (parts->recommended) return hf_chart_format(chart, " Recommended: %zu parts.", parts->recommended);
     if (parts->reason == HF_PARTS_NOT_ASSURED && isfinite(last->assurance))
@@ -45,8 +45,8 @@ static const char *recommendation(hf_chart *chart, const hf_plan *plan) {
                                " No number of parts in the table can be recommended: with %zu the bound "
                                "reaches %s in %s of 100 tests, wanted are %s.",
                                last->n, hf_chart_load_observed(chart, plan->calibration.needed),
-                               hf_shortest_text(d, round(1e3 * last->assurance) / 10),
-                               hf_shortest_text(d, round(1e4 * asked) / 100));
+                               hf_show_text(d, HF_AS_GIVEN, round(1e3 * last->assurance) / 10),
+                               hf_show_text(d, HF_AS_GIVEN, round(1e4 * asked) / 100));
     return " No number of parts in the table can be recommended.";
 }
 
@@ -66,8 +66,9 @@ static const char *finding(hf_chart *chart, const hf_plan *plan) {
         row->n, row->expected > least ? hf_chart_load_mean(chart, row->expected) : "next to nothing",
         row->low > least ? "nine times in ten it comes out above " : "one time in ten it is close to 0",
         row->low > least ? hf_chart_load_mean(chart, row->low) : "",
-        hf_chart_load_mean(chart, parts->true_quantile), hf_percent_text(d, plan->setup.content, 5),
-        hf_plan_premise(plan), wanted(chart, plan), recommendation(chart, plan),
+        hf_chart_load_mean(chart, parts->true_quantile),
+        hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.content), hf_plan_premise(plan), wanted(chart, plan),
+        recommendation(chart, plan),
         cut ? " Bounds of 0 or below, and samples that give none, are drawn at 0." : "");
 }
 
@@ -100,11 +101,11 @@ static void draw_piece(hf_chart *chart, hf_point *const curves[3], size_t from, 
 static size_t fill_lines(hf_chart *chart, const hf_plan *plan, hf_named_line lines[LINES_MOST]) {
     size_t count = 0;
     hf_document *d = &chart->words;
-    lines[count++] =
-        (hf_named_line){hf_in_unit(d->style, plan->base.parts.true_quantile),
-                        hf_chart_format(chart, "%s carry %s", hf_percent_text(d, plan->setup.content, 5),
-                                        hf_chart_load_mean(chart, plan->base.parts.true_quantile)),
-                        "g line dot"};
+    lines[count++] = (hf_named_line){
+        hf_in_unit(d->style, plan->base.parts.true_quantile),
+        hf_chart_format(chart, "%s carry %s", hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.content),
+                        hf_chart_load_mean(chart, plan->base.parts.true_quantile)),
+        "g line dot"};
     if (isfinite(plan->calibration.needed)) /* the curves, too, are before the rig's error is taken off */
         lines[count++] = (hf_named_line){
             hf_in_unit(d->style, plan->calibration.needed),

@@ -116,8 +116,8 @@ static void draw_asked(hf_chart *chart, const card *c) {
 
 static void draw_foot(hf_chart *chart, const card *c) {
     const hf_design_assessment *a = c->glances[0].design;
-    const char *content = hf_percent_text(&chart->words, a->content, 5),
-               *confidence = hf_percent_text(&chart->words, a->confidence, 5);
+    const char *content = hf_show_text(&chart->words, HF_AS_SHARE_STATED, a->content),
+               *confidence = hf_show_text(&chart->words, HF_AS_SHARE_STATED, a->confidence);
     size_t left = c->assessment->count - c->count;
     const char *whole = c->range.outlasted > 0 ? "; arrow: still whole" : "",
                *more = left ? hf_chart_format(chart, " %zu more designs are not shown.", left) : "";

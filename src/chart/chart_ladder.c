@@ -37,8 +37,8 @@ static const char *finding(hf_chart *chart, const hf_ladder *ladder) {
                            "the last one.",
                            ladder->count, hf_chart_load(chart, ladder->loads[0]),
                            hf_chart_load(chart, ladder->loads[ladder->count - 1]), ladder->coarse_count,
-                           hf_percent_text(d, ladder->below_first, 2),
-                           hf_percent_text(d, ladder->run_out, 2));
+                           hf_show_text(d, HF_AS_SHARE_ROUGH, ladder->below_first),
+                           hf_show_text(d, HF_AS_SHARE_ROUGH, ladder->run_out));
 }
 
 static const char *title(hf_chart *chart, const hf_ladder *ladder) {

@@ -218,8 +218,9 @@ static const char *finding(hf_chart *chart, const league_picture *p) {
                            "confidence.%s The order goes by "
                            "bound, never by best pull, and does not say which design is surely stronger.",
                            hf_chart_cut(chart, hf_compare_name(first), 200),
-                           hf_percent_text(d, first->content, 5), hf_chart_load_bound(chart, first->bound),
-                           hf_percent_text(d, first->confidence, 5), least);
+                           hf_show_text(d, HF_AS_SHARE_STATED, first->content),
+                           hf_chart_load_bound(chart, first->bound),
+                           hf_show_text(d, HF_AS_SHARE_STATED, first->confidence), least);
 }
 
 static const char *title(hf_chart *chart, const league_picture *p) {

@@ -378,13 +378,13 @@ static void fill_key(hf_chart *chart, probability_picture *p) {
         add_key(p, "fitted law", HF_KEY_STROKE, "b line", false);
         add_key(p,
                 hf_chart_format(chart, "%s band, each share by itself",
-                                hf_percent_text(&chart->words, p->plot->confidence, 4)),
+                                hf_show_text(&chart->words, HF_AS_CONFIDENCE, p->plot->confidence)),
                 HF_KEY_BAND, "b line thin", false);
     }
     if (bound)
         add_key(p,
                 hf_chart_format(chart, "bound: %s carry it%s",
-                                hf_percent_text(&chart->words, p->design->content, 5),
+                                hf_show_text(&chart->words, HF_AS_SHARE_STATED, p->design->content),
                                 rejected ? " if the law holds" : ""),
                 3, "want", false);
     if (p->alike) add_key(p, "× n, where there is room: n parts", HF_KEY_NOTE, NULL, false);

@@ -289,14 +289,14 @@ static const char *promised(hf_chart *chart, const hf_design_assessment *design)
     const hf_bound *bound = design->break_event.governing;
     if (!bound || !isfinite(bound->value)) return " These pulls give no bound.";
     if (!(bound->value > 0)) return " These pulls give no bound above zero.";
-    const char *share = hf_percent_text(&chart->words, design->content, 5),
+    const char *share = hf_show_text(&chart->words, HF_AS_SHARE_STATED, design->content),
                *load = hf_chart_load_bound(chart, bound->value);
     if (hf_governing_rejected(&design->break_event))
         return hf_chart_format(
             chart, " That at least %s of all parts carry %s leans on a law that its test rejects.", share,
             load);
     return hf_chart_format(chart, " At least %s of all parts carry %s, with %s confidence.", share, load,
-                           hf_percent_text(&chart->words, design->confidence, 5));
+                           hf_show_text(&chart->words, HF_AS_SHARE_STATED, design->confidence));
 }
 
 static const char *finding(hf_chart *chart, const pulls_picture *p, const hf_design_assessment *design) {

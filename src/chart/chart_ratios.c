@@ -96,7 +96,7 @@ static const char *verdict_words(hf_chart *chart, const ratios_picture *p, const
         return stronger_words(chart, p, pair->b, "second");
     case HF_VERDICT_SAME_WITHIN:
         return hf_chart_format(chart, "the same within %s",
-                               hf_percent_text(&chart->words, p->result->options.same_within, 3));
+                               hf_show_text(&chart->words, HF_AS_SHARE, p->result->options.same_within));
     case HF_VERDICT_CANNOT_TELL:
         break;
     }
@@ -104,7 +104,7 @@ static const char *verdict_words(hf_chart *chart, const ratios_picture *p, const
 }
 
 static const char *end_text(hf_chart *chart, double value) {
-    return isfinite(value) ? hf_figures_text(&chart->words, value, 3) : "∞";
+    return isfinite(value) ? hf_show_text(&chart->words, HF_AS_NUMBER, value) : "∞";
 }
 
 static const char *figures(hf_chart *chart, const hf_comparison_pair *pair) {
@@ -242,13 +242,15 @@ static void fill_key(hf_chart *chart, ratios_picture *p) {
     if (any_mark(chart, p, SHAPE_TOLD)) add_key(p, "one is stronger", SHAPE_TOLD, "full");
     if (any_mark(chart, p, SHAPE_SAME)) add_key(p, "the same", SHAPE_SAME, "full");
     if (any_mark(chart, p, SHAPE_CANNOT_TELL)) add_key(p, "cannot tell", SHAPE_CANNOT_TELL, NULL);
-    add_key(p, hf_chart_format(chart, "%s interval", hf_percent_text(&chart->words, 1 - options->level, 4)),
+    add_key(p,
+            hf_chart_format(chart, "%s interval",
+                            hf_show_text(&chart->words, HF_AS_CONFIDENCE, 1 - options->level)),
             HF_KEY_STROKE, "b line");
     add_key(p, "equal strength", HF_KEY_UPRIGHT, "g line");
     if (options->same_within > 0)
         add_key(p,
                 hf_chart_format(chart, "the same within %s",
-                                hf_percent_text(&chart->words, options->same_within, 3)),
+                                hf_show_text(&chart->words, HF_AS_SHARE, options->same_within)),
                 HF_KEY_BAND, "b dash");
 }
 
@@ -262,7 +264,7 @@ static const char *pair_sentence(hf_chart *chart, const ratios_picture *p, const
         return hf_chart_format(chart, "These pulls cannot tell %s from %s.", first, second);
     if (pair->verdict == HF_VERDICT_SAME_WITHIN)
         return hf_chart_format(chart, "%s and %s are the same within %s.", first, second,
-                               hf_percent_text(&chart->words, p->result->options.same_within, 3));
+                               hf_show_text(&chart->words, HF_AS_SHARE, p->result->options.same_within));
     return hf_chart_format(chart, "%s is stronger than %s.", first, second);
 }
 

@@ -43,8 +43,8 @@ static const char *kind_words(hf_chart *chart, const hf_earlier_kind *kind) {
     const char *name =
         kind->name ? hf_chart_cut(chart, kind->name, chart->narrow ? 150 : 260) : "no kind stated";
     return hf_chart_format(chart, "%s: together %s, worth %s degrees", name,
-                           hf_percent_text(&chart->words, kind->pooled.s0, 3),
-                           hf_figures_text(&chart->words, kind->pooled.degrees, 3));
+                           hf_show_text(&chart->words, HF_AS_SHARE, kind->pooled.s0),
+                           hf_show_text(&chart->words, HF_AS_NUMBER, kind->pooled.degrees));
 }
 
 /* Of this kind the designs that count, and what they say together. */

@@ -118,7 +118,7 @@ static void label_dots(hf_chart *chart, const hf_so_far *s) {
         if (!isfinite(s->rows[i].load) || x > left - LABELS_APART) continue;
         double y = hf_scale_place(&chart->y, shown(chart, s->rows[i].load));
         double value = hf_number_round_down(shown(chart, s->rows[i].load), 3);
-        const char *text = hf_figures_text(&chart->words, value, 3);
+        const char *text = hf_show_text(&chart->words, HF_AS_NUMBER, value);
         if (hf_label_put(chart, (hf_point){x, y - 8}, HF_ANCHOR_MIDDLE, text)) left = x;
     }
 }

@@ -17,7 +17,7 @@ static const char *words_of(hf_chart *chart, const hf_design_assessment *design,
         return "lower bound (law rejected)";
     if (step->kind == HF_STEP_BOUND)
         return hf_chart_format(chart, "lower bound (%s carry it)",
-                               hf_percent_text(&chart->words, design->content, 5));
+                               hf_show_text(&chart->words, HF_AS_SHARE_STATED, design->content));
     return hf_step_row_of(step)->words;
 }
 

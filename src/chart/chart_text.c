@@ -8,7 +8,7 @@
 #include "chart/chart.h"
 #include "document/html.h"
 
-enum { MARKS_MOST = 2, FIGURES = 3, MEAN_FIGURES = 4 };
+enum { MARKS_MOST = 2 };
 
 /* Hundredths of the font size that the printable ASCII characters take in DejaVu Sans, which is as wide as common sans-serif fonts get. */
 static const unsigned char ascii_width[] = {
@@ -199,22 +199,22 @@ static const char *with_power(hf_chart *chart, const char *load) {
 }
 
 const char *hf_chart_load(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_text(&chart->words, newtons, FIGURES));
+    return with_power(chart, hf_show_text(&chart->words, HF_AS_ROUGH, newtons));
 }
 
 const char *hf_chart_load_observed(hf_chart *chart, double newtons) {
     const double longest = 1e7; /* above it digits cannot be counted at a glance */
     if (fabs(hf_in_unit(chart->words.style, newtons)) < longest)
         return with_power(chart, hf_seen_load(&chart->words, newtons));
-    return with_power(chart, hf_load_text(&chart->words, newtons, MEAN_FIGURES));
+    return with_power(chart, hf_show_text(&chart->words, HF_AS_MEAN, newtons));
 }
 
 const char *hf_chart_load_mean(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_text(&chart->words, newtons, MEAN_FIGURES));
+    return with_power(chart, hf_show_text(&chart->words, HF_AS_MEAN, newtons));
 }
 
 const char *hf_chart_load_down(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_down(&chart->words, newtons, FIGURES));
+    return with_power(chart, hf_show_text(&chart->words, HF_AS_RATING, newtons));
 }
 
 const char *hf_chart_load_bound(hf_chart *chart, double newtons) {
@@ -222,5 +222,5 @@ const char *hf_chart_load_bound(hf_chart *chart, double newtons) {
 }
 
 const char *hf_chart_load_stated(hf_chart *chart, double newtons) {
-    return with_power(chart, hf_load_stated(&chart->words, newtons));
+    return with_power(chart, hf_show_text(&chart->words, HF_AS_STATED, newtons));
 }

@@ -31,12 +31,12 @@ static void add_info(hf_document *d, hf_block *table, const hf_info *info) {
 }
 
 static const char *maybe_load(hf_document *d, hf_maybe load) {
-    return load.given ? hf_load_stated(d, load.value) : not_stated;
+    return load.given ? hf_show_text(d, HF_AS_STATED, load.value) : not_stated;
 }
 
 static const char *maybe_number(hf_document *d, hf_maybe number, const char *unit) {
     if (!number.given) return not_stated;
-    return or_lost(hf_arena_format(d->arena, "%s%s", hf_shortest_text(d, number.value), unit));
+    return or_lost(hf_arena_format(d->arena, "%s%s", hf_show_text(d, HF_AS_GIVEN, number.value), unit));
 }
 
 /* --- The rig ----------------------------------------------------------------------------------------- */
@@ -74,19 +74,19 @@ static void add_rig(hf_document *d, const hf_campaign *campaign) {
     add_pair(d, table, "rig", rig->id);
     add_pair(d, table, "recorded loads are", records_words(force->records));
     add_pair(d, table, "tare (force with nothing added)",
-             rig->tare_given ? hf_load_stated(d, force->tare) : NULL);
+             rig->tare_given ? hf_show_text(d, HF_AS_STATED, force->tare) : NULL);
     add_pair(d, table, "lever advantage",
-             force->advantage == 1 ? "1: no lever stated" : hf_shortest_text(d, force->advantage));
+             force->advantage == 1 ? "1: no lever stated" : hf_show_text(d, HF_AS_GIVEN, force->advantage));
     add_pair(d, table, "angle off the line of pull",
              force->angle_deg == 0
                  ? "0°: none stated"
-                 : or_lost(hf_arena_format(d->arena, "%s°", hf_shortest_text(d, force->angle_deg))));
+                 : or_lost(hf_arena_format(d->arena, "%s°", hf_show_text(d, HF_AS_GIVEN, force->angle_deg))));
     add_pair(d, table, "rating", maybe_load(d, rig->rating));
     add_pair(d, table, "resolution of the scale", maybe_load(d, rig->resolution));
     add_pair(d, table, "dwell on each load", maybe_number(d, rig->dwell_s, " s"));
     add_pair(d, table, "calibration", rig->calibration);
     add_pair(d, table, "gravity",
-             or_lost(hf_arena_format(d->arena, "%s m/s²%s", hf_shortest_text(d, campaign->gravity),
+             or_lost(hf_arena_format(d->arena, "%s m/s²%s", hf_show_text(d, HF_AS_GIVEN, campaign->gravity),
                                      campaign->gravity_given ? "" : " (not stated; standard gravity)")));
     add_pair(d, table, "weights", weights_words(d, campaign));
     add_info(d, table, &rig->info);
@@ -104,7 +104,7 @@ static const char *share_stated(hf_document *d, double share) {
     double percent = 100 * share;
     hf_number_figures(percent, STATED_FIGURES, rounded);
     (void)hf_number_read(rounded, strlen(rounded), &percent);
-    return or_lost(hf_arena_format(d->arena, "%s %%", hf_shortest_text(d, percent)));
+    return or_lost(hf_arena_format(d->arena, "%s %%", hf_show_text(d, HF_AS_GIVEN, percent)));
 }
 
 static void add_uncertainty(hf_document *d, const hf_rig *rig) {
@@ -120,7 +120,7 @@ static void add_uncertainty(hf_document *d, const hf_rig *rig) {
         const hf_uncertainty *line = &rig->uncertainty[i];
         const char *cells[] = {hf_or_not_stated(line->source),
                                line->relative > 0 ? share_stated(d, line->relative)
-                                                  : hf_load_stated(d, line->load),
+                                                  : hf_show_text(d, HF_AS_STATED, line->load),
                                kind_words(line->kind), NULL};
         hf_document_row(d, table, cells);
     }
@@ -154,8 +154,8 @@ static void add_test(hf_document *d, const hf_campaign *campaign) {
 static const char *scatter_words(hf_document *d, const hf_scatter *scatter) {
     if (!scatter->given) return NULL;
     bool assumed = isinf(scatter->degrees_of_freedom);
-    return hf_arena_format(d->arena, "%s, %s%s, source: %s", hf_percent_text(d, scatter->cv, 3),
-                           assumed ? "assumed" : hf_shortest_text(d, scatter->degrees_of_freedom),
+    return hf_arena_format(d->arena, "%s, %s%s, source: %s", hf_show_text(d, HF_AS_SHARE, scatter->cv),
+                           assumed ? "assumed" : hf_show_text(d, HF_AS_GIVEN, scatter->degrees_of_freedom),
                            assumed ? "" : " degrees of freedom", hf_or_not_stated(scatter->source));
 }
 
@@ -168,15 +168,15 @@ static const char *law_words(hf_document *d, const hf_design *design) {
 static const char *guess_words(hf_document *d, const hf_stated_guess *guess) {
     if (!guess->mean.given && !guess->cv.given) return NULL;
     return hf_arena_format(d->arena, "mean %s, scatter %s", maybe_load(d, guess->mean),
-                           guess->cv.given ? hf_percent_text(d, guess->cv.value, 3) : not_stated);
+                           guess->cv.given ? hf_show_text(d, HF_AS_SHARE, guess->cv.value) : not_stated);
 }
 
 static void add_goal(hf_document *d, hf_block *table, const hf_goal *goal) {
     add_pair(d, table, "content wanted",
-             or_lost(hf_arena_format(d->arena, "%s%s", hf_percent_text(d, goal->content, 5),
+             or_lost(hf_arena_format(d->arena, "%s%s", hf_show_text(d, HF_AS_SHARE_STATED, goal->content),
                                      goal->content_given ? "" : " (not stated; the usual one)")));
     add_pair(d, table, "confidence wanted",
-             or_lost(hf_arena_format(d->arena, "%s%s", hf_percent_text(d, goal->confidence, 5),
+             or_lost(hf_arena_format(d->arena, "%s%s", hf_show_text(d, HF_AS_SHARE_STATED, goal->confidence),
                                      goal->confidence_given ? "" : " (not stated; the usual one)")));
     if (goal->looks.given)
         add_pair(d, table, "looks stated before the pulls", hf_look_plan_text(d, &goal->looks));
@@ -184,7 +184,8 @@ static void add_goal(hf_document *d, hf_block *table, const hf_goal *goal) {
     add_pair(d, table, "set factor", maybe_number(d, goal->set_factor, ""));
     for (size_t i = 0; i < goal->use_factor_count; i++)
         add_pair(d, table, "factor of use",
-                 or_lost(hf_arena_format(d->arena, "%s: %s", hf_shortest_text(d, goal->use_factors[i].factor),
+                 or_lost(hf_arena_format(d->arena, "%s: %s",
+                                         hf_show_text(d, HF_AS_GIVEN, goal->use_factors[i].factor),
                                          hf_or_not_stated(goal->use_factors[i].reason))));
     add_pair(d, table, "required bound", maybe_load(d, goal->required_bound));
     add_pair(d, table, "service load", maybe_load(d, goal->service_load));

@@ -18,7 +18,8 @@ static const char *calibration_words(hf_document *d, const hf_event_assessment *
     if (!(e->calibration_u > 0)) return "no error of the rig is stated, so nothing is taken off";
     return or_dash(hf_arena_format(
         d->arena, "stated errors of the rig, once: 1 − %s × %s, the standard uncertainty at this load",
-        hf_figures_text(d, e->calibration_z, 4), hf_percent_text(d, e->calibration_u, 5)));
+        hf_show_text(d, HF_AS_FACTOR, e->calibration_z),
+        hf_show_text(d, HF_AS_SHARE_TO_REDO, e->calibration_u)));
 }
 
 static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
@@ -30,9 +31,9 @@ static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
                       : bound->method == HF_BOUND_BATCH ? "from the means of the batches"
                                                         : "no law assumed";
     return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
-                                   hf_percent_text(d, bound->content, 5),
+                                   hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
                                    rejected ? "would be stronger" : "are stronger",
-                                   hf_percent_text(d, a->confidence, 5), or_dash(law)));
+                                   hf_show_text(d, HF_AS_SHARE_STATED, a->confidence), or_dash(law)));
 }
 
 /* Why the step is taken. */
@@ -66,8 +67,8 @@ static const char *factor_text(hf_document *d, const hf_load_step *step) {
     bool multiplies = step->kind == HF_STEP_CALIBRATION;
     if (multiplies && step->factor == 1) return "none";
     return or_dash(hf_arena_format(d->arena, "%s %s", hf_step_row_of(step)->sign,
-                                   multiplies ? hf_figures_text(d, step->factor, 5)
-                                              : hf_shortest_text(d, step->factor)));
+                                   multiplies ? hf_show_text(d, HF_AS_TO_REDO, step->factor)
+                                              : hf_show_text(d, HF_AS_GIVEN, step->factor)));
 }
 
 static void say_where_it_ends(hf_document *d, const hf_design_assessment *a) {
@@ -160,7 +161,7 @@ static bool shown(size_t n, const hf_how_many *parts) {
 static const char *expected_load(hf_document *d, const hf_plan *plan, double newtons) {
     const double nothing_much = 1e-3;
     if (newtons <= 0) return "none above 0";
-    return newtons < nothing_much * plan->setup.mean ? "close to 0" : hf_load_text(d, newtons, 4);
+    return newtons < nothing_much * plan->setup.mean ? "close to 0" : hf_show_text(d, HF_AS_MEAN, newtons);
 }
 
 static void outlook_table(hf_document *d, const hf_plan *plan) {
@@ -191,8 +192,9 @@ static void say_premise(hf_document *d, const hf_chart_subject *subject) {
                      "load read without "
                      "steps, and before the rig's load error%s.",
                      fitted ? "the law fitted to these pulls" : "the guess in the file",
-                     fitted ? hf_load_text(d, plan->setup.mean, 4) : hf_load_stated(d, plan->setup.mean),
-                     hf_percent_text(d, plan->setup.cv, 3), fitted ? "" : ", made before the pulls",
+                     fitted ? hf_show_text(d, HF_AS_MEAN, plan->setup.mean)
+                            : hf_show_text(d, HF_AS_STATED, plan->setup.mean),
+                     hf_show_text(d, HF_AS_SHARE, plan->setup.cv), fitted ? "" : ", made before the pulls",
                      parts->exact
                          ? ""
                          : or_dash(hf_arena_format(d->arena, "; %zu samples, seed %llu", parts->replicates,
@@ -231,9 +233,9 @@ static void add_ladder(hf_document *d, const hf_study *study, const hf_study_des
                                                 hf_or_not_stated(campaign->plan.made))));
     for (size_t i = 0; i < design->rung_count; i++) {
         const hf_study_rung *rung = &design->rungs[i];
-        const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu", i + 1)),
-                               hf_load_text(d, rung->force, 4), hf_load_text(d, rung->recorded, 4),
-                               hf_or_not_stated(rung->weights), NULL};
+        const char *cells[] = {
+            or_dash(hf_arena_format(d->arena, "%zu", i + 1)), hf_show_text(d, HF_AS_MEAN, rung->force),
+            hf_show_text(d, HF_AS_MEAN, rung->recorded), hf_or_not_stated(rung->weights), NULL};
         hf_document_row(d, table, cells);
     }
 }

@@ -35,8 +35,8 @@ static const char *legend(hf_document *d, const hf_glance *first) {
                                         "Bar: work with this. Line: %s of all parts carry it, with %s "
                                         "confidence. Marks: each pull, held to failed; arrow: "
                                         "still whole.%s",
-                                        hf_percent_text(d, first->design->content, 5),
-                                        hf_percent_text(d, first->design->confidence, 5),
+                                        hf_show_text(d, HF_AS_SHARE_STATED, first->design->content),
+                                        hf_show_text(d, HF_AS_SHARE_STATED, first->design->confidence),
                                         first->design->service_stated ? " Dashed: what is asked." : "");
     return words ? words : "";
 }

@@ -163,7 +163,7 @@ static void add_assumptions(hf_document *d, const hf_study *study) {
         hf_document_addf(d, HF_BLOCK_ITEM,
                          "Designs are compared at a level of %s, Holm's rule over all pairs; the order of "
                          "pulls did not favour one of them.",
-                         hf_shortest_text(d, study->comparison->options.level));
+                         hf_show_text(d, HF_AS_GIVEN, study->comparison->options.level));
 }
 
 /* --- True confidence --------------------------------------------------------------------------------- */
@@ -196,9 +196,11 @@ static void add_open_trial(hf_document *d, const hf_study_design *design) {
                      "one, where it did worst; %s of them did (800 trials or more).%s",
                      hf_design_name(d, design->assessment->design), open, e->counts.used,
                      row->below ? "weaker than a load" : "stronger than a load", row->n,
-                     hf_percent_text(d, row->share, 3), what, row->family->label,
-                     hf_percent_text(d, row->content, 5), hf_percent_text(d, row->confidence, 5),
-                     hf_percent_down(d, row->given, 3), hf_percent_text(d, row->bounded, 3),
+                     hf_show_text(d, HF_AS_SHARE, row->share), what, row->family->label,
+                     hf_show_text(d, HF_AS_SHARE_STATED, row->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, row->confidence),
+                     hf_show_text(d, HF_AS_SHARE_KEPT, row->given),
+                     hf_show_text(d, HF_AS_SHARE, row->bounded),
                      row->given >= row->confidence ? " The promise is kept if strength follows that law."
                                                    : " At its worst that is less than promised.");
 }
@@ -226,9 +228,10 @@ static void add_trial(hf_document *d, const hf_study_design *design) {
         d, HF_BLOCK_ITEM,
         "%s: %s, the %s law and a content of %s, a bound that promises %s was right in %s of the trials "
         "(standard error %s) on the steps where it did worst. %s",
-        name, parts ? parts : "", row->family->label, hf_percent_text(d, row->content, 5),
-        hf_percent_text(d, row->confidence, 5), hf_percent_down(d, row->coverage, 4),
-        hf_percent_text(d, row->standard_error, 2),
+        name, parts ? parts : "", row->family->label, hf_show_text(d, HF_AS_SHARE_STATED, row->content),
+        hf_show_text(d, HF_AS_SHARE_STATED, row->confidence),
+        hf_show_text(d, HF_AS_SHARE_PROVEN, row->coverage),
+        hf_show_text(d, HF_AS_SHARE_ROUGH, row->standard_error),
         !kept ? "At its worst that is a little less than promised."
         : hf_governing_rejected(e)
             ? "The promise is kept if strength follows that law, which these pulls reject."

@@ -171,7 +171,7 @@ static void add_introduction(hf_document *d, const contents *all) {
                      all->mass ? "" : ", with tare, lever and angle of the rig");
     if (all->mass)
         hf_text_addf(&text, " A mass counts with the weight it has at %s m/s².",
-                     hf_shortest_text(d, d->style->gravity));
+                     hf_show_text(d, HF_AS_GIVEN, d->style->gravity));
     if (all->dash)
         hf_text_add(&text, " What is not stated, or does not belong to a pull of that kind, is left out or "
                            "marked –.");

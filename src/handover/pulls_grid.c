@@ -30,7 +30,7 @@ static const char *written(hf_document *d, const hf_campaign *campaign, const hf
     if (!node) return NULL;
     if (node->kind == HF_JSON_TEXT) return node->text;
     return or_lost(
-        hf_arena_format(d->arena, "%s %s", hf_shortest_text(d, node->number), campaign->unit->name));
+        hf_arena_format(d->arena, "%s %s", hf_show_text(d, HF_AS_GIVEN, node->number), campaign->unit->name));
 }
 
 /* "not at 600 N, seen at 640 N", as written. */
@@ -70,7 +70,7 @@ static const char *note_cell(hf_document *d, const hf_specimen *s) {
 
 static void fill_row(hf_document *d, const hf_campaign *campaign, const hf_specimen *s, const char **cells) {
     cells[HF_PULLS_DATE] = s->date;
-    cells[HF_PULLS_ORDER] = s->order.given ? hf_shortest_text(d, s->order.value) : NULL;
+    cells[HF_PULLS_ORDER] = s->order.given ? hf_show_text(d, HF_AS_GIVEN, s->order.value) : NULL;
     cells[HF_PULLS_BATCH] = s->batch;
     cells[HF_PULLS_HELD] = written(d, campaign, s, "held");
     cells[HF_PULLS_FAILED] = written(d, campaign, s, "failed");
@@ -79,7 +79,7 @@ static void fill_row(hf_document *d, const hf_campaign *campaign, const hf_speci
     cells[HF_PULLS_OUTCOME] = outcome_cell(d, s);
     cells[HF_PULLS_MODE] = s->mode ? s->mode : did_not_happen(s);
     cells[HF_PULLS_SET] = set_cell(d, campaign, s);
-    cells[HF_PULLS_TIME] = s->duration_s.given ? hf_shortest_text(d, s->duration_s.value) : NULL;
+    cells[HF_PULLS_TIME] = s->duration_s.given ? hf_show_text(d, HF_AS_GIVEN, s->duration_s.value) : NULL;
     cells[HF_PULLS_TARE] = written(d, campaign, s, "tare");
     cells[HF_PULLS_ENDS] = ends_cell(d, s);
     cells[HF_PULLS_NOTE] = note_cell(d, s);
@@ -130,7 +130,7 @@ static int decimals_of(const hf_document *d, const hf_design *design) {
 
 static const char *force_text(hf_document *d, double newtons, int decimals) {
     if (newtons == 0) return "0";
-    if (decimals < 0) return hf_bare_load(d, newtons, FORCE_FIGURES);
+    if (decimals < 0) return hf_bare_text(d, HF_AS_MEAN, newtons);
     return or_lost(hf_arena_format(d->arena, "%.*f", decimals, hf_in_unit(d->style, newtons)));
 }
 

@@ -1,9 +1,8 @@
 /* The answer of a design as JSON; its keys are fixed. */
 #include "holdfast/base/number.h"
+#include "study/limits.h"
 #include "words/json_fields.h"
 #include "words/words.h"
-
-enum { RATING_FIGURES = 3 };
 
 static const hf_design_assessment *design_of(const hf_place *p) {
     return p->outer->item;
@@ -16,7 +15,7 @@ static const char *verdict_why(const hf_place *p) {
 /* Rounded down in the unit shown, so that three figures stay three figures. */
 static hf_found answer_load(const hf_place *p) {
     const hf_answer *answer = p->item;
-    return hf_found_number(hf_number_round_down(hf_in_unit(p->style, answer->unrounded), RATING_FIGURES),
+    return hf_found_number(hf_number_round_down(hf_in_unit(p->style, answer->unrounded), HF_RATING_FIGURES),
                            NULL);
 }
 

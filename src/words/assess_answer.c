@@ -62,8 +62,8 @@ void hf_assess_why_not(hf_document *d, const hf_event_assessment *e) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "What can be said without a strength law: with %s confidence at least %s of all "
                          "parts carry %s (both rounded down).",
-                         hf_percent_text(d, b->confidence, 5), hf_percent_down(d, b->content, 3),
-                         hf_bound_load(d, b->value));
+                         hf_show_text(d, HF_AS_SHARE_STATED, b->confidence),
+                         hf_show_text(d, HF_AS_SHARE_KEPT, b->content), hf_bound_load(d, b->value));
     }
 }
 
@@ -119,10 +119,10 @@ static void say_scatter(hf_document *d, const hf_design_assessment *a, const hf_
 static const char *promise(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
                            const hf_bound *bound, const char *least) {
     bool set = e == &a->set_event;
-    const char *words =
-        hf_arena_format(d->arena, "%s %s of all %s made and pulled like %s %s %s", least,
-                        hf_percent_text(d, bound->content, 5), things(a, set), these_parts(d, e->counts.used),
-                        set ? "keep their shape under" : "carry", hf_bound_load(d, bound->value));
+    const char *words = hf_arena_format(
+        d->arena, "%s %s of all %s made and pulled like %s %s %s", least,
+        hf_show_text(d, HF_AS_SHARE_STATED, bound->content), things(a, set), these_parts(d, e->counts.used),
+        set ? "keep their shape under" : "carry", hf_bound_load(d, bound->value));
     return words ? words : "?";
 }
 
@@ -182,10 +182,10 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
     switch (caution->code) {
     case HF_CAUTION_ASSUMED_SCATTER:
         return hf_arena_format(d->arena, "the scatter really is %s",
-                               hf_percent_text(d, caution->number[0], 3));
+                               hf_show_text(d, HF_AS_SHARE, caution->number[0]));
     case HF_CAUTION_STATED_SCATTER:
         return hf_arena_format(d->arena, "the scatter is %s as stated",
-                               hf_percent_text(d, caution->number[0], 3));
+                               hf_show_text(d, HF_AS_SHARE, caution->number[0]));
     case HF_CAUTION_EARLIER_SCATTER:
         return hf_arena_format(d->arena, "it scatters like the %.0f earlier designs", caution->number[0]);
     case HF_CAUTION_LAW_CHOSEN:
@@ -282,16 +282,18 @@ static void say_way_down(hf_document *d, const hf_design_assessment *a, const hf
         "%s (rounded down), with %s confidence%s%s; %s÷ %s (%s factor)%s and rounded down again, that is "
         "%s.%s",
         promise(d, a, e, e->governing, e->governing == e->rejected_law ? "By that law at least" : "At least"),
-        hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
+        hf_show_text(d, HF_AS_SHARE_STATED, a->confidence), whatever[0] ? ", " : "", whatever,
         e->calibration_u > 0 ? "less the rig's load error, " : "",
-        hf_shortest_text(d, set ? goal->set_factor.value : goal->design_factor.value), set ? "set" : "design",
-        goal->use_factor_count ? " and the stated factors of use" : "",
-        hf_load_down(d, a->working_load_unrounded, 3), set ? " First movement limits, not breaking." : "");
+        hf_show_text(d, HF_AS_GIVEN, set ? goal->set_factor.value : goal->design_factor.value),
+        set ? "set" : "design", goal->use_factor_count ? " and the stated factors of use" : "",
+        hf_show_text(d, HF_AS_RATING, a->working_load_unrounded),
+        set ? " First movement limits, not breaking." : "");
 }
 
 /* Never more cheerful than the worst caution: one that breaks the number comes before it, one that it hangs on with it. */
 static void answer_working_load(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e) {
-    const char *name = hf_design_name(d, a->design), *load = hf_load_down(d, a->working_load_unrounded, 3);
+    const char *name = hf_design_name(d, a->design),
+               *load = hf_show_text(d, HF_AS_RATING, a->working_load_unrounded);
     const char *broken = hf_broken_by(d, a), *hangs = hf_hangs_on(d, a, false);
     if (broken[0])
         hf_document_addf(d, HF_BLOCK_ANSWER,
@@ -370,7 +372,7 @@ static void answer_bound(hf_document *d, const hf_design_assessment *a, const hf
     const char *whatever = e->rejected_law ? hf_whatever_law_words(e->governing) : "";
     hf_document_addf(d, HF_BLOCK_ANSWER, "%s: %s, with %s confidence%s%s%s%s%s%s%s.",
                      hf_design_name(d, a->design), promise(d, a, e, e->governing, "at least"),
-                     hf_percent_text(d, a->confidence, 5), whatever[0] ? ", " : "", whatever,
+                     hf_show_text(d, HF_AS_SHARE_STATED, a->confidence), whatever[0] ? ", " : "", whatever,
                      hangs[0] ? ", if " : "", hangs, broken[0] ? "; settle this first: " : "", broken,
                      broken[0] ? "" : noted(d, a));
     say_rejected(d, e);

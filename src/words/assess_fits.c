@@ -27,8 +27,10 @@ static const char *untested_words(const hf_event_assessment *e, const char *reas
 /* The share of simulated samples that stray more; where none did, less than one of them. */
 static const char *significance_text(hf_document *d, const hf_fit_test *test) {
     if (!test->available) return "-";
-    if (test->significance > 0 || !test->replicates) return hf_figures_text(d, test->significance, 2);
-    return or_question(hf_arena_format(d->arena, "<%s", hf_shortest_text(d, 1 / (double)test->replicates)));
+    if (test->significance > 0 || !test->replicates)
+        return hf_show_text(d, HF_AS_NUMBER_ROUGH, test->significance);
+    return or_question(
+        hf_arena_format(d->arena, "<%s", hf_show_text(d, HF_AS_GIVEN, 1 / (double)test->replicates)));
 }
 
 static bool any_bound_by_law(const hf_event_assessment *e) {
@@ -104,15 +106,16 @@ void hf_fits_table(hf_document *d, const hf_event_assessment *e) {
         bool logs = hf_family_at(i)->log_scale;
         const char *cells[] = {
             hf_family_at(i)->label,
-            hf_bare_load(d, logs ? exp(fit->m) : fit->m, 4),
-            logs ? hf_figures_text(d, fit->se_m, 2) : hf_bare_load(d, fit->se_m, 2),
-            logs ? hf_figures_text(d, fit->s, 4) : hf_bare_load(d, fit->s, 4),
-            logs ? hf_figures_text(d, fit->se_s, 2) : hf_bare_load(d, fit->se_s, 2),
-            hf_figures_text(d,
-                            fit->log_likelihood +
-                                (double)fit->exact * log(hf_unit_newtons(d->style->unit, d->style->gravity)),
-                            5),
-            test->available ? hf_figures_text(d, test->a2, 3) : "-",
+            hf_bare_text(d, HF_AS_MEAN, logs ? exp(fit->m) : fit->m),
+            logs ? hf_show_text(d, HF_AS_NUMBER_ROUGH, fit->se_m)
+                 : hf_bare_text(d, HF_AS_LOAD_ERROR, fit->se_m),
+            logs ? hf_show_text(d, HF_AS_FACTOR, fit->s) : hf_bare_text(d, HF_AS_MEAN, fit->s),
+            logs ? hf_show_text(d, HF_AS_NUMBER_ROUGH, fit->se_s)
+                 : hf_bare_text(d, HF_AS_LOAD_ERROR, fit->se_s),
+            hf_show_text(d, HF_AS_TO_REDO,
+                         fit->log_likelihood +
+                             (double)fit->exact * log(hf_unit_newtons(d->style->unit, d->style->gravity))),
+            test->available ? hf_show_text(d, HF_AS_NUMBER, test->a2) : "-",
             significance_text(d, test),
             NULL};
         hf_document_row(d, table, cells);
@@ -133,15 +136,16 @@ static const char *promise_words(hf_document *d, const hf_trade_result *rule) {
     const double nearly_sure = 0.9999;
     if (strcmp(rule->promise, "tolerance") == 0)
         return hf_arena_format(d->arena, "at least %s of all parts are stronger, with %s confidence",
-                               hf_percent_text(d, rule->content, 4), hf_percent_text(d, rule->confidence, 4));
+                               hf_show_text(d, HF_AS_CONFIDENCE, rule->content),
+                               hf_show_text(d, HF_AS_CONFIDENCE, rule->confidence));
     return hf_arena_format(
         d->arena,
         "%sthe chance that the next part is weaker is 1 in %s; that 90 %% are stronger: the rule states no "
         "confidence, worked out here %s",
         strcmp(rule->promise, "prediction") == 0 ? "a prediction: " : "",
-        hf_shortest_text(d, floor(1 / rule->next_below + 0.5)),
+        hf_show_text(d, HF_AS_GIVEN, floor(1 / rule->next_below + 0.5)),
         rule->confidence_real > nearly_sure ? "more than 99.99 %"
-                                            : hf_percent_down(d, rule->confidence_real, 2));
+                                            : hf_show_text(d, HF_AS_SHARE_KEPT_ROUGH, rule->confidence_real));
 }
 
 static const char *rule_words(hf_document *d, const hf_trade_result *rule) {
@@ -175,9 +179,9 @@ void hf_trade_table(hf_document *d, const hf_design_assessment *a) {
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < HF_TRADE_COUNT; i++) {
         const hf_trade_result *rule = &rules[i];
-        const char *cells[] = {rule->label, hf_figures_text(d, rule->factor, 3),
+        const char *cells[] = {rule->label, hf_show_text(d, HF_AS_NUMBER, rule->factor),
                                is_reading(a, rule) ? hf_seen_bare(d, rule->value)
-                                                   : hf_bound_cell(d, rule->value, 4),
+                                                   : hf_bound_cell(d, rule->value),
                                rule_words(d, rule), NULL};
         hf_document_row(d, table, cells);
     }

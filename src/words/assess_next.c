@@ -27,7 +27,7 @@ static const char *met_words(hf_document *d, const hf_design_assessment *a, hf_m
 
 void hf_assess_required(hf_document *d, const hf_design_assessment *a) {
     double required = a->design->goal.required_bound.value, calibrated = a->break_event.calibrated;
-    const char *stated = hf_load_stated(d, required);
+    const char *stated = hf_show_text(d, HF_AS_STATED, required);
     if (a->break_event.not_assured) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: NOT met, no bound is assured.", stated);
         return;
@@ -43,7 +43,7 @@ void hf_assess_required(hf_document *d, const hf_design_assessment *a) {
     }
     bool enough = calibrated >= required;
     /* Rounded down with its sign: less to spare, more that is short. */
-    const char *difference = hf_load_down(d, calibrated - required, 3), *minus = "−";
+    const char *difference = hf_show_text(d, HF_AS_RATING, calibrated - required), *minus = "−";
     if (strncmp(difference, minus, strlen(minus)) == 0) difference += strlen(minus);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required bound %s: %s; %s after the rig's load error, %s %s.",
                      stated, met_words(d, a, a->answer.required, enough, "met"), hf_bound_load(d, calibrated),
@@ -55,7 +55,7 @@ static const double most_said = 0.999;
 
 static void say_supported(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e = &a->break_event;
-    const char *at = hf_load_stated(d, a->supported_load);
+    const char *at = hf_show_text(d, HF_AS_STATED, a->supported_load);
     if (!isfinite(a->supported_content)) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "How many %s carry %s (service load × stated factors) these pulls cannot say: fewer "
@@ -69,19 +69,19 @@ static void say_supported(hf_document *d, const hf_design_assessment *a) {
         "%s %s of all %s carry %s (service load × stated factors), with %s confidence, if strength follows "
         "the %s law%s%s.",
         nearly_all ? "More than" : "At least",
-        hf_percent_down(d, nearly_all ? most_said : a->supported_content, 3), things(a), at,
-        hf_percent_text(d, a->confidence, 5), law_of(e)->label,
+        hf_show_text(d, HF_AS_SHARE_KEPT, nearly_all ? most_said : a->supported_content), things(a), at,
+        hf_show_text(d, HF_AS_SHARE_STATED, a->confidence), law_of(e)->label,
         isfinite(e->batch_bound.value) ? ", counting what another batch may bring" : "",
         hf_governing_rejected(e) ? ", which these pulls reject" : "");
 }
 
 void hf_assess_service(hf_document *d, const hf_design_assessment *a) {
-    const char *stated = hf_load_stated(d, a->design->goal.service_load.value);
+    const char *stated = hf_show_text(d, HF_AS_STATED, a->design->goal.service_load.value);
     if (isfinite(a->margin))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Service load %s: %s; margin %s (working load ÷ service load − 1).", stated,
                          met_words(d, a, a->answer.service, a->margin >= 0, "covered"),
-                         hf_percent_down(d, a->margin, 3));
+                         hf_show_text(d, HF_AS_SHARE_KEPT, a->margin));
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Service load %s: NOT covered, there is no working load to judge it by.", stated);

@@ -48,13 +48,13 @@ static void add_legend(hf_document *d, const hf_assessment *result) {
     const char *promise = "so many of all parts as is asked of its design";
     if (alike)
         promise = hf_arena_format(d->arena, "at least %s of all parts made and pulled like these",
-                                  hf_percent_text(d, first->content, 5));
+                                  hf_show_text(d, HF_AS_SHARE_STATED, first->content));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "The bound is the load that %s carry%s%s%s. What each number is, tables, rules of the trade and "
         "the cautions in words: --full.",
-        promise ? promise : "", alike ? ", with " : "", alike ? hf_percent_text(d, first->confidence, 5) : "",
-        alike ? " confidence" : "");
+        promise ? promise : "", alike ? ", with " : "",
+        alike ? hf_show_text(d, HF_AS_SHARE_STATED, first->confidence) : "", alike ? " confidence" : "");
 }
 
 static bool any_sum(const hf_assessment *result) {

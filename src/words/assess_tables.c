@@ -80,12 +80,12 @@ static void spread_words(hf_document *d, const hf_design_assessment *a, const hf
     hf_text_addf(&text, "Best single pull: %s (never a rating).", best);
     if (isfinite(e->mean_mid))
         hf_text_addf(&text, " Mean of the %s %s", is_set(a, e) ? "first movements" : "failed parts",
-                     hf_load_text(d, e->mean_mid, 4));
+                     hf_show_text(d, HF_AS_MEAN, e->mean_mid));
     if (isfinite(e->mean_mid) && isfinite(e->sd_mid))
-        hf_text_addf(&text, ", standard deviation %s (%s of the mean)", hf_load_text(d, e->sd_mid, 4),
-                     hf_percent_text(d, e->cv, 3));
+        hf_text_addf(&text, ", standard deviation %s (%s of the mean)",
+                     hf_show_text(d, HF_AS_MEAN, e->sd_mid), hf_show_text(d, HF_AS_SHARE, e->cv));
     if (isfinite(e->mean_mid)) left_out_words(&text, a, e);
-    if (e->step_rms > 0) hf_text_addf(&text, " Step size %s.", hf_load_text(d, e->step_rms, 4));
+    if (e->step_rms > 0) hf_text_addf(&text, " Step size %s.", hf_show_text(d, HF_AS_MEAN, e->step_rms));
     hf_document_add(d, HF_BLOCK_PARAGRAPH, text.bytes ? text.bytes : "");
     hf_text_free(&text);
 }
@@ -109,13 +109,14 @@ static void counted_share(hf_document *d, const hf_event_assessment *e) {
         d, HF_BLOCK_PARAGRAPH,
         "Up to %s of the variance may lie between batches for all that so few show: the bound from "
         "their means, %s, counts it.",
-        b->between_share == 1 ? "all" : hf_percent_text(d, b->between_share, 2), hf_bound_load(d, b->value));
+        b->between_share == 1 ? "all" : hf_show_text(d, HF_AS_SHARE_ROUGH, b->between_share),
+        hf_bound_load(d, b->value));
 }
 
 /* "none", "39 %" */
 static const char *between_words(hf_document *d, const hf_batch_test *b) {
     const double least_said = 0.005;
-    return !(b->between_share >= least_said) ? "none" : hf_percent_text(d, b->between_share, 2);
+    return !(b->between_share >= least_said) ? "none" : hf_show_text(d, HF_AS_SHARE_ROUGH, b->between_share);
 }
 
 /* Of batches so small that the k-sample test cannot speak, or that only F tells apart. */
@@ -126,9 +127,11 @@ static void one_way_words(hf_document *d, const hf_batch_test *b) {
         "the "
         "parts, never below %s)%s%s.",
         b->one_way.batches, b->one_way.differ ? "they differ" : "so few parts cannot tell them apart",
-        isfinite(b->one_way.f) ? hf_figures_text(d, b->one_way.f, 3) : "without end, no batch scatters",
-        hf_figures_text(d, b->one_way.by_law, 2), hf_figures_text(d, b->one_way.significance, 2),
-        hf_figures_text(d, b->one_way.least, 2), b->available ? "; " : "",
+        isfinite(b->one_way.f) ? hf_show_text(d, HF_AS_NUMBER, b->one_way.f)
+                               : "without end, no batch scatters",
+        hf_show_text(d, HF_AS_NUMBER_ROUGH, b->one_way.by_law),
+        hf_show_text(d, HF_AS_NUMBER_ROUGH, b->one_way.significance),
+        hf_show_text(d, HF_AS_NUMBER_ROUGH, b->one_way.least), b->available ? "; " : "",
         b->available ? or_question(hf_arena_format(d->arena, "%s of the variance comes from changing batch",
                                                    between_words(d, b)))
                      : "");
@@ -144,8 +147,8 @@ static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_
             d, HF_BLOCK_PARAGRAPH,
             "%zu batches: they %s (k-sample Anderson–Darling %s, critical %s); %s of the variance "
             "comes from changing batch.",
-            b->batches, b->differ ? "differ" : "cannot be told apart", hf_figures_text(d, b->adk, 3),
-            hf_figures_text(d, b->critical, 3), between_words(d, b));
+            b->batches, b->differ ? "differ" : "cannot be told apart", hf_show_text(d, HF_AS_NUMBER, b->adk),
+            hf_show_text(d, HF_AS_NUMBER, b->critical), between_words(d, b));
     else if (b->one_way.available)
         one_way_words(d, b);
     else
@@ -155,12 +158,13 @@ static void batch_words(hf_document *d, const hf_design_assessment *a, const hf_
 static void trend_words(hf_document *d, const hf_event_assessment *e) {
     const hf_trend_test *t = &e->trend;
     if (!t->available) return;
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH, "In the order of pulling they %s (slope of ln load, significance %s by %s).",
-        !t->trend      ? "show no trend"
-        : t->slope < 0 ? "get weaker"
-                       : "get stronger",
-        hf_figures_text(d, t->significance, 2), t->exact ? "all orders" : "the law of the correlation");
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "In the order of pulling they %s (slope of ln load, significance %s by %s).",
+                     !t->trend      ? "show no trend"
+                     : t->slope < 0 ? "get weaker"
+                                    : "get stronger",
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, t->significance),
+                     t->exact ? "all orders" : "the law of the correlation");
 }
 
 static void add_count(hf_text *text, size_t count, const char *one, const char *many) {
@@ -236,8 +240,8 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
                                            hf_seen_load(d, b->lower_end), b->rank,
                                            hf_seen_load(d, b->upper_end)));
     case HF_BOUND_SURVIVORS:
-        return or_question(
-            hf_arena_format(d->arena, "all %zu held: content %s", b->n, hf_percent_down(d, b->content, 3)));
+        return or_question(hf_arena_format(d->arena, "all %zu held: content %s", b->n,
+                                           hf_show_text(d, HF_AS_SHARE_KEPT, b->content)));
     case HF_BOUND_BATCH:
         return "from the means of the batches";
     case HF_BOUND_NONE:
@@ -323,18 +327,18 @@ void hf_bounds_table(hf_document *d, const hf_event_assessment *e) {
     const char *const header[] = {"bound", ">k", ">m", ">s", ">h", load_header(d), "how", NULL};
     if (!e->bound_count) return;
     hf_document_addf(d, HF_BLOCK_HEADING, "Bounds: at least %s of all parts stronger, %s confidence",
-                     hf_percent_text(d, e->bounds[0].content, 5),
-                     hf_percent_text(d, e->bounds[0].confidence, 5));
+                     hf_show_text(d, HF_AS_SHARE_STATED, e->bounds[0].content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, e->bounds[0].confidence));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
         bool logs = b->method == HF_BOUND_BATCH || (b->family && b->family->log_scale);
         const char *cells[] = {row_name(d, e, b, i),
-                               hf_figures_text(d, b->k, 4),
-                               hf_bare_load(d, logs ? exp(b->m) : b->m, 4),
-                               logs ? hf_figures_text(d, b->s, 4) : hf_bare_load(d, b->s, 4),
-                               logs ? hf_figures_text(d, b->h, 4) : hf_bare_load(d, b->h, 4),
-                               b->value <= 0 ? "none" : hf_bound_cell(d, b->value, 4),
+                               hf_show_text(d, HF_AS_FACTOR, b->k),
+                               hf_bare_text(d, HF_AS_MEAN, logs ? exp(b->m) : b->m),
+                               logs ? hf_show_text(d, HF_AS_FACTOR, b->s) : hf_bare_text(d, HF_AS_MEAN, b->s),
+                               logs ? hf_show_text(d, HF_AS_FACTOR, b->h) : hf_bare_text(d, HF_AS_MEAN, b->h),
+                               b->value <= 0 ? "none" : hf_bound_cell(d, b->value),
                                how_words(d, e, b),
                                NULL};
         hf_document_row(d, table, cells);

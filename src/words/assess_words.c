@@ -1,5 +1,5 @@
 #include "words/assess_words.h"
-#include "words/show.h"
+#include "words/words.h"
 
 #include <math.h>
 #include <string.h>

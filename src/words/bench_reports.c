@@ -56,7 +56,7 @@ static void add_next(hf_document *d, const hf_standing *s) {
                          hf_design_name(d, s->next_design));
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Next: %s (%s), first rung %s on the part%s%s.", s->next->id,
-                         hf_design_name(d, s->next_design), hf_load_text(d, s->rung->force, 4),
+                         hf_design_name(d, s->next_design), hf_show_text(d, HF_AS_MEAN, s->rung->force),
                          s->rung->doing[0] ? ": " : "", s->rung->doing);
 }
 
@@ -214,8 +214,8 @@ static void sheet_document(const void *result, hf_document *d) {
         const hf_sheet_ladder *ladder = sheet->parts[i].ladder;
         for (size_t j = 0; ladder && j < ladder->count; j++) {
             const char *const cells[] = {sheet->parts[i].specimen->id, count_cell(d, j + 1),
-                                         hf_load_text(d, ladder->rungs[j].force, 4), ladder->rungs[j].doing,
-                                         NULL};
+                                         hf_show_text(d, HF_AS_MEAN, ladder->rungs[j].force),
+                                         ladder->rungs[j].doing, NULL};
             hf_document_row(d, table, cells);
         }
     }

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "words/json_report.h"
-#include "words/show.h"
+#include "words/words.h"
 
 typedef struct speaker {
     const hf_caution *caution;

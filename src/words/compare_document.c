@@ -5,6 +5,7 @@
 #include "words/assess_words.h"
 #include "words/compare_report.h"
 #include "words/json_fields.h"
+#include "words/words.h"
 
 const char *hf_compare_name(const hf_comparison_design *design) {
     return design->design->name && design->design->name[0] ? design->design->name : design->design->id;
@@ -17,7 +18,7 @@ typedef hf_pair_told telling;
 hf_pair_told hf_compare_told(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
     const char *a = hf_design_name(d, result->designs[pair->a].design),
                *b = hf_design_name(d, result->designs[pair->b].design);
-    const char *confidence = hf_percent_text(d, 1 - result->options.level, 4);
+    const char *confidence = hf_show_text(d, HF_AS_CONFIDENCE, 1 - result->options.level);
     if (pair->verdict == HF_VERDICT_B_STRONGER ||
         (pair->verdict == HF_VERDICT_CANNOT_TELL && pair->ratio < 1))
         return (telling){b, a, 1 / pair->ratio, 1 / pair->high, 1 / pair->low, confidence};
@@ -30,31 +31,32 @@ static void say_stronger(hf_document *d, const telling *t) {
                          "%s is stronger than %s: typically somewhere between %s and %s times as strong, "
                          "with %s confidence; "
                          "the pulls single out no one figure.",
-                         t->first, t->second, hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
-                         t->confidence);
+                         t->first, t->second, hf_show_text(d, HF_AS_NUMBER, t->low),
+                         hf_show_text(d, HF_AS_NUMBER, t->high), t->confidence);
     else if (isfinite(t->ratio) && isfinite(t->high))
         hf_document_addf(
             d, HF_BLOCK_ANSWER,
             "%s is stronger than %s: typically %s times as strong, somewhere between %s and %s with "
             "%s confidence.",
-            t->first, t->second, hf_figures_text(d, t->ratio, 3), hf_figures_text(d, t->low, 3),
-            hf_figures_text(d, t->high, 3), t->confidence);
+            t->first, t->second, hf_show_text(d, HF_AS_NUMBER, t->ratio),
+            hf_show_text(d, HF_AS_NUMBER, t->low), hf_show_text(d, HF_AS_NUMBER, t->high), t->confidence);
     else
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "%s is stronger than %s: typically at least %s times as strong, with %s confidence; "
                          "too few of its parts broke to say how much more.",
-                         t->first, t->second, hf_figures_text(d, hf_number_round_down(t->low, 3), 3),
+                         t->first, t->second, hf_show_text(d, HF_AS_NUMBER, hf_number_round_down(t->low, 3)),
                          t->confidence);
 }
 
 static void say_same(hf_document *d, const hf_comparison *result, const telling *t) {
     const char *ratio =
-        isnan(t->ratio) ? "" : hf_arena_format(d->arena, "%s times, ", hf_figures_text(d, t->ratio, 3));
+        isnan(t->ratio) ? ""
+                        : hf_arena_format(d->arena, "%s times, ", hf_show_text(d, HF_AS_NUMBER, t->ratio));
     hf_document_addf(d, HF_BLOCK_ANSWER,
                      "%s and %s are the same within %s: %ssomewhere between %s and %s%s with %s confidence.",
-                     t->first, t->second, hf_percent_text(d, result->options.same_within, 3),
-                     ratio ? ratio : "", hf_figures_text(d, t->low, 3), hf_figures_text(d, t->high, 3),
-                     isnan(t->ratio) ? " times" : "", t->confidence);
+                     t->first, t->second, hf_show_text(d, HF_AS_SHARE, result->options.same_within),
+                     ratio ? ratio : "", hf_show_text(d, HF_AS_NUMBER, t->low),
+                     hf_show_text(d, HF_AS_NUMBER, t->high), isnan(t->ratio) ? " times" : "", t->confidence);
 }
 
 /* What it would take to show the difference found, in batches where their means decide. */
@@ -79,13 +81,13 @@ static void say_what_settles(hf_document *d, const hf_comparison *result, const 
 
 static void say_what_could_be_seen(hf_document *d, const hf_comparison *result,
                                    const hf_comparison_pair *pair) {
-    const char *power = hf_percent_text(d, pair->power, 2);
+    const char *power = hf_show_text(d, HF_AS_SHARE_ROUGH, pair->power);
     if (isfinite(pair->smallest_visible_ratio))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "A difference of %s times or more would have been seen here with a chance of %s; a "
                          "smaller one easily "
                          "goes unseen.",
-                         hf_figures_text(d, pair->smallest_visible_ratio, 3), power);
+                         hf_show_text(d, HF_AS_NUMBER, pair->smallest_visible_ratio), power);
     say_what_settles(d, result, pair);
 }
 
@@ -97,7 +99,7 @@ static const char *kept(const char *words) {
 static const char *by_how_much(hf_document *d, double ratio) {
     if (!isfinite(ratio)) return "any amount stronger";
     if (ratio == 1) return "as strong";
-    return kept(hf_arena_format(d->arena, "%s %s", hf_percent_text(d, fabs(ratio - 1), 2),
+    return kept(hf_arena_format(d->arena, "%s %s", hf_show_text(d, HF_AS_SHARE_ROUGH, fabs(ratio - 1)),
                                 ratio < 1 ? "weaker" : "stronger"));
 }
 
@@ -105,7 +107,7 @@ const char *hf_compare_apart(hf_document *d, const hf_comparison *result, const 
     const telling t = hf_compare_told(d, result, pair);
     const char *out = isnan(t.ratio) ? hf_arena_format(d->arena, "%s may be", t.first)
                                      : hf_arena_format(d->arena, "%s came out %s times as strong; it may be",
-                                                       t.first, hf_figures_text(d, t.ratio, 3));
+                                                       t.first, hf_show_text(d, HF_AS_NUMBER, t.ratio));
     const char *words =
         hf_arena_format(d->arena, "%s %s or %s", kept(out), by_how_much(d, t.low), by_how_much(d, t.high));
     if (pair->p <= result->options.level)
@@ -113,7 +115,8 @@ const char *hf_compare_apart(hf_document *d, const hf_comparison *result, const 
             d->arena,
             "alone the two would differ (p = %s), but among %zu pairs one such difference turns "
             "up by chance (p = %s when all are counted)",
-            hf_figures_text(d, pair->p, 2), result->compared, hf_figures_text(d, pair->p_adjusted, 2));
+            hf_show_text(d, HF_AS_NUMBER_ROUGH, pair->p), result->compared,
+            hf_show_text(d, HF_AS_NUMBER_ROUGH, pair->p_adjusted));
     return kept(words);
 }
 
@@ -157,10 +160,12 @@ static void say_other_order(hf_document *d, const hf_comparison *result, const h
         "Less can be promised of it all the same: at least %s of all parts carry %s for %s and %s for %s. "
         "Bounds are rounded down; they also count scatter (%s against %s) and the parts that failed (%zu "
         "against %zu).",
-        hf_percent_text(d, first->content, 5), first->bound > 0 ? hf_bound_load(d, first->bound) : "nothing",
-        hf_design_name(d, first->design), hf_bound_load(d, second->bound), hf_design_name(d, second->design),
-        hf_percent_text(d, first->scatter, 2), hf_percent_text(d, second->scatter, 2),
-        first->event.counts.failed, second->event.counts.failed);
+        hf_show_text(d, HF_AS_SHARE_STATED, first->content),
+        first->bound > 0 ? hf_bound_load(d, first->bound) : "nothing", hf_design_name(d, first->design),
+        hf_bound_load(d, second->bound), hf_design_name(d, second->design),
+        hf_show_text(d, HF_AS_SHARE_ROUGH, first->scatter),
+        hf_show_text(d, HF_AS_SHARE_ROUGH, second->scatter), first->event.counts.failed,
+        second->event.counts.failed);
 }
 
 /* Designs without a single measured pull may have been pulled against each other; that is told there. */
@@ -246,7 +251,7 @@ void hf_compare_match(hf_document *d, const hf_comparison *result, const hf_comp
     hf_document_addf(d, HF_BLOCK_ANSWER,
                      "Pulled against each other, %s outlasted %s in %zu of %zu: %s (p = %s).", winner, loser,
                      won, decided, settled ? "too lopsided for chance" : "that can still be chance",
-                     hf_figures_text(d, test->p, 2));
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, test->p));
     if (test->ties)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "In %s both broke; those say nothing about which is stronger and are left out.",

@@ -3,6 +3,7 @@
 #include "holdfast/base/number.h"
 #include "words/compare_report.h"
 #include "words/json_fields.h"
+#include "words/words.h"
 
 static const char *kept(const char *words) {
     return words ? words : "?";
@@ -10,13 +11,14 @@ static const char *kept(const char *words) {
 
 /* "1.23 times (1.13 to 1.35)", "at least 1.4 times" */
 static const char *times(hf_document *d, const hf_pair_told *t) {
-    const char *low = hf_figures_text(d, t->low, 3);
+    const char *low = hf_show_text(d, HF_AS_NUMBER, t->low);
     if (!isfinite(t->high))
         return kept(hf_arena_format(d->arena, "at least %s times",
-                                    hf_figures_text(d, hf_number_round_down(t->low, 3), 3)));
-    const char *high = hf_figures_text(d, t->high, 3);
+                                    hf_show_text(d, HF_AS_NUMBER, hf_number_round_down(t->low, 3))));
+    const char *high = hf_show_text(d, HF_AS_NUMBER, t->high);
     if (isnan(t->ratio)) return kept(hf_arena_format(d->arena, "%s to %s times", low, high));
-    return kept(hf_arena_format(d->arena, "%s times (%s to %s)", hf_figures_text(d, t->ratio, 3), low, high));
+    return kept(
+        hf_arena_format(d->arena, "%s times (%s to %s)", hf_show_text(d, HF_AS_NUMBER, t->ratio), low, high));
 }
 
 static void add_pair(hf_document *d, const hf_comparison *result, const hf_comparison_pair *pair) {
@@ -32,7 +34,7 @@ static void add_pair(hf_document *d, const hf_comparison *result, const hf_compa
                          hf_compare_apart(d, result, pair), more);
     else if (pair->verdict == HF_VERDICT_SAME_WITHIN)
         hf_document_addf(d, HF_BLOCK_ITEM, "%s and %s are the same within %s: %s%s%s.", t.first, t.second,
-                         hf_percent_text(d, result->options.same_within, 3), times(d, &t), by, more);
+                         hf_show_text(d, HF_AS_SHARE, result->options.same_within), times(d, &t), by, more);
     else
         hf_document_addf(
             d, HF_BLOCK_ITEM, "%s is stronger than %s: %s%s%s%s.", t.first, t.second, times(d, &t), by,
@@ -51,7 +53,7 @@ static void add_legend(hf_document *d, const hf_comparison *result) {
     const char *worth = "";
     if (isfinite(result->picked_worth))
         worth = kept(hf_arena_format(d->arena, ", whose own bound is then worth %s",
-                                     hf_percent_down(d, result->picked_worth, 3)));
+                                     hf_show_text(d, HF_AS_SHARE_KEPT, result->picked_worth)));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "picked: the bound to use for the one picked as the best of %zu%s. typical: the middle of its "
@@ -61,7 +63,7 @@ static void add_legend(hf_document *d, const hf_comparison *result) {
         hf_compare_any_method(result, HF_COMPARISON_BATCH_MEANS)
             ? ", or by the means of the batches where all state theirs"
             : "",
-        hf_percent_text(d, 1 - result->options.level, 4));
+        hf_show_text(d, HF_AS_CONFIDENCE, 1 - result->options.level));
 }
 
 static void short_document(const void *shown, hf_document *d) {

@@ -3,6 +3,7 @@
 #include <string.h>
 #include "words/assess_words.h"
 #include "words/compare_report.h"
+#include "words/words.h"
 
 enum { MOST_LETTERS = 26 };
 
@@ -29,7 +30,7 @@ static const char *range_text(hf_document *d, double low, double high, int figur
 /* "<0.0001" rather than a row of figures. */
 const char *hf_compare_p(hf_document *d, double p) {
     if (isnan(p)) return "-";
-    return p < 0.0001 ? "<0.0001" : hf_figures_text(d, p, 2);
+    return p < 0.0001 ? "<0.0001" : hf_show_text(d, HF_AS_NUMBER_ROUGH, p);
 }
 
 /* --- League ------------------------------------------------------------------------------------------ */
@@ -84,15 +85,16 @@ static void say_picked(hf_document *d, const hf_comparison *result) {
                          result->picked_from);
         return;
     }
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "picked: the bound to use for the one picked because it came out best of %zu. Its "
-                     "own bound, promised "
-                     "with %s, is then right %s of the time; taken at %s it keeps the promise, whichever is "
-                     "picked. Or pull "
-                     "the winner again, with fresh parts, and use only those.",
-                     result->picked_from, hf_percent_text(d, first->confidence, 5),
-                     hf_percent_down(d, result->picked_worth, 3),
-                     hf_percent_text(d, hf_best_of_confidence(first->confidence, result->picked_from), 4));
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "picked: the bound to use for the one picked because it came out best of %zu. Its "
+        "own bound, promised "
+        "with %s, is then right %s of the time; taken at %s it keeps the promise, whichever is "
+        "picked. Or pull "
+        "the winner again, with fresh parts, and use only those.",
+        result->picked_from, hf_show_text(d, HF_AS_SHARE_STATED, first->confidence),
+        hf_show_text(d, HF_AS_SHARE_KEPT, result->picked_worth),
+        hf_show_text(d, HF_AS_CONFIDENCE, hf_best_of_confidence(first->confidence, result->picked_from)));
 }
 
 void hf_compare_league_notes(hf_document *d, const hf_comparison *result) {
@@ -138,7 +140,8 @@ void hf_compare_league_table(hf_document *d, const hf_comparison *result) {
     if (one_promise)
         hf_document_addf(d, HF_BLOCK_HEADING,
                          "The league: at least %s of all parts carry the bound, with %s confidence",
-                         hf_percent_text(d, first->content, 5), hf_percent_text(d, first->confidence, 5));
+                         hf_show_text(d, HF_AS_SHARE_STATED, first->content),
+                         hf_show_text(d, HF_AS_SHARE_STATED, first->confidence));
     else
         hf_document_add(d, HF_BLOCK_HEADING, "The league, each design at its own content and confidence");
     hf_block *table = hf_document_table(d, header);
@@ -148,10 +151,10 @@ void hf_compare_league_table(hf_document *d, const hf_comparison *result) {
                                hf_design_name(d, design->design),
                                or_dash(hf_arena_format(d->arena, "%zu of %zu", design->event.counts.failed,
                                                        design->sample.count)),
-                               hf_bound_cell(d, design->own_bound, 4),
-                               hf_bound_cell(d, design->if_picked, 4),
-                               hf_bare_load(d, design->geometric_mean, 4),
-                               hf_percent_text(d, design->scatter, 2),
+                               hf_bound_cell(d, design->own_bound),
+                               hf_bound_cell(d, design->if_picked),
+                               hf_bare_text(d, HF_AS_MEAN, design->geometric_mean),
+                               hf_show_text(d, HF_AS_SHARE_ROUGH, design->scatter),
                                group_letters(d, result, result->league[i]),
                                NULL};
         hf_document_row(d, table, cells);
@@ -224,7 +227,7 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
     static const char *const verdicts[] = {"pair",      "test",  ">ratio",  ">interval", ">p",
                                            ">adjusted", ">sees", ">settle", NULL};
     hf_document_addf(d, HF_BLOCK_HEADING, "The evidence, intervals at %s confidence",
-                     hf_percent_text(d, 1 - result->options.level, 4));
+                     hf_show_text(d, HF_AS_CONFIDENCE, 1 - result->options.level));
     hf_block *table = hf_document_table(d, result->options.verdicts_only ? verdicts : all);
     for (size_t i = 0; i < result->pair_count; i++) {
         const hf_comparison_pair *pair = &result->pairs[i];
@@ -233,13 +236,13 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
         const char *cells[9] = {pair_name(d, result, pair)};
         size_t at = 1;
         if (result->options.verdicts_only) cells[at++] = method_words(pair->method);
-        cells[at++] = finite ? hf_figures_text(d, pair->ratio, 3) : "-";
+        cells[at++] = finite ? hf_show_text(d, HF_AS_NUMBER, pair->ratio) : "-";
         cells[at++] = range_text(d, pair->low, pair->high, 3);
         cells[at++] = hf_compare_p(d, pair->p);
         cells[at++] = hf_compare_p(d, pair->p_adjusted);
         if (!result->options.verdicts_only)
             cells[at++] = hf_compare_p(d, pair->relabel.available ? pair->relabel.p : NAN);
-        cells[at++] = hf_figures_text(d, pair->smallest_visible_ratio, 3);
+        cells[at++] = hf_show_text(d, HF_AS_NUMBER, pair->smallest_visible_ratio);
         cells[at] = settle_text(d, pair);
         hf_document_row(d, table, cells);
     }
@@ -249,28 +252,30 @@ void hf_compare_evidence(hf_document *d, const hf_comparison *result) {
 /* --- Beside it --------------------------------------------------------------------------------------- */
 
 static const char *shares_text(hf_document *d, double low, double high) {
-    const char *least = hf_percent_text(d, low, 2), *most = hf_percent_text(d, high, 2);
+    const char *least = hf_show_text(d, HF_AS_SHARE_ROUGH, low),
+               *most = hf_show_text(d, HF_AS_SHARE_ROUGH, high);
     return low == high ? least : or_dash(hf_arena_format(d->arena, "%s–%s", least, most));
 }
 
 static const char *chance_text(hf_document *d, const hf_comparison_pair *pair) {
     const hf_outlasts *o = &pair->outlasts;
     if (pair->outlasts_available && isfinite(o->low))
-        return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_percent_text(d, o->chance, 2),
+        return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_show_text(d, HF_AS_SHARE_ROUGH, o->chance),
                                        shares_text(d, o->low, o->high)));
-    if (pair->outlasts_available) return hf_percent_text(d, o->chance, 2);
+    if (pair->outlasts_available) return hf_show_text(d, HF_AS_SHARE_ROUGH, o->chance);
     if (isnan(pair->least)) return "-";
     const char *shares = shares_text(d, pair->least, pair->most);
     if (isnan(pair->fitted_chance)) return shares;
-    return or_dash(hf_arena_format(d->arena, "%s [%s]", hf_percent_text(d, pair->fitted_chance, 2), shares));
+    return or_dash(hf_arena_format(d->arena, "%s [%s]",
+                                   hf_show_text(d, HF_AS_SHARE_ROUGH, pair->fitted_chance), shares));
 }
 
 static const char *quantile_text(hf_document *d, const hf_comparison_pair *pair) {
     const hf_quantile_difference *q = &pair->quantile;
     if (!pair->quantile_available) return "-";
-    if (isnan(q->ratio) || isinf(q->ratio_high)) return hf_load_text(d, q->difference, 3);
-    if (isnan(q->ratio_high)) return hf_figures_text(d, q->ratio, 3);
-    return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_figures_text(d, q->ratio, 3),
+    if (isnan(q->ratio) || isinf(q->ratio_high)) return hf_show_text(d, HF_AS_ROUGH, q->difference);
+    if (isnan(q->ratio_high)) return hf_show_text(d, HF_AS_NUMBER, q->ratio);
+    return or_dash(hf_arena_format(d->arena, "%s (%s)", hf_show_text(d, HF_AS_NUMBER, q->ratio),
                                    range_text(d, q->ratio_low, q->ratio_high, 3)));
 }
 
@@ -304,7 +309,7 @@ void hf_compare_beside(hf_document *d, const hf_comparison *result) {
         "of the second; with unfinished pulls by the fitted %s laws, and in brackets the shares of "
         "pairs that it surely and possibly wins (one figure where both are the same). alike: p that both "
         "scatter alike in per cent.%s%s",
-        hf_percent_text(d, result->pairs[0].quantile.content, 4), hf_family_lognormal.label,
+        hf_show_text(d, HF_AS_CONFIDENCE, result->pairs[0].quantile.content), hf_family_lognormal.label,
         hf_compare_any_method(result, HF_COMPARISON_BATCH_MEANS)
             ? " Where batch means decide, what takes each part for itself stands without interval and p."
             : "",
@@ -326,7 +331,7 @@ static const char *load_or_none(hf_document *d, double bound) {
 
 static void modes_sentence(hf_document *d, const hf_comparison_design *design) {
     const hf_design_modes *modes = &design->modes;
-    const char *share = hf_percent_text(d, design->content, 5);
+    const char *share = hf_show_text(d, HF_AS_SHARE_STATED, design->content);
     if (!modes->available) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "No bound by ways of failing: none has the two failures it needs.");
@@ -371,9 +376,9 @@ void hf_compare_modes_table(hf_document *d, const hf_comparison_design *design) 
         const char *cells[] = {
             design->modes.names[i] ? hf_cut_text(d, design->modes.names[i], HF_NAME_COLUMNS) : "not stated",
             or_dash(hf_arena_format(d->arena, "%zu", mode->failures)),
-            hf_percent_text(d, mode->share, 2),
-            mode->fitted ? hf_bound_cell(d, mode->bound.value, 4) : "-",
-            hf_bound_cell(d, mode->without, 4),
+            hf_show_text(d, HF_AS_SHARE_ROUGH, mode->share),
+            mode->fitted ? hf_bound_cell(d, mode->bound.value) : "-",
+            hf_bound_cell(d, mode->without),
             NULL};
         hf_document_row(d, table, cells);
     }
@@ -403,7 +408,8 @@ static void naive_sentence(hf_document *d, const hf_comparison_ends *ends) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Typical strength of one fitting %s. Read as if each part were one fitting it would be "
                      "%s: a part with two breaks at the weaker one.",
-                     hf_load_text(d, ends->median, 4), hf_load_text(d, ends->naive_median, 4));
+                     hf_show_text(d, HF_AS_MEAN, ends->median),
+                     hf_show_text(d, HF_AS_MEAN, ends->naive_median));
 }
 
 void hf_ends_table(hf_document *d, const hf_design *design, const hf_comparison_ends *ends) {
@@ -415,7 +421,7 @@ void hf_ends_table(hf_document *d, const hf_design *design, const hf_comparison_
     hf_block *table = hf_document_table(d, header);
     for (size_t k = 1; k <= HF_IN_A_ROW; k++) {
         const char *cells[] = {k == 1 ? "a single one" : or_dash(hf_arena_format(d->arena, "%zu", k)),
-                               hf_bound_cell(d, ends->rows[k - 1].value, 4), NULL};
+                               hf_bound_cell(d, ends->rows[k - 1].value), NULL};
         hf_document_row(d, table, cells);
     }
     naive_sentence(d, ends);

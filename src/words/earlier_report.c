@@ -12,7 +12,7 @@ static const char *kind_name(const char *name) {
 }
 
 static const char *percent(hf_document *d, double share) {
-    return isfinite(share) ? hf_percent_text(d, share, 3) : "-";
+    return isfinite(share) ? hf_show_text(d, HF_AS_SHARE, share) : "-";
 }
 
 /* --- Designs ------------------------------------------------------------------------------------------ */
@@ -22,11 +22,12 @@ static void add_design(hf_document *d, hf_block *table, const hf_earlier_design 
         kind_name(one->design->kind),
         one->design->id,
         percent(d, one->s),
-        isfinite(one->s) ? or_dash(hf_arena_format(d->arena, "%s – %s", hf_percent_text(d, one->low, 2),
-                                                   hf_percent_text(d, one->high, 2)))
-                         : "-",
-        isfinite(one->s) ? hf_shortest_text(d, one->degrees_of_freedom) : "-",
-        one->step > 0    ? hf_percent_text(d, one->step, 2)
+        isfinite(one->s)
+            ? or_dash(hf_arena_format(d->arena, "%s – %s", hf_show_text(d, HF_AS_SHARE_ROUGH, one->low),
+                                      hf_show_text(d, HF_AS_SHARE_ROUGH, one->high)))
+            : "-",
+        isfinite(one->s) ? hf_show_text(d, HF_AS_GIVEN, one->degrees_of_freedom) : "-",
+        one->step > 0    ? hf_show_text(d, HF_AS_SHARE_ROUGH, one->step)
         : one->step == 0 ? "0"
                          : "-",
         one->batches ? or_dash(hf_arena_format(d->arena, "%zu", one->batches)) : "-",
@@ -60,8 +61,8 @@ static void add_designs(hf_document *d, const hf_earlier *all) {
 
 /* How far the designs of a kind agree, and what that makes of them. */
 static void say_alike(hf_document *d, const hf_earlier_kind *kind) {
-    const char *name = kind_name(kind->name), *s = hf_percent_text(d, kind->pooled.s0, 3),
-               *worth = hf_figures_text(d, kind->pooled.degrees, 3);
+    const char *name = kind_name(kind->name), *s = hf_show_text(d, HF_AS_SHARE, kind->pooled.s0),
+               *worth = hf_show_text(d, HF_AS_NUMBER, kind->pooled.degrees);
     if (!kind->count) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s: no design shows its scatter.", name);
         return;
@@ -83,7 +84,8 @@ static void say_alike(hf_document *d, const hf_earlier_kind *kind) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "%s: %zu designs, together %s. They differ a little more than chance makes them (%s "
                          "degrees by that), and are worth %s, the most that so many can be.",
-                         name, kind->count, s, hf_figures_text(d, library->degrees_estimated, 3), worth);
+                         name, kind->count, s, hf_show_text(d, HF_AS_NUMBER, library->degrees_estimated),
+                         worth);
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "%s: %zu designs, together %s. They scatter DIFFERENTLY, more than chance explains, "
@@ -100,9 +102,9 @@ static void add_kind(hf_document *d, const hf_earlier_kind *kind) {
     for (size_t i = 0; i < HF_EARLIER_SIZES; i++) {
         double with = kind->k[i], alone = kind->alone[i], s = kind->pooled.s0;
         const char *const cells[] = {or_dash(hf_arena_format(d->arena, "%zu", i + 1)),
-                                     isfinite(with) ? hf_figures_text(d, with, 3) : "-",
+                                     isfinite(with) ? hf_show_text(d, HF_AS_NUMBER, with) : "-",
                                      percent(d, exp(-with * s)),
-                                     isfinite(alone) ? hf_figures_text(d, alone, 3) : "-",
+                                     isfinite(alone) ? hf_show_text(d, HF_AS_NUMBER, alone) : "-",
                                      percent(d, exp(-alone * s)),
                                      NULL};
         hf_document_row(d, table, cells);
@@ -122,7 +124,8 @@ static void scatter_document(const void *result, hf_document *d) {
                      all->count, all->kind_count, all->kind_count == 1 ? "kind" : "kinds");
     add_designs(d, all);
     hf_document_addf(d, HF_BLOCK_HEADING, "What they bring: %s stronger, %s confidence",
-                     hf_percent_text(d, all->content, 5), hf_percent_text(d, all->confidence, 5));
+                     hf_show_text(d, HF_AS_SHARE_STATED, all->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, all->confidence));
     for (size_t i = 0; i < all->kind_count; i++) add_kind(d, &all->kinds[i]);
     hf_document_add(
         d, HF_BLOCK_PARAGRAPH,
@@ -147,9 +150,9 @@ void hf_earlier_table(hf_document *d, const hf_scatter *scatter) {
         const hf_past_design *past = &scatter->past[i];
         const char *const cells[] = {past->source,
                                      percent(d, past->cv),
-                                     hf_shortest_text(d, past->degrees_of_freedom),
-                                     past->step > 0 ? hf_percent_text(d, past->step, 2) : "0",
-                                     hf_figures_text(d, past->s, 5),
+                                     hf_show_text(d, HF_AS_GIVEN, past->degrees_of_freedom),
+                                     past->step > 0 ? hf_show_text(d, HF_AS_SHARE_ROUGH, past->step) : "0",
+                                     hf_show_text(d, HF_AS_TO_REDO, past->s),
                                      NULL};
         hf_document_row(d, table, cells);
     }
@@ -158,17 +161,17 @@ void hf_earlier_table(hf_document *d, const hf_scatter *scatter) {
             d, HF_BLOCK_PARAGRAPH,
             "Of ln load: √(s² + h²/8), s that of the Weibull law with this scatter, h the step. It is "
             "worth 2 ÷ (2 ÷ degrees + 2.4 ÷ parts) = %s degrees of freedom.",
-            hf_figures_text(d, scatter->pooled.degrees, 5));
+            hf_show_text(d, HF_AS_TO_REDO, scatter->pooled.degrees));
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Of ln load: √(s² + h²/8), s that of the Weibull law with this scatter, h the step. "
                          "Together %s: the root "
                          "of the mean of their squares, weighted by degrees. They %s, and so are worth %s "
                          "degrees of freedom.",
-                         hf_figures_text(d, scatter->pooled.s0, 5),
+                         hf_show_text(d, HF_AS_TO_REDO, scatter->pooled.s0),
                          scatter->library.differ ? "differ more than chance explains"
                                                  : "differ hardly more than chance explains",
-                         hf_figures_text(d, scatter->pooled.degrees, 5));
+                         hf_show_text(d, HF_AS_TO_REDO, scatter->pooled.degrees));
 }
 
 /* --- JSON --------------------------------------------------------------------------------------------- */

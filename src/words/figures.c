@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
-#include "words/show.h"
+#include "words/words.h"
 
 hf_document hf_document_for(hf_arena *arena, const hf_report_style *style) {
     return (hf_document){.arena = arena,
@@ -21,10 +21,6 @@ const char *hf_cut_text(hf_document *document, const char *text, size_t columns)
 const char *hf_design_name(hf_document *document, const hf_design *design) {
     const char *name = design->name && design->name[0] ? design->name : design->id;
     return hf_cut_text(document, name, HF_NAME_COLUMNS);
-}
-
-double hf_in_unit(const hf_report_style *style, double newtons) {
-    return newtons / hf_unit_newtons(style->unit, style->gravity);
 }
 
 static const char *or_dash(const char *text) {
@@ -49,53 +45,6 @@ const char *hf_bare_load(hf_document *document, double newtons, int figures) {
     return hf_figures_text(document, hf_in_unit(document->style, newtons), figures);
 }
 
-const char *hf_load_text(hf_document *document, double newtons, int figures) {
-    if (!isfinite(newtons)) return "-";
-    return or_dash(hf_arena_format(document->arena, "%s %s", hf_bare_load(document, newtons, figures),
-                                   document->style->unit->name));
-}
-
-const char *hf_percent_text(hf_document *document, double share, int figures) {
-    char number[HF_NUMBER_SIZE];
-    if (!isfinite(share)) return "-";
-    hf_number_percent(share, figures, number);
-    bool negative = number[0] == '-';
-    return or_dash(hf_arena_format(document->arena, "%s%s %%", negative ? "−" : "", number + negative));
-}
-
-const char *hf_chance_text(hf_document *document, double share, int figures) {
-    char number[HF_NUMBER_SIZE], most[HF_NUMBER_SIZE];
-    double highest = 1 - pow(10, -figures);
-    hf_number_figures(100 * share, figures, number);
-    bool nearly = share < 1 && strncmp(number, "100", 3) == 0;
-    if (!nearly) return hf_percent_text(document, share, figures);
-    return or_dash(hf_arena_format(document->arena, "> %s %%", hf_number_percent(highest, figures, most)));
-}
-
-const char *hf_shortest_text(hf_document *document, double value) {
-    char number[HF_NUMBER_SIZE];
-    hf_number_shortest(value, number);
-    return or_dash(hf_arena_text(document->arena, number, strlen(number)));
-}
-
-const char *hf_load_down(hf_document *document, double newtons, int figures) {
-    if (!isfinite(newtons)) return "-";
-    const char *number = hf_figures_text(
-        document, hf_number_round_down(hf_in_unit(document->style, newtons), figures), figures);
-    return or_dash(hf_arena_format(document->arena, "%s %s", number, document->style->unit->name));
-}
-
-const char *hf_bound_cell(hf_document *document, double newtons, int figures) {
-    if (newtons <= 0) return "none above 0";
-    return hf_figures_text(document, hf_number_round_down(hf_in_unit(document->style, newtons), figures),
-                           figures);
-}
-
-const char *hf_percent_down(hf_document *document, double share, int figures) {
-    if (!isfinite(share)) return "-";
-    return hf_percent_text(document, hf_number_round_down(100 * share, figures) / 100, figures);
-}
-
-const char *hf_load_stated(hf_document *document, double newtons) {
-    return hf_show_text(document, HF_AS_STATED, newtons);
+const char *hf_bound_cell(hf_document *document, double newtons) {
+    return newtons <= 0 ? "none above 0" : hf_bare_text(document, HF_AS_BOUND, newtons);
 }

@@ -16,7 +16,7 @@ static const char *words_or(const char *words, const char *other) {
 static const char *load_words(hf_document *d, const hf_answer *answer) {
     switch (answer->verdict) {
     case HF_ANSWER_WORKING_LOAD:
-        return hf_load_down(d, answer->unrounded, 3);
+        return hf_show_text(d, HF_AS_RATING, answer->unrounded);
     case HF_ANSWER_BOUND_ONLY:
         return hf_bound_load(d, answer->bound->value);
     case HF_ANSWER_NOT_ASSURED:
@@ -28,7 +28,8 @@ static const char *load_words(hf_document *d, const hf_answer *answer) {
 
 static const char *mass_words(hf_document *d, const hf_answer *answer) {
     if (!isfinite(answer->working_load_mass) || !answer->mass_unit || d->style->unit->is_mass) return "";
-    return words_or(hf_arena_format(d->arena, "%s %s", hf_figures_text(d, answer->working_load_mass, 3),
+    return words_or(hf_arena_format(d->arena, "%s %s",
+                                    hf_show_text(d, HF_AS_NUMBER, answer->working_load_mass),
                                     answer->mass_unit->name),
                     "");
 }
@@ -38,12 +39,13 @@ static const char *mass_words(hf_document *d, const hf_answer *answer) {
 /* "2.0 times": how often the service load goes into it, rounded down. */
 static const char *times_words(hf_document *d, const hf_design_assessment *a) {
     return words_or(
-        hf_arena_format(d->arena, "%s times", hf_figures_text(d, hf_number_round_down(1 + a->margin, 2), 2)),
+        hf_arena_format(d->arena, "%s times",
+                        hf_show_text(d, HF_AS_NUMBER_ROUGH, hf_number_round_down(1 + a->margin, 2))),
         "");
 }
 
 static const char *service_words(hf_document *d, const hf_design_assessment *a) {
-    const char *stated = hf_load_stated(d, a->design->goal.service_load.value), *words = "";
+    const char *stated = hf_show_text(d, HF_AS_STATED, a->design->goal.service_load.value), *words = "";
     switch (a->answer.service) {
     case HF_MET:
         words = hf_arena_format(d->arena, "covers %s %s", stated, times_words(d, a));
@@ -61,7 +63,7 @@ static const char *service_words(hf_document *d, const hf_design_assessment *a) 
 }
 
 static const char *required_words(hf_document *d, const hf_design_assessment *a) {
-    const char *stated = hf_load_stated(d, a->design->goal.required_bound.value), *words = "";
+    const char *stated = hf_show_text(d, HF_AS_STATED, a->design->goal.required_bound.value), *words = "";
     if (a->answer.required == HF_MET_NOT_STATED) return "";
     words = hf_arena_format(d->arena, "required bound %s %s", stated,
                             a->answer.required == HF_NOT_MET ? "NOT met" : "met");
@@ -76,7 +78,7 @@ static const char *verdict_words(hf_document *d, const hf_design_assessment *a) 
         return required_words(d, a);
     case HF_ANSWER_BOUND_ONLY:
         words = hf_arena_format(d->arena, "at least %s carry it; no working load yet",
-                                hf_percent_text(d, a->answer.bound->content, 5));
+                                hf_show_text(d, HF_AS_SHARE_STATED, a->answer.bound->content));
         break;
     case HF_ANSWER_NOT_ASSURED:
         return a->break_event.governing_reason == HF_GOVERNS_SCATTER_NOT_ASSURED
@@ -95,7 +97,7 @@ static const char *modes_words(hf_document *d, const hf_design_assessment *a) {
     const hf_caution *caution = hf_cautions_find(&a->cautions, HF_CAUTION_MODES_NOT_COVERING);
     if (!caution || !isfinite(caution->number[2])) return "";
     return words_or(hf_arena_format(d->arena, "but only %s if its ways of failing come in other shares",
-                                    hf_load_down(d, caution->number[2], 3)),
+                                    hf_show_text(d, HF_AS_RATING, caution->number[2])),
                     "");
 }
 
@@ -174,7 +176,7 @@ const char *hf_glance_headline(hf_document *d, const hf_glance *best, const char
     const char *load = best->load, *words = "No load can be given";
     if (answer->verdict == HF_ANSWER_BOUND_ONLY)
         words = hf_arena_format(d->arena, "%s: %s of parts carry %s", name,
-                                hf_percent_text(d, answer->bound->content, 5), load);
+                                hf_show_text(d, HF_AS_SHARE_STATED, answer->bound->content), load);
     else if (answer->verdict == HF_ANSWER_WORKING_LOAD && not_met)
         words = hf_broken_by(d, best->design)[0]
                     ? hf_arena_format(d->arena, "%s: do not use %s yet", name, load)
@@ -234,12 +236,12 @@ void hf_glance_picked(hf_document *d, const hf_assessment *assessment) {
             d, HF_BLOCK_PARAGRAPH,
             "Whoever picks the best of these %zu for its bound can rely on it with %s confidence, "
             "not %s; --best-of %zu gives the bounds to pick by.",
-            assessment->count, hf_percent_down(d, assessment->picked_worth, 3),
-            hf_percent_text(d, first->confidence, 5), assessment->count);
+            assessment->count, hf_show_text(d, HF_AS_SHARE_KEPT, assessment->picked_worth),
+            hf_show_text(d, HF_AS_SHARE_STATED, first->confidence), assessment->count);
     else if (assessment->count && first->promise.picked_from)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "The best of %zu designs is picked: each bound is taken so that whichever it is keeps "
             "%s confidence.",
-            first->promise.picked_from, hf_percent_text(d, first->confidence, 5));
+            first->promise.picked_from, hf_show_text(d, HF_AS_SHARE_STATED, first->confidence));
 }

@@ -62,13 +62,13 @@ static void add_table(hf_document *d, const hf_plan_day *day) {
         const hf_how_many_row *row = hf_plan_row(plan, parts);
         double minutes = plan->stepped ? plan->ladder.minutes_per_pull : NAN;
         const char *number = parts ? hf_arena_format(d->arena, "%zu", parts) : "-";
-        const char *cells[] = {plan->setup.design,
-                               number ? number : "-",
-                               row && isfinite(row->expected) ? hf_load_text(d, row->expected, 3) : "-",
-                               isnan(minutes) ? "-" : hf_figures_text(d, minutes, 2),
-                               isnan(minutes) || !parts ? "-"
-                                                        : hf_figures_text(d, minutes * (double)parts, 3),
-                               NULL};
+        const char *cells[] = {
+            plan->setup.design,
+            number ? number : "-",
+            row && isfinite(row->expected) ? hf_show_text(d, HF_AS_ROUGH, row->expected) : "-",
+            isnan(minutes) ? "-" : hf_show_text(d, HF_AS_NUMBER_ROUGH, minutes),
+            isnan(minutes) || !parts ? "-" : hf_show_text(d, HF_AS_NUMBER, minutes * (double)parts),
+            NULL};
         hf_document_row(d, table, cells);
     }
 }
@@ -77,24 +77,24 @@ static void add_table(hf_document *d, const hf_plan_day *day) {
 static void say_apart(hf_document *d, const hf_plan *plan) {
     const hf_plan_apart *apart = &plan->day.apart;
     const char *pairs = apart->pairs > 1 ? hf_arena_format(d->arena, " over %zu pairs", apart->pairs) : "";
-    const char *test =
-        hf_arena_format(d->arena, "chance %s, level %s%s, scatter %s", hf_percent_text(d, apart->power, 2),
-                        hf_percent_text(d, apart->level * (double)apart->pairs, 2), pairs ? pairs : "",
-                        hf_percent_text(d, apart->cv, 3));
+    const char *test = hf_arena_format(
+        d->arena, "chance %s, level %s%s, scatter %s", hf_show_text(d, HF_AS_SHARE_ROUGH, apart->power),
+        hf_show_text(d, HF_AS_SHARE_ROUGH, apart->level * (double)apart->pairs), pairs ? pairs : "",
+        hf_show_text(d, HF_AS_SHARE, apart->cv));
     if (apart->n)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "To notice that one is %s stronger than another takes %zu of each (%s); the working "
                          "loads alone: %s.",
-                         hf_percent_text(d, plan->setup.tell_apart, 3), apart->n, test ? test : "",
+                         hf_show_text(d, HF_AS_SHARE, plan->setup.tell_apart), apart->n, test ? test : "",
                          recommended_text(d, &plan->day));
     else if (plan->setup.tell_apart > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "No number of parts notices a difference of %s.",
-                         hf_percent_text(d, plan->setup.tell_apart, 3));
+                         hf_show_text(d, HF_AS_SHARE, plan->setup.tell_apart));
     else if (!isnan(apart->visible))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "These notice that one is %s stronger than another (%s); for another difference: "
                          "--tell-apart 15%%.",
-                         hf_percent_text(d, apart->visible - 1, 2), test ? test : "");
+                         hf_show_text(d, HF_AS_SHARE_ROUGH, apart->visible - 1), test ? test : "");
 }
 
 /* What follows is about one design; the rest must not be taken for planned with the same numbers. */

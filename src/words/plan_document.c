@@ -4,6 +4,7 @@
 #include "holdfast/base/number.h"
 #include "words/json_fields.h"
 #include "words/plan_report.h"
+#include "words/words.h"
 
 /* Whether the first rung is the least that hangs at all, or only the step that was asked for. */
 static const char *first_rung_words(const hf_plan *plan) {
@@ -49,20 +50,22 @@ static const char *reason_words(const hf_plan *plan, const hf_how_many *parts) {
 static void add_pilot(hf_document *d, const hf_plan_pilot *pilot) {
     if (pilot->pulls == 1 && pilot->pull.kind == HF_INTERVAL_EXACT)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The mean is that of one pull: %s broke at %s.",
-                         pilot->first->id, hf_load_text(d, pilot->pull.lower, 3));
+                         pilot->first->id, hf_show_text(d, HF_AS_ROUGH, pilot->pull.lower));
     else if (pilot->pulls == 1)
-        hf_document_addf(
-            d, HF_BLOCK_PARAGRAPH, "The mean is that of one pull: %s held %s and failed on the way to %s.",
-            pilot->first->id, hf_load_text(d, pilot->pull.lower, 3), hf_load_text(d, pilot->pull.upper, 3));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                         "The mean is that of one pull: %s held %s and failed on the way to %s.",
+                         pilot->first->id, hf_show_text(d, HF_AS_ROUGH, pilot->pull.lower),
+                         hf_show_text(d, HF_AS_ROUGH, pilot->pull.upper));
     else if (pilot->pulls)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The mean is that of the %zu parts pulled so far.",
                          pilot->pulls);
     if (pilot->pulls)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "With that scatter the true mean lies between %s and %s, nine times in ten%s%s.",
-                         hf_load_text(d, pilot->belief.low, 3), hf_load_text(d, pilot->belief.high, 3),
+                         hf_show_text(d, HF_AS_ROUGH, pilot->belief.low),
+                         hf_show_text(d, HF_AS_ROUGH, pilot->belief.high),
                          isnan(pilot->guessed) ? "" : "; before, the guess was ",
-                         isnan(pilot->guessed) ? "" : hf_load_text(d, pilot->guessed, 3));
+                         isnan(pilot->guessed) ? "" : hf_show_text(d, HF_AS_ROUGH, pilot->guessed));
 }
 
 /* Where the guess comes from, when not from the file or a flag alone. */
@@ -71,7 +74,7 @@ static void add_guess(hf_document *d, const hf_plan *plan) {
     const hf_plan_pilot *pilot = &plan->pilot;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Guess%s%s%s: mean %s, scatter %s.", s->design ? " for " : "",
                      s->design ? s->design : "", pilot->pulls ? " after the first pulls" : "",
-                     hf_load_text(d, s->mean, 3), hf_percent_text(d, s->cv, 3));
+                     hf_show_text(d, HF_AS_ROUGH, s->mean), hf_show_text(d, HF_AS_SHARE, s->cv));
     add_pilot(d, pilot);
     if (plan->cv_source == HF_PLAN_CV_STATED)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The scatter is the stated one: %s.", s->scatter.source);
@@ -90,7 +93,7 @@ void hf_plan_say_calibration(hf_document *d, const hf_plan *plan) {
     const hf_plan_setup *s = &plan->setup;
     if (s->by_service)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Required is %s: the service load times the factors%s.",
-                         hf_load_stated(d, s->required), plan->campaign ? " of the file" : "");
+                         hf_show_text(d, HF_AS_STATED, s->required), plan->campaign ? " of the file" : "");
     if (isinf(c->needed))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "The rig's stated errors are too large: no bound is left after them.");
@@ -98,12 +101,13 @@ void hf_plan_say_calibration(hf_document *d, const hf_plan *plan) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The rig's stated errors (u = %s there) are taken off once: for %s after that, the "
                          "bound of the table must reach %s.",
-                         hf_percent_text(d, c->u, 2), hf_load_stated(d, s->required),
-                         hf_load_text(d, c->needed, 4));
+                         hf_show_text(d, HF_AS_SHARE_ROUGH, c->u), hf_show_text(d, HF_AS_STATED, s->required),
+                         hf_show_text(d, HF_AS_MEAN, c->needed));
     else if (!isnan(c->u))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The rig's stated errors (u = %s there) will be taken off once; that leaves %s.",
-                         hf_percent_text(d, c->u, 2), hf_load_text(d, c->at * c->multiplier, 3));
+                         hf_show_text(d, HF_AS_SHARE_ROUGH, c->u),
+                         hf_show_text(d, HF_AS_ROUGH, c->at * c->multiplier));
     else if (!isnan(s->required))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         "Errors of the rig are not stated, so nothing is taken off for them here.");
@@ -117,7 +121,7 @@ static bool some_without(const hf_how_many *parts) {
 }
 
 static const char *load_or_none(hf_document *d, double newtons) {
-    return isfinite(newtons) ? hf_load_text(d, newtons, 3) : "none";
+    return isfinite(newtons) ? hf_show_text(d, HF_AS_ROUGH, newtons) : "none";
 }
 
 static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_many_row *r,
@@ -125,14 +129,14 @@ static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_m
     size_t chosen = plan->base.parts.recommended, at = 6;
     cells[0] = hf_arena_format(d->arena, "%zu%s%s", r->n, r->n == chosen ? " *" : "",
                                r->n <= plan->base.parts.by_scatter ? " s" : "");
-    cells[1] = hf_figures_text(d, r->k, 4);
+    cells[1] = hf_show_text(d, HF_AS_FACTOR, r->k);
     cells[2] = load_or_none(d, r->expected);
-    cells[3] = isnan(r->share) ? "-" : hf_percent_text(d, r->share, 2);
+    cells[3] = isnan(r->share) ? "-" : hf_show_text(d, HF_AS_SHARE_ROUGH, r->share);
     cells[4] = load_or_none(d, r->low);
     cells[5] = load_or_none(d, r->high);
-    if (!isnan(plan->setup.required)) cells[at++] = hf_chance_text(d, r->assurance, 2);
-    if (some_without(&plan->base.parts)) cells[at++] = hf_chance_text(d, r->without_bound, 2);
-    if (!isnan(r->minutes)) cells[at++] = hf_figures_text(d, r->minutes, 3);
+    if (!isnan(plan->setup.required)) cells[at++] = hf_show_text(d, HF_AS_CHANCE_ROUGH, r->assurance);
+    if (some_without(&plan->base.parts)) cells[at++] = hf_show_text(d, HF_AS_CHANCE_ROUGH, r->without_bound);
+    if (!isnan(r->minutes)) cells[at++] = hf_show_text(d, HF_AS_NUMBER, r->minutes);
     cells[at] = NULL;
     return cells[0];
 }
@@ -140,12 +144,13 @@ static const char *row_cells(hf_document *d, const hf_plan *plan, const hf_how_m
 /* The bound that the recommended number of parts brings. */
 static void add_expectation(hf_document *d, const hf_plan *plan, const hf_how_many_row *row) {
     const char *promise = hf_arena_format(d->arena, "%s of all parts stronger, %s confidence",
-                                          hf_percent_text(d, plan->setup.content, 5),
-                                          hf_percent_text(d, plan->setup.confidence, 5));
+                                          hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.content),
+                                          hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.confidence));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Expect a bound near %s (%s of the guessed mean; %s), mostly between %s and %s.%s",
-                     hf_load_text(d, row->expected, 3), hf_percent_text(d, row->share, 2),
-                     promise ? promise : "", load_or_none(d, row->low), load_or_none(d, row->high),
+                     hf_show_text(d, HF_AS_ROUGH, row->expected),
+                     hf_show_text(d, HF_AS_SHARE_ROUGH, row->share), promise ? promise : "",
+                     load_or_none(d, row->low), load_or_none(d, row->high),
                      plan->base.parts.exact ? "" : " The figures are simulated on the ladder below.");
     if (row->expected > row->high || row->expected < row->low)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
@@ -163,11 +168,11 @@ void hf_plan_say_reach(hf_document *d, const hf_plan *plan) {
     if (!(needed > plan->reach)) return;
     hf_document_addf(d, HF_BLOCK_ANSWER,
                      "This rig cannot show %s: %s at most %s on a part, so none can be seen to hold more.",
-                     hf_load_stated(d, plan->setup.required),
+                     hf_show_text(d, HF_AS_STATED, plan->setup.required),
                      plan->reach_by_rating ? "its rating allows" : "all the weights together put",
-                     hf_load_text(d, plan->reach, 3));
+                     hf_show_text(d, HF_AS_ROUGH, plan->reach));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "At least %s more on the part is needed: %s.",
-                     hf_load_text(d, needed - plan->reach, 3),
+                     hf_show_text(d, HF_AS_ROUGH, needed - plan->reach),
                      plan->reach_by_rating ? "a stronger rig"
                                            : "borrow weights or use a lever, within the rig's rating");
 }
@@ -178,7 +183,8 @@ static void add_asked(hf_document *d, const hf_plan *plan, const hf_how_many_row
     hf_document_addf(d, HF_BLOCK_ANSWER, "%zu parts, as asked.", row->n);
     if (!isnan(row->assurance))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "They reach the required %s with a chance of %s.",
-                         hf_load_stated(d, plan->setup.required), hf_chance_text(d, row->assurance, 2));
+                         hf_show_text(d, HF_AS_STATED, plan->setup.required),
+                         hf_show_text(d, HF_AS_CHANCE_ROUGH, row->assurance));
     if (isfinite(row->expected)) add_expectation(d, plan, row);
     if (parts->recommended && parts->recommended != row->n)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Recommended are %zu: %s.", parts->recommended,
@@ -240,7 +246,8 @@ static void add_answer(hf_document *d, const hf_plan *plan) {
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "If the guess is true, %s carry %s; ask for less, or make the parts stronger or more even.",
-        hf_percent_text(d, plan->setup.content, 5), hf_load_text(d, parts->true_quantile, 3));
+        hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.content),
+        hf_show_text(d, HF_AS_ROUGH, parts->true_quantile));
 }
 
 /* The rows people look at: all up to 12, then a few, and always those recommended and asked for. */
@@ -293,15 +300,16 @@ static void add_table(hf_document *d, const hf_plan *plan) {
             d, HF_BLOCK_PARAGRAPH,
             "s: by the stated scatter of %s (%s), as the assessment does unless the pulls contradict it. One "
             "part cannot show that it is wrong; never plan for one alone.",
-            hf_percent_text(d, plan->setup.scatter.cv, 3), plan->setup.scatter.source);
+            hf_show_text(d, HF_AS_SHARE, plan->setup.scatter.cv), plan->setup.scatter.source);
     if (!parts->exact)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "%zu simulated tests a row, seed %llu; standard error of the expected bound %s "
                          "with %zu part%s%s%s%s.",
                          parts->replicates, (unsigned long long)plan->setup.seed,
-                         hf_load_text(d, told->expected_error, 2), told->n, told->n == 1 ? "" : "s",
-                         isnan(told->assurance) ? "" : ", of its assurance ",
-                         isnan(told->assurance) ? "" : hf_percent_text(d, told->assurance_error, 2),
+                         hf_show_text(d, HF_AS_LOAD_ERROR, told->expected_error), told->n,
+                         told->n == 1 ? "" : "s", isnan(told->assurance) ? "" : ", of its assurance ",
+                         isnan(told->assurance) ? ""
+                                                : hf_show_text(d, HF_AS_SHARE_ROUGH, told->assurance_error),
                          parts->open_share > 0.01 ? "; few, because many pulls end open" : "");
 }
 
@@ -318,7 +326,7 @@ static void add_scenarios(hf_document *d, const hf_plan *plan) {
         if (parts->recommended) at = parts->recommended - 2;
         bool telling = parts->reason != HF_PARTS_BROKEN_AT_FIRST && parts->reason != HF_PARTS_NOT_BROKEN &&
                        parts->reason != HF_PARTS_NO_BOUND;
-        const char *cells[] = {hf_percent_text(d, rows[i]->cv, 3), n ? n : "-",
+        const char *cells[] = {hf_show_text(d, HF_AS_SHARE, rows[i]->cv), n ? n : "-",
                                telling ? load_or_none(d, parts->rows[at].expected) : "-",
                                reason_words(plan, parts), NULL};
         hf_document_row(d, table, cells);
@@ -338,10 +346,10 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
         const char *moved =
             plan->setup.weight_count ? hf_arena_format(d->arena, "%d", r->weights.handling) : "-";
         const char *cells[] = {number ? number : "?",
-                               hf_load_text(d, r->force, 4),
-                               hf_load_text(d, hf_plan_added(plan, r->force), 4),
+                               hf_show_text(d, HF_AS_MEAN, r->force),
+                               hf_show_text(d, HF_AS_MEAN, hf_plan_added(plan, r->force)),
                                moved ? moved : "-",
-                               isnan(r->reached) ? "-" : hf_chance_text(d, r->reached, 3),
+                               isnan(r->reached) ? "-" : hf_show_text(d, HF_AS_CHANCE, r->reached),
                                hf_weights_text(d->arena, plan, &r->weights),
                                NULL};
         hf_document_row(d, table, cells);
@@ -353,21 +361,25 @@ static void add_ladder(hf_document *d, const hf_plan *plan) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "About %s rungs and %s minutes a pull (%s s on each rung). Chance that a part outlasts "
                      "the ladder %s; that it is stronger than the rig's rating %s.",
-                     hf_figures_text(d, ladder->expected_rungs, 2),
-                     hf_figures_text(d, ladder->minutes_per_pull, 2),
-                     hf_shortest_text(d, plan->setup.dwell_s), hf_chance_text(d, ladder->run_out, 2),
-                     isinf(plan->setup.rating) ? "not known" : hf_chance_text(d, ladder->over_rating, 2));
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, ladder->expected_rungs),
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, ladder->minutes_per_pull),
+                     hf_show_text(d, HF_AS_GIVEN, plan->setup.dwell_s),
+                     hf_show_text(d, HF_AS_CHANCE_ROUGH, ladder->run_out),
+                     isinf(plan->setup.rating) ? "not known"
+                                               : hf_show_text(d, HF_AS_CHANCE_ROUGH, ladder->over_rating));
 }
 
 static void add_borrow(hf_document *d, const hf_plan *plan) {
     const hf_plan_borrow *borrow = &plan->borrow;
     if (!borrow->kind) return;
-    const char *pieces = hf_arena_format(d->arena, "%zu more of %s %s", borrow->pieces,
-                                         hf_shortest_text(d, borrow->kind->value), borrow->kind->unit->name);
+    const char *pieces =
+        hf_arena_format(d->arena, "%zu more of %s %s", borrow->pieces,
+                        hf_show_text(d, HF_AS_GIVEN, borrow->kind->value), borrow->kind->unit->name);
     if (borrow->parts)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "With %s nearly no part outlasts the ladder, and %zu parts bring a bound near %s.",
-                         pieces ? pieces : "more", borrow->parts, hf_load_text(d, borrow->expected, 3));
+                         pieces ? pieces : "more", borrow->parts,
+                         hf_show_text(d, HF_AS_ROUGH, borrow->expected));
     else
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "With %s nearly no part outlasts the ladder.",
                          pieces ? pieces : "more");
@@ -384,12 +396,12 @@ static void add_verdict(hf_document *d, const hf_plan *plan) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The rig does not suffice: its rating ends the ladder, and %s of the parts are "
                          "expected to outlast it.",
-                         hf_chance_text(d, ladder->run_out, 2));
+                         hf_show_text(d, HF_AS_CHANCE_ROUGH, ladder->run_out));
     else if (ladder->end == HF_LADDER_ENDS_WEIGHTS && ladder->run_out > 0.01)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The weights do not suffice: with all of them hung, %s of the parts are expected to "
                          "be whole still.",
-                         hf_chance_text(d, ladder->run_out, 2));
+                         hf_show_text(d, HF_AS_CHANCE_ROUGH, ladder->run_out));
     else if (rated && !ladder->rating_below_twice_top && !ladder->step_too_wide)
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
                         weighed
@@ -402,12 +414,14 @@ static void add_verdict(hf_document *d, const hf_plan *plan) {
 static void add_price(hf_document *d, const hf_plan *plan) {
     if (isnan(plan->price_step)) return;
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Price of the step (%s, %s standard deviations): margin × %s%s.",
-                     hf_load_text(d, plan->ladder.step_widest, 3), hf_figures_text(d, plan->price_step, 2),
-                     hf_figures_text(d, plan->price.ratio, 3),
+                     hf_show_text(d, HF_AS_ROUGH, plan->ladder.step_widest),
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, plan->price_step),
+                     hf_show_text(d, HF_AS_NUMBER, plan->price.ratio),
                      isnan(plan->price.parts_lost)
                          ? ""
                          : hf_arena_format(d->arena, ", like losing %s of %zu parts",
-                                           hf_figures_text(d, plan->price.parts_lost, 2), plan->price_parts));
+                                           hf_show_text(d, HF_AS_NUMBER_ROUGH, plan->price.parts_lost),
+                                           plan->price_parts));
 }
 
 /* What must be thought of before anything is hung. */

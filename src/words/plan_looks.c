@@ -11,21 +11,23 @@ static const char *or_dash(const char *text) {
 static void say_confidence(hf_document *d, const hf_plan *plan) {
     const hf_stated_looks *stated = &plan->setup.looks;
     const hf_plan_looks *looks = &plan->looks;
-    const char *all = hf_percent_text(d, plan->setup.confidence, 5),
-               *each = hf_percent_text(d, looks->each.confidence, 4);
+    const char *all = hf_show_text(d, HF_AS_SHARE_STATED, plan->setup.confidence),
+               *each = hf_show_text(d, HF_AS_CONFIDENCE, looks->each.confidence);
     if (stated->count == 1)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "One look, %s, at the full %s confidence.",
                          hf_look_plan_text(d, stated), all);
     else if (stated->early > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "A bound %s: at %s confidence, the last one at %s, so that all together keep %s.",
-                         hf_look_plan_text(d, stated), hf_percent_text(d, stated->early, 4), each, all);
+                         hf_look_plan_text(d, stated), hf_show_text(d, HF_AS_CONFIDENCE, stated->early), each,
+                         all);
     else
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "A bound %s, each at %s confidence, so that all together keep %s. Taken at %s itself "
             "they would keep %s.",
-            hf_look_plan_text(d, stated), each, all, all, hf_percent_down(d, looks->each.plain, 3));
+            hf_look_plan_text(d, stated), each, all, all,
+            hf_show_text(d, HF_AS_SHARE_KEPT, looks->each.plain));
 }
 
 static void say_gain(hf_document *d, const hf_plan *plan) {
@@ -34,17 +36,18 @@ static void say_gain(hf_document *d, const hf_plan *plan) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Who stops at the first look that is enough reaches the required bound in %s of such "
                      "tests, after %s parts on the average; %zu parts looked at once reach it in %s.",
-                     hf_chance_text(d, looks->gain.reached, 3), hf_figures_text(d, looks->gain.parts, 3),
-                     looks->fixed_parts, hf_chance_text(d, looks->fixed.reached, 3));
+                     hf_show_text(d, HF_AS_CHANCE, looks->gain.reached),
+                     hf_show_text(d, HF_AS_NUMBER, looks->gain.parts), looks->fixed_parts,
+                     hf_show_text(d, HF_AS_CHANCE, looks->fixed.reached));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%zu simulated tests with exact readings; standard errors %s, %s parts and %s.",
-                     looks->samples, hf_percent_text(d, looks->gain.reached_error, 2),
-                     hf_figures_text(d, looks->gain.parts_error, 2),
-                     hf_percent_text(d, looks->fixed.reached_error, 2));
+                     looks->samples, hf_show_text(d, HF_AS_SHARE_ROUGH, looks->gain.reached_error),
+                     hf_show_text(d, HF_AS_NUMBER_ROUGH, looks->gain.parts_error),
+                     hf_show_text(d, HF_AS_SHARE_ROUGH, looks->fixed.reached_error));
 }
 
 static const char *load_or_none(hf_document *d, double newtons) {
-    return isfinite(newtons) ? hf_load_text(d, newtons, 3) : "none";
+    return isfinite(newtons) ? hf_show_text(d, HF_AS_ROUGH, newtons) : "none";
 }
 
 void hf_plan_say_looks(hf_document *d, const hf_plan *plan) {
@@ -59,11 +62,11 @@ void hf_plan_say_looks(hf_document *d, const hf_plan *plan) {
     for (size_t i = 0; i < looks->count; i++) {
         const hf_how_many_row *row = &looks->rows[i];
         const char *cells[] = {or_dash(hf_arena_format(d->arena, "%zu parts", row->n)),
-                               hf_figures_text(d, row->k, 4),
+                               hf_show_text(d, HF_AS_FACTOR, row->k),
                                load_or_none(d, row->expected),
                                load_or_none(d, row->low),
                                load_or_none(d, row->high),
-                               required ? hf_chance_text(d, row->assurance, 2) : NULL,
+                               required ? hf_show_text(d, HF_AS_CHANCE_ROUGH, row->assurance) : NULL,
                                NULL};
         hf_document_row(d, table, cells);
     }

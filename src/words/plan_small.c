@@ -3,6 +3,7 @@
 #include "words/json_fields.h"
 #include "words/assess_words.h"
 #include "words/plan_report.h"
+#include "words/words.h"
 
 static void next_document(const void *result, hf_document *d) {
     const hf_plan_next *p = result;
@@ -15,21 +16,24 @@ static void next_document(const void *result, hf_document *d) {
     if (isnan(p->required))
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "The bound is %s now; %zu more part%s would be expected to bring it to %s.",
-                         hf_load_text(d, p->next.now, 3), last->more, last->more == 1 ? "" : "s",
-                         hf_load_text(d, last->expected, 3));
+                         hf_show_text(d, HF_AS_ROUGH, p->next.now), last->more, last->more == 1 ? "" : "s",
+                         hf_show_text(d, HF_AS_ROUGH, last->expected));
     else if (p->next.now >= p->calibration.needed)
         hf_document_addf(d, HF_BLOCK_ANSWER, "The bound is %s now and reaches the required %s already.",
-                         hf_load_text(d, p->next.now, 3), hf_load_text(d, p->required, 3));
+                         hf_show_text(d, HF_AS_ROUGH, p->next.now),
+                         hf_show_text(d, HF_AS_ROUGH, p->required));
     else if (enough)
         hf_document_addf(d, HF_BLOCK_ANSWER,
                          "%zu more part%s the required %s within reach (chance 80 %% or more).", enough->more,
-                         enough->more == 1 ? " brings" : "s bring", hf_load_text(d, p->required, 3));
+                         enough->more == 1 ? " brings" : "s bring",
+                         hf_show_text(d, HF_AS_ROUGH, p->required));
     else
         hf_document_addf(
             d, HF_BLOCK_ANSWER, "Not even %zu more part%s the required %s within reach (chance below 80 %%).",
-            last->more, last->more == 1 ? " brings" : "s bring", hf_load_text(d, p->required, 3));
+            last->more, last->more == 1 ? " brings" : "s bring", hf_show_text(d, HF_AS_ROUGH, p->required));
     if (!isnan(p->required) && p->next.now < p->calibration.needed)
-        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The bound is %s now.", hf_load_text(d, p->next.now, 3));
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The bound is %s now.",
+                         hf_show_text(d, HF_AS_ROUGH, p->next.now));
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
@@ -37,10 +41,10 @@ static void next_document(const void *result, hf_document *d) {
                    *n = hf_arena_format(d->arena, "%zu", r->n);
         const char *cells[] = {more ? more : "?",
                                n ? n : "?",
-                               hf_load_text(d, r->expected, 3),
-                               hf_load_text(d, r->low, 3),
-                               hf_load_text(d, r->high, 3),
-                               isnan(r->chance) ? "-" : hf_chance_text(d, r->chance, 2),
+                               hf_show_text(d, HF_AS_ROUGH, r->expected),
+                               hf_show_text(d, HF_AS_ROUGH, r->low),
+                               hf_show_text(d, HF_AS_ROUGH, r->high),
+                               isnan(r->chance) ? "-" : hf_show_text(d, HF_AS_CHANCE_ROUGH, r->chance),
                                NULL};
         hf_document_row(d, table, cells);
     }
@@ -48,19 +52,21 @@ static void next_document(const void *result, hf_document *d) {
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "Bounds are before the rig's stated errors (u = %s there) are taken off; %s then leaves %s.",
-            hf_percent_text(d, p->calibration.u, 2), hf_load_text(d, p->calibration.at, 4),
-            hf_load_text(d, p->calibration.at * p->calibration.multiplier, 4));
-    hf_document_addf(
-        d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.%s%s%s", p->next.replicates,
-        (unsigned long long)p->seed, isnan(p->required) ? "" : " Standard error of the last chance: ",
-        isnan(p->required) ? "" : hf_percent_text(d, last->chance_error, 2), isnan(p->required) ? "" : ".");
+            hf_show_text(d, HF_AS_SHARE_ROUGH, p->calibration.u),
+            hf_show_text(d, HF_AS_MEAN, p->calibration.at),
+            hf_show_text(d, HF_AS_MEAN, p->calibration.at * p->calibration.multiplier));
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%zu simulated futures a row, seed %llu.%s%s%s",
+                     p->next.replicates, (unsigned long long)p->seed,
+                     isnan(p->required) ? "" : " Standard error of the last chance: ",
+                     isnan(p->required) ? "" : hf_show_text(d, HF_AS_SHARE_ROUGH, last->chance_error),
+                     isnan(p->required) ? "" : ".");
     if (p->looks.plan.given)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "Looks are stated %s; bounds are taken at %s confidence, so that all looks together keep "
             "%s.",
-            hf_look_plan_text(d, &p->looks.plan), hf_percent_text(d, p->looks.used, 4),
-            hf_percent_text(d, p->confidence, 5));
+            hf_look_plan_text(d, &p->looks.plan), hf_show_text(d, HF_AS_CONFIDENCE, p->looks.used),
+            hf_show_text(d, HF_AS_SHARE_STATED, p->confidence));
     else
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
@@ -142,21 +148,21 @@ static void contrast_document(const void *result, hf_document *d) {
                      "Then a true difference of %s%s (%s standard deviations of the logarithm) is noticed "
                      "with a chance of %s, at a %s level of %s.",
                      p->by_ratio ? "ratio " : "", p->by_ratio ? hf_ratio_text(d, p->ratio) : "this size",
-                     hf_figures_text(d, p->effect, 3), hf_percent_text(d, p->power, 6), side,
-                     hf_percent_text(d, p->level, 3));
+                     hf_show_text(d, HF_AS_NUMBER, p->effect), hf_show_text(d, HF_AS_SHARE_STATED, p->power),
+                     side, hf_show_text(d, HF_AS_SHARE, p->level));
     say_theory(d, p);
     say_relabeling(d, p);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%zu of each can see %s standard deviations%s%s, no less; the chance to notice the "
                      "stated difference is then %s.",
-                     p->visible_at, hf_figures_text(d, p->smallest_effect, 3),
+                     p->visible_at, hf_show_text(d, HF_AS_NUMBER, p->smallest_effect),
                      isnan(p->smallest_ratio) ? "" : ", a ratio of ",
                      isnan(p->smallest_ratio) ? "" : hf_ratio_text(d, p->smallest_ratio),
-                     hf_percent_down(d, p->power_at_n, 3));
+                     hf_show_text(d, HF_AS_SHARE_KEPT, p->power_at_n));
     if (p->step_sd > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Steps of %s standard deviations are counted in: they blur each pull.",
-                         hf_figures_text(d, p->step_sd, 3));
+                         hf_show_text(d, HF_AS_NUMBER, p->step_sd));
     else
         hf_document_add(
             d, HF_BLOCK_PARAGRAPH,
@@ -198,7 +204,8 @@ static void add_proof_ladder(hf_document *d, const hf_plan *plan) {
     const hf_plan_setup *s = &plan->setup;
     const hf_plan_calibration *c = &plan->calibration;
     const char *header[] = {"rung", ">force on part", ">hang", "weights", NULL};
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Of %s, to show %s%s.", s->design, hf_load_stated(d, s->required),
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Of %s, to show %s%s.", s->design,
+                     hf_show_text(d, HF_AS_STATED, s->required),
                      s->by_service ? ": the service load times the factors of the file" : "");
     if (isnan(c->u))
         hf_document_add(d, HF_BLOCK_PARAGRAPH,
@@ -208,13 +215,15 @@ static void add_proof_ladder(hf_document *d, const hf_plan *plan) {
             d, HF_BLOCK_PARAGRAPH,
             "The rig's stated errors (u = %s there) are taken off once: for %s after that, %s must be "
             "on the part.",
-            hf_percent_text(d, c->u, 2), hf_load_stated(d, s->required), hf_load_text(d, c->needed, 4));
+            hf_show_text(d, HF_AS_SHARE_ROUGH, c->u), hf_show_text(d, HF_AS_STATED, s->required),
+            hf_show_text(d, HF_AS_MEAN, c->needed));
     hf_document_add(d, HF_BLOCK_HEADING, "What to hang on each");
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < plan->ladder.count; i++) {
         const hf_ladder_rung *rung = &plan->ladder.rungs[i];
-        const char *cells[] = {hf_arena_format(d->arena, "%zu", i + 1), hf_load_text(d, rung->force, 4),
-                               hf_load_text(d, hf_plan_added(plan, rung->force), 4),
+        const char *cells[] = {hf_arena_format(d->arena, "%zu", i + 1),
+                               hf_show_text(d, HF_AS_MEAN, rung->force),
+                               hf_show_text(d, HF_AS_MEAN, hf_plan_added(plan, rung->force)),
                                hf_weights_text(d->arena, plan, &rung->weights)};
         hf_document_row(d, table, cells);
     }
@@ -225,9 +234,9 @@ static void add_proof_ladder(hf_document *d, const hf_plan *plan) {
         "voids the proof, but not the pulls: write it down with --held and --failed, and assess says what "
         "they "
         "show.",
-        hf_shortest_text(d, s->dwell_s), hf_figures_text(d, plan->day.minutes, 2), s->parts,
-        s->parts == 1 ? "" : "s", plan->campaign->file,
-        hf_load_text(d, hf_plan_added(plan, plan->ladder.loads[plan->ladder.count - 1]), 4));
+        hf_show_text(d, HF_AS_GIVEN, s->dwell_s), hf_show_text(d, HF_AS_NUMBER_ROUGH, plan->day.minutes),
+        s->parts, s->parts == 1 ? "" : "s", plan->campaign->file,
+        hf_show_text(d, HF_AS_MEAN, hf_plan_added(plan, plan->ladder.loads[plan->ladder.count - 1])));
 }
 
 static void proof_document(const void *result, hf_document *d) {
@@ -237,26 +246,26 @@ static void proof_document(const void *result, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_ANSWER, "Load %zu part%s; %s.", p->n, p->n == 1 ? "" : "s",
                      p->failures ? hf_arena_format(d->arena, "no more than %zu may fail", p->failures)
                                  : "none may fail");
-    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
-                     "Then at least %s of all parts hold the load, with %s confidence%s.",
-                     hf_percent_text(d, p->content, 5), hf_percent_text(d, p->confidence, 5),
-                     p->overload > 1 ? ", provided each was loaded to the stated multiple of it" : "");
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH, "Then at least %s of all parts hold the load, with %s confidence%s.",
+        hf_show_text(d, HF_AS_SHARE_STATED, p->content), hf_show_text(d, HF_AS_SHARE_STATED, p->confidence),
+        p->overload > 1 ? ", provided each was loaded to the stated multiple of it" : "");
     if (p->overload > 1)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "Overload %s with Weibull shape %s: the shape must be the low end of what is "
                          "plausible, and one failure voids the proof.",
-                         hf_shortest_text(d, p->overload), hf_shortest_text(d, p->shape));
+                         hf_show_text(d, HF_AS_GIVEN, p->overload), hf_show_text(d, HF_AS_GIVEN, p->shape));
     if (p->given_n)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "%zu part%s %s prove%s that at least %s of all parts hold the load, with the same confidence.",
             p->given_n, p->given_n == 1 ? "" : "s",
             p->failures ? "with no more failures than that" : "that all pass", p->given_n == 1 ? "s" : "",
-            hf_percent_down(d, p->proven_content, 4));
+            hf_show_text(d, HF_AS_SHARE_KEPT, p->proven_content));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",
-        hf_percent_text(d, p->chance_half, 3), hf_percent_text(d, p->chance_tenth, 3));
+        hf_show_text(d, HF_AS_SHARE, p->chance_half), hf_show_text(d, HF_AS_SHARE, p->chance_tenth));
     if (p->plan) add_proof_ladder(d, p->plan);
     hf_rig_safety(d);
     hf_limits(d);
@@ -289,23 +298,24 @@ static void coverage_document(const void *result, hf_document *d) {
     const hf_coverage_result *r = result;
     hf_document_add(d, HF_BLOCK_TITLE, "True confidence of a bound");
     hf_document_addf(d, HF_BLOCK_ANSWER, "True confidence %s, where %s is promised.",
-                     hf_percent_text(d, r->coverage.coverage, 4), hf_percent_text(d, r->promised, 4));
+                     hf_show_text(d, HF_AS_CONFIDENCE, r->coverage.coverage),
+                     hf_show_text(d, HF_AS_CONFIDENCE, r->promised));
     if (r->cell.confidence != r->promised)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Each bound is taken at %s confidence.",
-                         hf_percent_text(d, r->cell.confidence, 4));
+                         hf_show_text(d, HF_AS_CONFIDENCE, r->cell.confidence));
     if (r->cell.past_designs)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,
             "The scatter of %zu earlier %s of %zu parts counts; from design to design the scatter "
             "varies by a factor of %s.",
             r->cell.past_designs, r->cell.past_designs == 1 ? "design" : "designs", r->cell.past_parts,
-            hf_figures_text(d, exp(r->cell.past_apart), 3));
+            hf_show_text(d, HF_AS_NUMBER, exp(r->cell.past_apart)));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Standard error %s, %zu simulated samples of %zu parts, method %s, seed %llu.",
-                     hf_percent_text(d, r->coverage.standard_error, 2), r->coverage.replicates, r->cell.n,
-                     r->cell.method->label, (unsigned long long)r->cell.seed);
+                     hf_show_text(d, HF_AS_SHARE_ROUGH, r->coverage.standard_error), r->coverage.replicates,
+                     r->cell.n, r->cell.method->label, (unsigned long long)r->cell.seed);
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s of the samples got a bound.",
-                     hf_percent_text(d, r->coverage.bound_share, 4));
+                     hf_show_text(d, HF_AS_CONFIDENCE, r->coverage.bound_share));
 }
 
 static const hf_coverage_cell *cell_of(const hf_place *p) {

@@ -2,6 +2,7 @@
 #include <math.h>
 #include "words/json_fields.h"
 #include "words/plan_report.h"
+#include "words/words.h"
 
 /* A bound as the load in use that it covers, where the factors are stated. */
 static double in_use(const hf_plan *plan, double bound) {
@@ -17,7 +18,7 @@ static void add_limit(hf_document *d, const hf_plan_strong *strong) {
         const hf_plan_strong_row *row = &strong->rows[i];
         if (!isnan(row->shown) && list)
             list = hf_arena_format(d->arena, "%s%s%s with %zu parts", list, *list ? ", " : "",
-                                   hf_load_down(d, in_use(plan, row->shown), 3), row->parts);
+                                   hf_show_text(d, HF_AS_RATING, in_use(plan, row->shown)), row->parts);
     }
     if (list && *list && isnan(plan->setup.factor))
         hf_document_addf(d, HF_BLOCK_ANSWER, "Parts that can be broken here show a bound of at most %s.",
@@ -26,7 +27,7 @@ static void add_limit(hf_document *d, const hf_plan_strong *strong) {
         hf_document_addf(
             d, HF_BLOCK_ANSWER,
             "Parts that can be broken here show, with factors of %s in all, at most so much in use: %s.",
-            hf_shortest_text(d, plan->setup.factor), list);
+            hf_show_text(d, HF_AS_GIVEN, plan->setup.factor), list);
 }
 
 static void add_rows(hf_document *d, const hf_plan_strong *strong) {
@@ -38,18 +39,19 @@ static void add_rows(hf_document *d, const hf_plan_strong *strong) {
         const hf_plan_strong_row *row = &strong->rows[i];
         const char *cells[6] = {hf_arena_format(d->arena, "%zu", row->parts), "none", "-", "-", NULL, NULL};
         if (!isnan(row->mean)) {
-            cells[1] = hf_load_text(d, row->mean, 3);
+            cells[1] = hf_show_text(d, HF_AS_ROUGH, row->mean);
             cells[2] = hf_ratio_text(d, row->mean / plan->setup.required);
-            cells[3] = hf_load_text(d, row->top, 3);
+            cells[3] = hf_show_text(d, HF_AS_ROUGH, row->top);
         }
-        if (header[4]) cells[4] = isnan(row->shown) ? "-" : hf_load_down(d, in_use(plan, row->shown), 3);
+        if (header[4])
+            cells[4] = isnan(row->shown) ? "-" : hf_show_text(d, HF_AS_RATING, in_use(plan, row->shown));
         hf_document_row(d, table, cells);
     }
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Typical part: the mean strength with which so many parts show the required bound with a "
         "chance of %s. Up to: what must be hung to break 999 of 1000 such parts.%s",
-        hf_percent_text(d, plan->setup.assurance, 3),
+        hf_show_text(d, HF_AS_SHARE, plan->setup.assurance),
         !header[4]                  ? ""
         : isnan(plan->setup.factor) ? " Here at most: the bound that the parts can show which this "
                                       "rig and these weights still break."
@@ -70,14 +72,15 @@ static void strong_document(const void *result, hf_document *d) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "No strength is enough for %zu parts.", last->parts);
     else
         hf_document_addf(d, HF_BLOCK_ANSWER, "%zu parts show %s if a typical one holds about %s.",
-                         last->parts, hf_load_stated(d, s->required), hf_load_text(d, last->mean, 3));
+                         last->parts, hf_show_text(d, HF_AS_STATED, s->required),
+                         hf_show_text(d, HF_AS_ROUGH, last->mean));
     hf_plan_say_calibration(d, plan);
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Scatter %s%s; %s of all parts stronger with %s confidence. Fewer parts must be stronger, "
         "because less is known of them.",
-        hf_percent_text(d, s->cv, 3), plan->cv_source == HF_PLAN_CV_STATED ? ", as stated" : "",
-        hf_percent_text(d, s->content, 5), hf_percent_text(d, s->confidence, 5));
+        hf_show_text(d, HF_AS_SHARE, s->cv), plan->cv_source == HF_PLAN_CV_STATED ? ", as stated" : "",
+        hf_show_text(d, HF_AS_SHARE_STATED, s->content), hf_show_text(d, HF_AS_SHARE_STATED, s->confidence));
     add_rows(d, strong);
     hf_document_add(d, HF_BLOCK_PARAGRAPH,
                     plan->stepped

@@ -43,22 +43,23 @@ void hf_plan_say_pilot(hf_document *d, const hf_plan *plan) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The weights make it coarser than wanted: a rung is up to %s above the one before, "
                          "where %s is wanted. One pull shows the strength no finer than that.",
-                         hf_percent_text(d, widest - 1, 3), hf_percent_text(d, s->pilot_ratio - 1, 3));
+                         hf_show_text(d, HF_AS_SHARE, widest - 1),
+                         hf_show_text(d, HF_AS_SHARE, s->pilot_ratio - 1));
     else if (ladder->count > 1)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "No rung is more than %s above the one before, so one pull finds the range, if the "
                          "part breaks between %s and %s.",
-                         hf_percent_text(d, s->pilot_ratio - 1, 3), hf_load_text(d, first, 3),
-                         hf_load_text(d, last, 3));
+                         hf_show_text(d, HF_AS_SHARE, s->pilot_ratio - 1),
+                         hf_show_text(d, HF_AS_ROUGH, first), hf_show_text(d, HF_AS_ROUGH, last));
     if (first > s->pilot_start * (1 + 1e-6))
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The ladder begins at %s where %s was asked: no lighter load can be made.",
-                         hf_load_text(d, first, 3), hf_load_stated(d, s->pilot_start));
+                         hf_show_text(d, HF_AS_ROUGH, first), hf_show_text(d, HF_AS_STATED, s->pilot_start));
     if (short_of)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "The ladder ends at %s where %s was asked: %s. A stronger part outlasts it and "
                          "shows only that it is stronger.",
-                         hf_load_text(d, last, 3), hf_load_stated(d, s->pilot_top),
+                         hf_show_text(d, HF_AS_ROUGH, last), hf_show_text(d, HF_AS_STATED, s->pilot_top),
                          ladder->end == HF_LADDER_ENDS_RATING ? "the rig may carry no more"
                                                               : "the weights make no more");
 }

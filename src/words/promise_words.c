@@ -7,7 +7,7 @@ static const char *or_lost(const char *text) {
 }
 
 static const char *confidence_text(hf_document *d, double confidence) {
-    return hf_percent_text(d, confidence, 4);
+    return hf_show_text(d, HF_AS_CONFIDENCE, confidence);
 }
 
 const char *hf_look_plan_text(hf_document *d, const hf_stated_looks *looks) {
@@ -58,7 +58,7 @@ static void say_picked(hf_document *d, const hf_design_assessment *a) {
             ? "taken at more than that"
             : or_lost(
                   hf_arena_format(d->arena, "taken at %s confidence", confidence_text(d, a->promise.used))),
-        hf_percent_text(d, a->confidence, 5));
+        hf_show_text(d, HF_AS_SHARE_STATED, a->confidence));
 }
 
 void hf_looks_words(hf_document *d, const hf_design_assessment *a) {
@@ -74,7 +74,7 @@ void hf_looks_words(hf_document *d, const hf_design_assessment *a) {
                 ? or_lost(hf_arena_format(d->arena, " and the last one at %s",
                                           confidence_text(d, looks->each.confidence)))
                 : "",
-            hf_percent_text(d, a->confidence, 5),
+            hf_show_text(d, HF_AS_SHARE_STATED, a->confidence),
             a->promise.picked_from ? ", whichever design is picked" : ""));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s%s", stand_text(d, looks), each);
 }
@@ -85,16 +85,17 @@ const char *hf_going_on_words(hf_document *d, const hf_design_assessment *a) {
     const char *every = isnan(looks->worth_every) || looks->worth_every == looks->worth
                             ? ""
                             : or_lost(hf_arena_format(d->arena, ", and with a look after every pull %s",
-                                                      hf_percent_down(d, looks->worth_every, 3)));
+                                                      hf_show_text(d, HF_AS_SHARE_KEPT, looks->worth_every)));
     return or_lost(hf_arena_format(
         d->arena,
         " Going on costs: with a look now and one after %zu parts, %s confidence is worth %s%s; looks that "
         "are stated before the pulls cost nothing (key \"looks\").",
-        looks->on_to, hf_percent_text(d, a->confidence, 5), hf_percent_down(d, looks->worth, 3), every));
+        looks->on_to, hf_show_text(d, HF_AS_SHARE_STATED, a->confidence),
+        hf_show_text(d, HF_AS_SHARE_KEPT, looks->worth), every));
 }
 
 const char *hf_confidence_words(hf_document *d, const hf_design_assessment *a) {
-    const char *whole = hf_percent_text(d, a->confidence, 5);
+    const char *whole = hf_show_text(d, HF_AS_SHARE_STATED, a->confidence);
     const size_t from = a->promise.picked_from;
     if (a->promise.used == a->confidence) return "";
     if (!from)

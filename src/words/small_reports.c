@@ -8,22 +8,24 @@ static void factor_document(const void *result, hf_document *d) {
     const hf_factor_result *r = result;
     if (!isfinite(r->k)) {
         hf_document_addf(d, HF_BLOCK_ANSWER, "%s: no factor for %zu parts, content %s, confidence %s.",
-                         r->family->label, r->n, hf_percent_text(d, r->content, 5),
-                         hf_percent_text(d, r->confidence, 5));
+                         r->family->label, r->n, hf_show_text(d, HF_AS_SHARE_STATED, r->content),
+                         hf_show_text(d, HF_AS_SHARE_STATED, r->confidence));
         return;
     }
-    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: k = %s", r->family->label, hf_figures_text(d, r->k, 6));
+    hf_document_addf(d, HF_BLOCK_ANSWER, "%s: k = %s", r->family->label,
+                     hf_show_text(d, HF_AS_FACTOR_WHOLE, r->k));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "for %zu parts, so that at least %s of all parts are stronger with %s confidence%s.",
-                     r->n, hf_percent_text(d, r->content, 5), hf_percent_text(d, r->confidence, 5),
+                     r->n, hf_show_text(d, HF_AS_SHARE_STATED, r->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, r->confidence),
                      r->standard_error > 0 ? "" : "; exact");
     if (r->standard_error > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Standard error %s, from simulation.",
-                         hf_figures_text(d, r->standard_error, 2));
+                         hf_show_text(d, HF_AS_NUMBER_ROUGH, r->standard_error));
     hf_document_addf(d, HF_BLOCK_SUM,
                      r->family->log_scale ? "bound = e^(m − %s × √(s² + h²/8))"
                                           : "bound = m − %s × √(s² + h²/8)",
-                     hf_figures_text(d, r->k, 6));
+                     hf_show_text(d, HF_AS_FACTOR_WHOLE, r->k));
     hf_document_add(
         d, HF_BLOCK_PARAGRAPH,
         r->family->has_shape ? "m = ln of the fitted scale, s = 1 over the fitted shape, h = step size as a "
@@ -146,7 +148,7 @@ static void check_document(const void *result, hf_document *d) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Forces on the part in %s, at %s m/s²: (held at, failed at]; ≤ only known to be weaker; "
                      "> held and did not fail.",
-                     d->style->unit->name, hf_shortest_text(d, d->style->gravity));
+                     d->style->unit->name, hf_show_text(d, HF_AS_GIVEN, d->style->gravity));
     add_pulls(d, check->written ? check->written : campaign);
     add_changes(d, check);
     if (findings->count == findings->errors) return;

@@ -52,7 +52,7 @@ static printed print_constant(hf_document *document, double value, int figures) 
     printed out = print_number(document, value, figures);
     char shortest[HF_NUMBER_SIZE];
     hf_number_shortest(out.value, shortest);
-    if (strlen(shortest) < strlen(out.text)) out.text = hf_shortest_text(document, out.value);
+    if (strlen(shortest) < strlen(out.text)) out.text = hf_show_text(document, HF_AS_GIVEN, out.value);
     return out;
 }
 
@@ -260,7 +260,7 @@ static void step_lines(const hf_design_assessment *design, bool breaks, printed 
                             step->label ? hf_cut_text(chain->document, step->label, HF_NAME_COLUMNS) : "use");
         if (limits && step->kind == HF_STEP_ROUND && !chain->silent)
             hf_document_addf(chain->document, HF_BLOCK_SUM, "rounded down to three figures: %s",
-                             hf_load_down(chain->document, design->working_load_unrounded, RATING_FIGURES));
+                             hf_show_text(chain->document, HF_AS_RATING, design->working_load_unrounded));
     }
 }
 

@@ -80,7 +80,7 @@ static const char *factor_words(hf_document *d, const hf_event_assessment *e) {
     const char *how = bound->method == HF_BOUND_STATED_SCATTER ? " with stated scatter" : "";
     if (bound->scatter.confidence_used > bound->confidence)
         how = hf_arena_format(d->arena, "%s, taken at %s so that it keeps what is promised", how,
-                              hf_percent_text(d, bound->scatter.confidence_used, 4));
+                              hf_show_text(d, HF_AS_CONFIDENCE, bound->scatter.confidence_used));
     return or_lost(hf_arena_format(d->arena, "the factor for %zu %s%s", bound->n, parts, how ? how : ""));
 }
 
@@ -90,8 +90,9 @@ void hf_sum_explain_pair(hf_document *d, const hf_design_assessment *a, const hf
         "The loads are the lowest that was held and no. %zu from below of %zu at its upper end; %s: the "
         "factor for so many parts, at least %s of "
         "all parts stronger, %s confidence%s, for a wide class of strength laws. Results are rounded down.",
-        bound->rank, bound->n, hf_figures_text(d, bound->k, 5), hf_percent_text(d, bound->content, 5),
-        hf_percent_text(d, bound->confidence, 5), hf_confidence_words(d, a));
+        bound->rank, bound->n, hf_show_text(d, HF_AS_TO_REDO, bound->k),
+        hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
+        hf_show_text(d, HF_AS_SHARE_STATED, bound->confidence), hf_confidence_words(d, a));
 }
 
 void hf_sum_explain_batches(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
@@ -113,11 +114,12 @@ void hf_sum_explain_batches(hf_document *d, const hf_design_assessment *a, const
                      "variance between batches is counted.%s Results are rounded down.",
                      hf_bare_load(d, exp(bound->m), figures), b->batches,
                      hf_figures_text(d, bound->s, figures), hf_figures_text(d, b->between, figures), within,
-                     hf_figures_text(d, b->mean_parts, 4), hf_figures_text(d, bound->k, figures),
-                     hf_figures_text(d, b->effective_n, 4), hf_figures_text(d, b->degrees_of_freedom, 4),
-                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
-                     hf_confidence_words(d, a),
-                     b->between_share == 1 ? "all" : hf_percent_text(d, b->between_share, 3), step);
+                     hf_show_text(d, HF_AS_FACTOR, b->mean_parts), hf_figures_text(d, bound->k, figures),
+                     hf_show_text(d, HF_AS_FACTOR, b->effective_n),
+                     hf_show_text(d, HF_AS_FACTOR, b->degrees_of_freedom),
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->confidence), hf_confidence_words(d, a),
+                     b->between_share == 1 ? "all" : hf_show_text(d, HF_AS_SHARE, b->between_share), step);
 }
 
 void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e, int figures,
@@ -137,9 +139,10 @@ void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_even
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "%s: %s. %s: %s, at least %s of all parts stronger, %s confidence%s%s. %s: %s.%s%s %s",
                      m, location_words(d, e), hf_figures_text(d, bound->k, figures), factor_words(d, e),
-                     hf_percent_text(d, bound->content, 5), hf_percent_text(d, bound->confidence, 5),
-                     hf_confidence_words(d, a), hf_governing_rejected(e) ? " (law rejected)" : "", s,
-                     spread_words(d, bound, figures), step ? step : "", allowance ? allowance : "",
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->confidence), hf_confidence_words(d, a),
+                     hf_governing_rejected(e) ? " (law rejected)" : "", s, spread_words(d, bound, figures),
+                     step ? step : "", allowance ? allowance : "",
                      !(bound->value > 0) ? "There is no bound above 0: these pulls promise no load."
                      : down              ? "Results are rounded down."
                                          : "Results are rounded so far that their line confirms them.");

@@ -4,29 +4,19 @@
 
 #include "document/document.h"
 #include "holdfast/words/report.h"
+#include "words/show.h"
 
 /* A document in this style, empty. */
 hf_document hf_document_for(hf_arena *arena, const hf_report_style *style);
 
-/* Words and numbers for documents; results live in the arena. */
-const char *hf_load_text(hf_document *document, double newtons,
-                         int figures); /* "588.4 N"; "-" when not finite */
-const char *hf_bare_load(hf_document *document, double newtons, int figures); /* "588.4" */
+/* Numbers as show.h says what they are; results live in the arena. Only a sum chooses its figures itself, as many as it takes to redo it. */
 const char *hf_figures_text(hf_document *document, double value, int figures);
+const char *hf_bare_load(hf_document *document, double newtons,
+                         int figures); /* in the unit shown, without it */
 /* Three figures, and more where they would make it 1. */
 const char *hf_ratio_text(hf_document *document, double ratio);
-const char *hf_shortest_text(hf_document *document, double value);             /* "3", "1.25" */
-const char *hf_percent_text(hf_document *document, double share, int figures); /* "90 %" */
-/* A chance that was worked out: "99.8 %", and "> 99.9 %" where so many figures would read 100. */
-const char *hf_chance_text(hf_document *document, double share, int figures);
-/* What is promised is never rounded up: a load and a share rounded down to so many figures, in the unit shown. */
-const char *hf_load_down(hf_document *document, double newtons, int figures);
-const char *hf_percent_down(hf_document *document, double share, int figures);
-/* The same for a cell of a table: a lower limit rounded down, "none above 0" where it is 0 or less, "-" where there is none. */
-const char *hf_bound_cell(hf_document *document, double newtons, int figures);
-/* A load as it was stated: six figures at most and no idle zeros. */
-const char *hf_load_stated(hf_document *document, double newtons);
-double hf_in_unit(const hf_report_style *style, double newtons);
+/* A promised load in a cell of a table: rounded down, without its unit, "none above 0" where it is 0 or less. */
+const char *hf_bound_cell(hf_document *document, double newtons);
 
 /* The text, cut with an ellipsis to at most so many columns: for names that stand where room is short. */
 const char *hf_cut_text(hf_document *document, const char *text, size_t columns);
