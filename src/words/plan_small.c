@@ -261,7 +261,7 @@ static void proof_document(const void *result, hf_document *d) {
             "%zu part%s %s prove%s that at least %s of all parts hold the load, with the same confidence.",
             p->given_n, p->given_n == 1 ? "" : "s",
             p->failures ? "with no more failures than that" : "that all pass", p->given_n == 1 ? "s" : "",
-            hf_show_text(d, HF_AS_SHARE_KEPT, p->proven_content));
+            hf_show_text(d, HF_AS_SHARE_PROVEN, p->proven_content));
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "Chance to pass when the share of weaker parts is really half of what is allowed: %s; a tenth: %s.",
