@@ -5,9 +5,9 @@
 #include "holdfast/numeric/parallel.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
+#include "study/limits.h"
 #include "study/raise.h"
 
-static const double usual_level = 0.05, nine_in_ten = 0.9, match_power = 0.80;
 enum { MOST_GROUPS = 256 };
 
 /* --- Which designs ----------------------------------------------------------------------------------- */
@@ -240,7 +240,7 @@ hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison) {
         hf_status status = hf_sign_test_of(count[0], count[1], count[2], level, &match->test);
         if (status != HF_OK) return status;
         match->least = hf_sign_test_least(level);
-        if (hf_sign_test_parts(nine_in_ten, match_power, level, &match->parts_nine_in_ten) != HF_OK)
+        if (hf_sign_test_parts(HF_MATCH_SHARE, HF_USUAL_POWER, level, &match->parts_nine_in_ten) != HF_OK)
             match->parts_nine_in_ten = 0;
         comparison->match_count++;
         comparison->any_result |= count[0] + count[1] > 0;
@@ -270,7 +270,7 @@ hf_status hf_compare(hf_arena *arena, const hf_assessment *assessment, const hf_
     hf_comparison_design *designs;
     result->campaign = assessment->campaign;
     result->options = *options;
-    if (!(options->level > 0)) result->options.level = usual_level;
+    if (!(options->level > 0)) result->options.level = HF_USUAL_LEVEL;
     status = choose_designs(arena, assessment, result, &designs);
     if (status == HF_OK) count_picked(result);
     if (status == HF_OK) status = fill_designs(arena, assessment, result, designs);

@@ -4,14 +4,13 @@
 #include "holdfast/comparing/power.h"
 #include "holdfast/numeric/special.h"
 #include "study/compare_parts.h"
+#include "study/limits.h"
 
 const char *hf_comparison_method_code(hf_comparison_method method) {
     static const char *const codes[] = {"none",       "welch",          "likelihood",
                                         "welch_open", "stated_scatter", "batch_means"};
     return codes[method];
 }
-
-static const double usual_power = 0.80;
 
 static size_t finished(hf_sample sample) {
     hf_sample_counts counts = hf_sample_count(sample);
@@ -27,7 +26,7 @@ static hf_status refuse(hf_comparison_pair *out, const char *reason, const char 
 }
 
 static hf_contrast_options contrast_options(const hf_comparison_options *options) {
-    return (hf_contrast_options){options->level, options->same_within, usual_power};
+    return (hf_contrast_options){options->level, options->same_within, HF_USUAL_POWER};
 }
 
 static void take_contrast(const hf_contrast *contrast, hf_comparison_method method, hf_comparison_pair *out) {
@@ -128,11 +127,11 @@ static void fill_power(const hf_compare_pair_request *request, double level, hf_
     if (!isfinite(error) || !(error > 0)) return;
     double each = 0.5 * out->degrees_of_freedom + 1;
     hf_power_setup setup = {each, each, 0.5 * each * error * error, 0.5 * each * error * error, level, false};
-    if (hf_power_smallest_difference(&setup, usual_power, &difference) == HF_OK)
+    if (hf_power_smallest_difference(&setup, HF_USUAL_POWER, &difference) == HF_OK)
         out->smallest_visible_ratio = exp(difference);
     double pulled = 2 / (1 / n_a + 1 / n_b);
     setup.variance_a = setup.variance_b = 0.5 * pulled * error * error;
-    if (hf_power_parts(&setup, fabs(log(out->ratio)), usual_power, &parts) == HF_OK)
+    if (hf_power_parts(&setup, fabs(log(out->ratio)), HF_USUAL_POWER, &parts) == HF_OK)
         out->parts_to_settle = ceil(parts - 1e-9);
 }
 
@@ -196,7 +195,7 @@ hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_req
     size_t n_a = request->a->sample.count, n_b = request->b->sample.count;
     out->ratio = out->low = out->high = out->p = out->p_same = out->t = out->degrees_of_freedom = NAN;
     out->smallest_visible_ratio = out->parts_to_settle = out->batches_to_settle = out->p_by_parts = NAN;
-    out->power = usual_power;
+    out->power = HF_USUAL_POWER;
     out->fitted_chance = NAN;
     if (n_a < 1 || n_b < 1) return refuse(out, "no_pulls", "one of the two has no pulls yet");
     if (!all_finished(request)) return by_likelihood(arena, request, out);

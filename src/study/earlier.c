@@ -7,8 +7,7 @@
 #include "holdfast/comparing/group.h"
 #include "holdfast/numeric/special.h"
 #include "study/event.h"
-
-static const double tail = 0.05; /* of the interval, on either side */
+#include "study/limits.h"
 
 static const char *const codes[] = {
 #define CODE(name, code, words) [HF_EARLIER_##name] = code,
@@ -59,8 +58,8 @@ static hf_status describe(hf_arena *arena, hf_earlier_design *out) {
     out->cv = group.s > 0 ? hf_cv_of_scatter(group.s) : 0;
     out->s = sqrt(group.variance);
     double nu = out->degrees_of_freedom = (double)group.n - 1;
-    out->low = out->s * sqrt(nu / hf_chi2_quantile_upper(tail, nu));
-    out->high = out->s * sqrt(nu / hf_chi2_quantile_lower(tail, nu));
+    out->low = out->s * sqrt(nu / hf_chi2_quantile_upper(HF_SCATTER_TAIL, nu));
+    out->high = out->s * sqrt(nu / hf_chi2_quantile_lower(HF_SCATTER_TAIL, nu));
     return HF_OK;
 }
 

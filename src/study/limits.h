@@ -50,6 +50,27 @@
 #define HF_WIDE_STEP 2
 #define HF_WIDE_STEP_PARTS 5
 
+/* Level of a comparison, all pairs together, and the chance with which a plan, a smallest visible difference and a number of parts that would settle it
+ * count. Common practice, no source. */
+#define HF_USUAL_LEVEL 0.05
+#define HF_USUAL_POWER 0.80
+/* How often a design must outlast another for the parts that a match needs to be told. Own choice. */
+#define HF_MATCH_SHARE 0.9
+/* Tail on either side of the interval told beside a scatter. Common practice, no source. */
+#define HF_SCATTER_TAIL 0.05
+
+/* --- A plan ------------------------------------------------------------------------------------------- */
+
+/* Scatter that a plan takes where nobody guesses one. Own choice, said where it is taken. */
+#define HF_ASSUMED_CV 0.15
+/* A bound whose lower tenth is below this share of the expected one is luck. Own choice. */
+#define HF_LUCK_SHARE 0.5
+/* Share of parts that weights must be able to break, and of pulls ending whole from which borrowed weights are worth a word. Own choice. */
+#define HF_BREAK_SHARE 0.999
+#define HF_OFTEN_WHOLE 0.01
+/* Parts up to which a ladder is made finer. docs/planning.md, price of the step. */
+#define HF_FEW_PARTS 4
+
 /* --- The answer -------------------------------------------------------------------------------------- */
 
 /* Parts from which a bound is useful: pulling more no longer comes first. */

@@ -5,8 +5,7 @@
 #include "holdfast/base/number.h"
 #include "study/event.h"
 #include "study/plan_parts.h"
-
-static const double least_of_expected = 0.5;
+#include "study/limits.h"
 
 static void from_campaign(const hf_campaign *campaign, const hf_design *design, hf_plan_setup *out) {
     out->design = design->id;
@@ -153,8 +152,7 @@ static void add_luck(hf_arena *arena, hf_plan *plan) {
     for (size_t i = 0; i < parts->count; i++) {
         const hf_how_many_row *row = &parts->rows[i];
         if (row->n == parts->recommended) at = row;
-        if (at && !steady && row->low >= least_of_expected * row->expected && row->expected > 0)
-            steady = row->n;
+        if (at && !steady && row->low >= HF_LUCK_SHARE * row->expected && row->expected > 0) steady = row->n;
     }
     if (at && steady != at->n)
         hf_caution_raise(arena, &plan->cautions,

@@ -3,9 +3,7 @@
 #include <string.h>
 #include "holdfast/comparing/welch_power.h"
 #include "study/plan_parts.h"
-
-enum { MANY = 5, FEW = 4 };
-static const double apart_power = 0.8, apart_level = 0.05; /* common practice, as plan contrast has them */
+#include "study/limits.h"
 
 /* The same question about another design: its own guess, goal and family, except where flags had their say. */
 static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked, const char *design) {
@@ -59,7 +57,7 @@ static double step_of(const hf_plan *plan, const hf_guess *guess, size_t parts) 
 
 static bool has_few(const hf_plan *plan) {
     size_t parts = plan->base.parts.recommended;
-    return parts > 0 && parts <= FEW;
+    return parts > 0 && parts <= HF_FEW_PARTS;
 }
 
 /* Every plan sees all that climb with it, itself first. */
@@ -86,12 +84,12 @@ static hf_status share_ladder(hf_arena *arena, hf_plan **plans, size_t count, co
 static hf_status number_all(hf_arena *arena, hf_plan **plans, size_t count, bool together, hf_error *error) {
     size_t *parts = HF_ARENA_NEW_ARRAY(arena, size_t, count);
     if (!parts) return hf_error_set(error, HF_MEMORY, "out of memory");
-    for (size_t i = 0; i < count; i++) parts[i] = MANY;
+    for (size_t i = 0; i < count; i++) parts[i] = HF_FEW_PARTS + 1;
     for (bool again = false, more = true; more; again = true) {
         hf_status status = together ? share_ladder(arena, plans, count, parts, error) : HF_OK;
         for (size_t i = 0; status == HF_OK && i < count; i++) {
             hf_plan *plan = plans[i];
-            if (again && !together && parts[i] != FEW) continue;
+            if (again && !together && parts[i] != HF_FEW_PARTS) continue;
             if (plan->stepped) status = hf_plan_make_ladder(arena, plan, parts[i], error);
             if (status == HF_OK && !plan->setup.pilot)
                 status =
@@ -101,7 +99,7 @@ static hf_status number_all(hf_arena *arena, hf_plan **plans, size_t count, bool
         more = false;
         for (size_t i = 0; i < count && !again; i++) {
             if (!plans[i]->stepped || !has_few(plans[i]) || !isnan(plans[i]->setup.step)) continue;
-            parts[i] = FEW;
+            parts[i] = HF_FEW_PARTS;
             more = true;
         }
     }
@@ -127,8 +125,8 @@ const hf_how_many_row *hf_plan_row(const hf_plan *plan, size_t parts) {
 
 /* The widest steps and the largest scatter: what is noticed there is noticed of any pair. */
 static hf_plan_apart widest_of(const hf_plan_day *day) {
-    hf_plan_apart out = {.power = apart_power, .visible = NAN, .pairs = day->count * (day->count - 1) / 2};
-    out.level = apart_level / (double)(out.pairs ? out.pairs : 1);
+    hf_plan_apart out = {.power = HF_USUAL_POWER, .visible = NAN, .pairs = day->count * (day->count - 1) / 2};
+    out.level = HF_USUAL_LEVEL / (double)(out.pairs ? out.pairs : 1);
     for (size_t i = 0; i < day->count; i++) {
         const hf_plan *plan = day->plans[i];
         const hf_plan_setup *s = &plan->setup;

@@ -4,8 +4,9 @@
 #include "holdfast/strength/working_load.h"
 #include "study/event.h"
 #include "study/plan_parts.h"
+#include "study/limits.h"
 
-static const double assumed_cv = 0.15, most_times = 1e6;
+static const double most_times = 1e6;
 
 typedef struct calibration_search {
     const hf_plan_setup *setup;
@@ -106,7 +107,7 @@ static void fill_scatter(hf_plan *plan, bool pulled) {
         setup->cv = setup->scatter.cv;
         plan->cv_source = HF_PLAN_CV_STATED;
     } else if (pulled) {
-        setup->cv = assumed_cv;
+        setup->cv = HF_ASSUMED_CV;
         plan->cv_source = HF_PLAN_CV_ASSUMED;
     }
 }

@@ -2,8 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "study/plan_parts.h"
-
-static const double nearly_all = 0.999, often_outlasted = 0.01;
+#include "study/limits.h"
 
 static double force_of(const hf_plan *plan, double hung) {
     hf_rig_force force = plan->setup.force;
@@ -41,11 +40,11 @@ hf_status hf_plan_fill_borrow(hf_arena *arena, hf_plan *plan, hf_error *error) {
     size_t heaviest = 0;
     plan->borrow.expected = NAN;
     if (s->pilot || !ladder->count || ladder->end != HF_LADDER_ENDS_WEIGHTS ||
-        ladder->run_out <= often_outlasted)
+        ladder->run_out <= HF_OFTEN_WHOLE)
         return HF_OK;
     hf_status status = hf_plan_guess(s, &guess, error);
     if (status != HF_OK) return status;
-    double needed = hf_guess_quantile(&guess, nearly_all), slope = force_of(plan, 1) - force_of(plan, 0);
+    double needed = hf_guess_quantile(&guess, HF_BREAK_SHARE), slope = force_of(plan, 1) - force_of(plan, 0);
     if (s->rating < needed) return HF_OK;
     for (size_t i = 1; i < s->weight_count; i++)
         if (s->weights[i].newtons > s->weights[heaviest].newtons) heaviest = i;

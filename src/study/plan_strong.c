@@ -1,10 +1,11 @@
 /* The question turned round: how strong a typical part must be so that few of them show what is required. */
 #include <math.h>
 #include "study/plan_parts.h"
+#include "study/limits.h"
 
 enum { USUAL = 3 };
 static const size_t usual[USUAL] = {3, 5, 10};
-static const double nearly_all = 0.999, most_times = 1e6, exact_to = 1e-4, usual_assurance = 0.8;
+static const double most_times = 1e6, exact_to = 1e-4;
 
 /* The same question as if a typical part were so strong: guess, ladder without limits, and what that many parts bring. */
 static hf_status assurance_at(const hf_plan *plan, double mean, size_t parts, double *out, hf_error *error) {
@@ -57,7 +58,7 @@ static hf_status fill_row(const hf_plan *plan, hf_plan_strong_row *row, hf_error
     setup.mean = row->mean;
     status = hf_plan_guess(&setup, &guess, error);
     if (status != HF_OK) return status;
-    row->top = hf_guess_quantile(&guess, nearly_all);
+    row->top = hf_guess_quantile(&guess, HF_BREAK_SHARE);
     if (isinf(plan->reach)) return HF_OK;
     double bound = plan->calibration.needed * plan->reach / row->top;
     hf_plan_calibrate_at(&setup, bound, &there);
@@ -102,7 +103,7 @@ hf_status hf_plan_strong_make(hf_arena *arena, const hf_campaign *campaign, cons
         plan->setup.cv = setup->scatter.cv;
         plan->cv_source = HF_PLAN_CV_STATED;
     }
-    if (plan->setup.assurance == 0) plan->setup.assurance = usual_assurance;
+    if (plan->setup.assurance == 0) plan->setup.assurance = HF_USUAL_POWER;
     plan->calibration = hf_plan_calibrate(&plan->setup);
     hf_plan_fill_reach(plan);
     hf_status status = check(plan, error);
