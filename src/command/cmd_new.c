@@ -6,6 +6,7 @@
 #include "holdfast/base/number.h"
 #include "campaign/makeable.h"
 #include "holdfast/campaign/sanity.h"
+#include "holdfast/campaign/set.h"
 #include "pages/example.h"
 
 typedef struct new_options {
@@ -109,18 +110,32 @@ static const hf_option own_rows[] = {
      VALUE(example)},
     {.name = NULL}};
 
+enum { ALWAYS, WITH_TARE, WITHOUT_GUESS, ONE_MORE, MOST_ASKED = 50 };
+static const char scatter_words[] =
+    "Guess of its scatter, such as 10% (sewn: 5 to 10 %; glued by hand: 15 to 25 %; empty: none)";
 static const hf_question questions[] = {
-    {"title", "What is tested, in a few words", ""},
-    {"records", "What is written down: weights \"added\" to the rig, or \"total\" force at the part",
-     "added"},
-    {"tare", "What pulls with nothing added: hanger, hook, lever (with unit, such as 2.6 kg)", NULL},
-    {"rating", "What the rig itself may carry (empty: not known)", ""},
-    {"weights", "Weights there are, such as 6x10kg 2x5kg (empty: not listed)", ""},
-    {"unit", "Unit of bare numbers, such as N, kg or lbf (empty: that of the weights or the tare)", ""},
-    {"design", "Short id of the first design", "design"},
-    {"mean", "Guess of its mean strength (empty: none)", ""},
-    {"parts", "Parts to pull", "5"},
-    {"design-factor", "Design factor, your decision (empty: later)", ""},
+    {"title", "What is tested, in a few words", "", ALWAYS},
+    {"records", "What is written down: weights \"added\" to the rig, or \"total\" force at the part", "added",
+     ALWAYS},
+    {"tare", "What pulls with nothing added: hanger, hook, lever (with unit, such as 2.6 kg)", NULL,
+     WITH_TARE},
+    {"rating", "What the rig itself may carry (empty: not known)", "", ALWAYS},
+    {"weights", "Weights there are, such as 6x10kg 2x5kg (empty: not listed)", "", ALWAYS},
+    {"unit", "Unit of bare numbers, such as N, kg or lbf (empty: that of the weights or the tare)", "",
+     ALWAYS},
+    {"service-load", "What the part has to carry in use (empty: not stated)", "", ALWAYS},
+    {"design-factor", "Design factor, by which the bound is divided, your decision (empty: later)", "",
+     ALWAYS},
+    {"design", "Short id of the first design", "design", ALWAYS},
+    {"mean", "Guess of its mean strength (empty: none)", "", ALWAYS},
+    {"cv", scatter_words, "", ALWAYS},
+    {"parts", "Parts to pull", "5", WITHOUT_GUESS},
+};
+static const hf_question of_one_more[] = {
+    {"design", "Another design? Its short id (empty: no more)", "", ALWAYS},
+    {"name", "Its name in words (empty: as the id)", "", ONE_MORE},
+    {"mean", "Guess of its mean strength (empty: none)", "", ONE_MORE},
+    {"cv", scatter_words, "", ONE_MORE},
 };
 
 /* Any option on the command line means that a script or a decided person is at work. */
@@ -133,20 +148,58 @@ static bool nothing_given(const hf_request *request) {
     return true;
 }
 
-static hf_status ask_all(hf_request *request) {
-    const new_options *options = request->options;
-    for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++) {
-        bool is_tare = strcmp(questions[i].option, "tare") == 0;
-        if (is_tare && options->records.text && strcmp(options->records.text, "total") == 0) continue;
-        hf_status status = hf_request_ask(request, &questions[i]);
-        if (status != HF_OK) return status;
-    }
-    return HF_OK;
-}
-
 /* With a guess the number of parts is for `plan --write` to say. */
 static bool left_to_plan(const new_options *options) {
     return options->mean.given && options->cv.given && !options->parts.given;
+}
+
+static bool is_skipped(const hf_request *request, unsigned when) {
+    const new_options *options = request->options;
+    return (when == WITH_TARE && strcmp(options->records.text, "total") == 0) ||
+           (when == WITHOUT_GUESS && left_to_plan(options)) || (when == ONE_MORE && !options->design.given);
+}
+
+/* What is said of one design. */
+typedef struct said_design {
+    hf_option_value design, name, mean, cv;
+} said_design;
+
+static said_design said_of(const new_options *options) {
+    return (said_design){options->design, options->name, options->mean, options->cv};
+}
+
+static void say(new_options *options, const said_design *said) {
+    options->design = said->design;
+    options->name = said->name;
+    options->mean = said->mean;
+    options->cv = said->cv;
+}
+
+/* All questions, then those of one more design as long as one is named; "<" goes back through all of them. said[0 … *count): the designs,
+ * the first one's values in the options again. */
+static hf_status ask_all(hf_request *request, said_design said[MOST_ASKED], size_t *count) {
+    new_options *options = request->options;
+    bool back = false, more = true;
+    size_t at = 0;
+    hf_say("Enter takes what stands in brackets; < goes back.\n");
+    while (more) {
+        say(options, &said[at]);
+        hf_status status =
+            at ? hf_request_ask(request, of_one_more, sizeof of_one_more / sizeof *of_one_more, is_skipped,
+                                &back)
+               : hf_request_ask(request, questions, sizeof questions / sizeof *questions, is_skipped, &back);
+        if (status != HF_OK) return status;
+        said[at] = said_of(options);
+        more = back || ((at == 0 || options->design.given) && at + 1 < MOST_ASKED);
+        if (more && back) {
+            back = at > 0;
+            at -= at > 0;
+        } else if (more)
+            at++;
+    }
+    *count = at + options->design.given;
+    say(options, &said[0]);
+    return HF_OK;
 }
 
 /* The unit behind the last number of a list or a load, NULL when there is none. */
@@ -226,13 +279,43 @@ static void print_next(const char *path, const new_options *options) {
            path, path, path);
 }
 
+/* One more design at the end of the text. */
+static hf_status add_design(hf_request *request, const said_design *said, hf_text *text) {
+    const hf_campaign *campaign;
+    hf_findings findings;
+    bool guessed = said->mean.given && said->cv.given;
+    const hf_new_design design = {
+        .id = said->design.text,
+        .name = said->name.text,
+        .mean = said->mean.text,
+        .cv = number_text(request->arena, &said->cv),
+        .parts = guessed ? 0 : (size_t)((const new_options *)request->options)->parts.count};
+    hf_text next = {0};
+    const char *kept = hf_arena_text(request->arena, text->bytes, text->length);
+    hf_status status =
+        kept ? hf_campaign_parse(request->arena, "", kept, text->length, &campaign, &findings) : HF_MEMORY;
+    if (status == HF_OK)
+        status = hf_campaign_add_design(request->arena, campaign, &design, &next, &request->error);
+    kept = status == HF_OK ? hf_arena_text(request->arena, next.bytes, next.length) : NULL;
+    if (kept) status = hf_campaign_parse(request->arena, "", kept, next.length, &campaign, &findings);
+    if (status == HF_BAD_DATA && findings.errors)
+        (void)hf_error_set(&request->error, HF_USAGE, "%s: %s", findings.items[0].path,
+                           findings.items[0].message);
+    hf_text_free(text);
+    *text = next;
+    return status;
+}
+
 static hf_status make(hf_request *request, const char *path, hf_text *text) {
     bool to_file = strcmp(path, "-") != 0;
+    said_design *said = HF_ARENA_NEW_ARRAY(request->arena, said_design, MOST_ASKED);
+    size_t count = 1;
+    if (!said) return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     if (to_file && hf_file_exists(path))
         return hf_error_set(&request->error, HF_FILE,
                             "%s already exists, expected a new name; nothing was written", path);
     if (to_file && nothing_given(request) && hf_request_can_ask(request)) {
-        hf_status status = ask_all(request);
+        hf_status status = ask_all(request, said, &count);
         if (status != HF_OK) return status;
     }
     if (((const new_options *)request->options)->example.given) {
@@ -241,6 +324,7 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
     }
     hf_campaign_start start = start_of(request->arena, request->options);
     hf_status status = hf_campaign_start_text(request->arena, &start, text, &request->error);
+    for (size_t i = 1; status == HF_OK && i < count; i++) status = add_design(request, &said[i], text);
     /* What cannot be stands on the command line here, not in a file. */
     if (status == HF_BAD_DATA) request->error.status = HF_USAGE;
     if (status != HF_OK) return status;
@@ -300,8 +384,9 @@ const hf_command hf_command_new = {
     .description =
         "Writes a campaign file with the rig, the goal and one design with its planned parts. With options, "
         "or "
-        "when no person sits at a terminal, it asks nothing; otherwise it asks what it must and offers "
-        "defaults. An existing file is never overwritten.\n\n"
+        "when no person sits at a terminal, it asks nothing; otherwise it asks what it must, offers "
+        "defaults, goes back on <, and asks for further designs at the end. An existing file is never "
+        "overwritten.\n\n"
         "The file is plain JSON, made to be changed by hand. A load is a number in the file's unit, or a "
         "text "
         "with its own unit such as \"18 kg\".",

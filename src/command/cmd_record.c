@@ -146,38 +146,38 @@ static const hf_option own_rows[] = {
      VALUE(design)},
     {.name = NULL}};
 
-static const hf_question outcome_question = {"outcome", "How did it end: failed, held, rig or void",
-                                             "failed"};
-
-/* What to ask after each outcome, in the order of outcome_choices; the worksheet asks the same. */
-enum { MOST_QUESTIONS = 7 };
-static const hf_question after[][MOST_QUESTIONS] = {
-    {{"held", "Last load that held (empty: failed at the first step)", ""},
-     {"failed", "Load at which it failed", NULL},
-     {"phase", "While adding or in the dwell (empty: not seen)", ""},
-     {"mode", "How it failed, such as stitch (empty: not seen)", ""},
-     {"batch", "Batch (empty: as it is)", ""},
-     {"by", "Who pulled it (empty: not stated)", ""},
-     {"note", "Note (empty: none)", ""}},
-    {{"held", "Highest load it held", NULL},
-     {"batch", "Batch (empty: as it is)", ""},
-     {"by", "Who pulled it (empty: not stated)", ""},
-     {"note", "Note (empty: none)", ""}},
-    {{"held", "Last load that held before the rig let go", NULL}, {"note", "What let go", ""}},
-    {{"note", "Why it is not to be used", NULL}},
+/* In the order of the worksheet: what is ticked, what was hung, the rest; each with the outcomes that it is asked after. */
+enum { FAILED = 1, HELD = 2, RIG = 4, VOIDED = 8 }; /* in the order of outcome_choices */
+static const hf_question questions[] = {
+    {"outcome", "How did it end: failed, held, rig or void", "failed", FAILED | HELD | RIG | VOIDED},
+    {"phase", "While adding or in the dwell (empty: not seen)", "", FAILED},
+    {"dropped", "Was a weight dropped on, y or n", "n", FAILED},
+    {"held", "Last load that held (empty: failed at the first step)", "", FAILED},
+    {"held", "Highest load it held", NULL, HELD},
+    {"held", "Last load that held before the rig let go", NULL, RIG},
+    {"failed", "Load at which it failed", NULL, FAILED},
+    {"mode", "How it failed, such as stitch (empty: not seen)", "", FAILED},
+    {"batch", "Batch (empty: as it is)", "", FAILED | HELD},
+    {"by", "Who pulled it (empty: not stated)", "", FAILED | HELD},
+    {"note", "Note (empty: none)", "", FAILED | HELD},
+    {"note", "What let go", "", RIG},
+    {"note", "Why it is not to be used", NULL, VOIDED},
 };
 
-static hf_status ask_all(hf_request *request) {
-    hf_status status = hf_request_ask(request, &outcome_question);
-    if (status != HF_OK) return status;
+static bool is_skipped(const hf_request *request, unsigned when) {
     const record_options *options = request->options;
-    size_t at = 0;
-    while (strcmp(outcome_choices[at], options->outcome.text) != 0) at++;
-    for (size_t i = 0; i < MOST_QUESTIONS && after[at][i].option; i++) {
-        status = hf_request_ask(request, &after[at][i]);
-        if (status != HF_OK) return status;
-    }
-    return HF_OK;
+    unsigned outcome = FAILED;
+    for (size_t i = 0; options->outcome.given && strcmp(outcome_choices[i], options->outcome.text) != 0; i++)
+        outcome *= 2;
+    return !(when & outcome);
+}
+
+static hf_status ask_all(hf_request *request) {
+    bool back = false;
+    hf_status status;
+    do status = hf_request_ask(request, questions, sizeof questions / sizeof *questions, is_skipped, &back);
+    while (status == HF_OK && back);
+    return status;
 }
 
 /* The key of the file that an option stands for. */

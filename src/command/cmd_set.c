@@ -35,7 +35,7 @@ static const char *design_of(const hf_request *request) {
 }
 
 /* Without anything to set: what can be set, and how it stands. */
-static hf_exit list_keys(hf_request *request) {
+static hf_exit list_keys(hf_request *request, const hf_report_format *format) {
     const hf_campaign *campaign;
     hf_findings findings = {0};
     hf_settable key;
@@ -45,14 +45,17 @@ static hf_exit list_keys(hf_request *request) {
     if (code != HF_EXIT_DONE) return code;
     if (design && !hf_campaign_find_design(campaign, design, &request->error))
         return hf_request_fail(request);
-    for (size_t at = 0; hf_settable_at(at, &key); at++) {
-        if (!(design ? key.of_design : key.of_file)) continue;
-        const char *value = hf_campaign_value(request->arena, campaign, design, key.name);
-        if (value)
-            hf_text_addf(&text, "%-26s %s\n", key.name, value);
-        else
-            hf_text_addf(&text, "%-26s (not stated: %s)\n", key.name, key.takes);
-    }
+    size_t most = 0, count = 0;
+    while (hf_settable_at(most, &key)) most++;
+    hf_setting_now *keys = HF_ARENA_NEW_ARRAY(request->arena, hf_setting_now, most);
+    for (size_t at = 0; keys && hf_settable_at(at, &key); at++)
+        if (design ? key.of_design : key.of_file)
+            keys[count++] =
+                (hf_setting_now){hf_arena_format(request->arena, "%s", key.name),
+                                 hf_campaign_value(request->arena, campaign, design, key.name), key.takes};
+    const hf_settings_result result = {campaign, keys, count};
+    hf_report_style style = hf_request_style(request, campaign);
+    hf_report_print(&hf_report_settings, &result, format, &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 
@@ -124,10 +127,10 @@ static hf_exit run(hf_request *request) {
     const char *path = request->arguments[0];
     hf_setting *settings = HF_ARENA_NEW_ARRAY(request->arena, hf_setting, request->argument_count);
     set_work work = {.request = request, .settings = settings};
-    if (request->argument_count == 1) return list_keys(request);
+    if (hf_format_read(&options->format, &format, &request->error) != HF_OK) return hf_request_fail(request);
+    if (request->argument_count == 1) return list_keys(request, format);
     if (!settings) hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
     if (!hf_request_in_place(request) || request->error.status != HF_OK ||
-        hf_format_read(&options->format, &format, &request->error) != HF_OK ||
         read_settings(request, settings, &work.count) != HF_OK)
         return hf_request_fail(request);
     hf_campaign_change change = hf_request_change(request, path, edit, &work);

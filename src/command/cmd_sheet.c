@@ -25,8 +25,11 @@ static hf_exit run(hf_request *request) {
         hf_report_print(&hf_report_sheet, sheet, hf_report_format_find("json"), &style, &text);
     else if (options->ladder.given)
         hf_sheet_csv(sheet, &style, &text);
-    else
-        hf_sheet_html(sheet, &style, &text);
+    else {
+        bool plates =
+            sheet->plates && !options->unit.unit.given && campaign->rig.force.records == HF_RIG_RECORDS_ADDED;
+        hf_sheet_html(sheet, &style, plates ? sheet->plates : style.unit, &text);
+    }
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 

@@ -148,6 +148,7 @@ typedef struct hf_question {
     const char *option; /* long name */
     const char *words;
     const char *preset; /* taken on an empty answer; "" : may stay empty */
+    unsigned when;      /* for whoever decides what is skipped */
 } hf_question;
 
 /* Whether a person sits there: questions go to stderr, answers come from stdin. */
@@ -156,7 +157,9 @@ bool hf_request_can_ask(const hf_request *request);
 /* Whether the answer is yes; an empty one, and the end of the input, is no. */
 bool hf_request_confirm(hf_request *request, const char *words);
 
-/* Asks until the answer fits. HF_USAGE when the input ends before that. */
-hf_status hf_request_ask(hf_request *request, const hf_question *question);
+/* Asks one after the other those that are not `skipped` (NULL: none is), each until the answer fits; "<" goes one back, "-" takes an answer away that
+ * may be missing. *back true: begins with the last of them; true afterwards when "<" was said at the first. HF_USAGE when the input ends. */
+hf_status hf_request_ask(hf_request *request, const hf_question *questions, size_t count,
+                         bool (*skipped)(const hf_request *request, unsigned when), bool *back);
 
 #endif

@@ -45,14 +45,32 @@ static const char *doing(const hf_sheet_rung *rung) {
     return rung->doing[0] ? rung->doing : rung->hangs;
 }
 
+/* What is printed, and in which units: of forces on the part, and of the loads that people read off and write down. */
+typedef struct paper {
+    const hf_sheet *sheet;
+    const hf_report_style *forces;
+    hf_report_style asked;
+} paper;
+
 /* All that hangs has a column of its own, unless the recorded load says just that. */
-static bool shows_stack(const hf_sheet *sheet, const hf_sheet_ladder *ladder, const hf_report_style *style) {
-    bool added = sheet->campaign->rig.force.records == HF_RIG_RECORDS_ADDED;
+static bool shows_stack(const paper *p, const hf_sheet_ladder *ladder) {
+    bool added = p->sheet->campaign->rig.force.records == HF_RIG_RECORDS_ADDED;
     for (size_t i = 0; i < ladder->count; i++) {
         const hf_unit *unit = ladder->rungs[i].hung_unit;
-        if (unit && !(added && unit == style->unit)) return true;
+        if (unit && !(added && unit == p->asked.unit)) return true;
     }
     return false;
+}
+
+/* Plates in their own unit are round numbers. */
+static void add_recorded(const paper *p, double newtons, hf_text *out) {
+    char number[HF_NUMBER_SIZE];
+    if (p->asked.unit == p->forces->unit) {
+        hf_sheet_load(out, p->forces, newtons);
+        return;
+    }
+    hf_text_addf(out, "%s&#160;%s", plain_number(hf_in_unit(&p->asked, newtons), 6, number),
+                 p->asked.unit->name);
 }
 
 typedef struct block {
@@ -62,9 +80,8 @@ typedef struct block {
 } block;
 
 /* How the block of a part lies on paper: two on a page, a page of its own, or over several pages. */
-static block open_block(const hf_sheet *sheet, const hf_sheet_ladder *ladder, const hf_report_style *style,
-                        hf_text *out) {
-    block made = {.stack = ladder && shows_stack(sheet, ladder, style)};
+static block open_block(const paper *p, const hf_sheet_ladder *ladder, hf_text *out) {
+    block made = {.stack = ladder && shows_stack(p, ladder)};
     size_t lines = 0, columns = made.stack ? DOING_BESIDE : DOING_COLUMNS;
     for (size_t i = 0; ladder && i < ladder->count; i++)
         lines += hf_text_columns(doing(&ladder->rungs[i])) > columns ? 2 : 1;
@@ -98,12 +115,12 @@ static void add_name(const hf_sheet *sheet, size_t at, hf_text *out) {
 static void add_heads(const hf_sheet *sheet, size_t at, block made, hf_text *out) {
     const char *records = hf_sheet_records(sheet->campaign);
     hf_text_addf(out, "<table class=\"%s\">\n<thead><tr class=\"name\"><td colspan=\"%d\">", records,
-                 made.stack ? 8 : 7);
+                 made.stack ? 7 : 6);
     add_name(sheet, at, out);
     hf_text_addf(out,
                  "</td></tr>\n<tr class=\"heads\"><th class=\"n r\">Rung</th><th>Do</th>%s<th "
                  "class=\"n\">%s</th><th class=\"n\">Force on part</th><th class=\"c\">Held</th>"
-                 "<th class=\"t\">Time</th><th class=\"c\">Set seen</th></tr></thead>\n<tbody>\n",
+                 "<th class=\"c\">Set seen</th></tr></thead>\n<tbody>\n",
                  made.stack ? "<th class=\"n h\">Hangs in all</th>" : "",
                  strcmp(records, "added") == 0 ? "Added" : "Total");
 }
@@ -116,7 +133,7 @@ static void add_stack(const hf_sheet_rung *rung, hf_text *out) {
     hf_text_add(out, "</td>");
 }
 
-static void add_rungs(const hf_sheet_ladder *ladder, block made, const hf_report_style *style, hf_text *out) {
+static void add_rungs(const paper *p, const hf_sheet_ladder *ladder, block made, hf_text *out) {
     for (size_t i = 0; i < ladder->count; i++) {
         const hf_sheet_rung *rung = &ladder->rungs[i];
         hf_text_addf(out, "<tr><td class=\"n r\">%zu</td><td class=\"d\">", i + 1);
@@ -124,18 +141,19 @@ static void add_rungs(const hf_sheet_ladder *ladder, block made, const hf_report
         hf_text_add(out, "</td>");
         if (made.stack) add_stack(rung, out);
         hf_text_add(out, "<td class=\"n a\">");
-        hf_sheet_load(out, style, rung->recorded);
+        add_recorded(p, rung->recorded, out);
         hf_text_add(out, "</td><td class=\"n f\">");
-        hf_sheet_load(out, style, rung->force);
-        hf_text_add(out, "</td><td class=\"c k\"><span class=\"box\"></span></td><td class=\"t\"></td><td "
-                         "class=\"c s\"><span class=\"box\"></span></td></tr>\n");
+        hf_sheet_load(out, p->forces, rung->force);
+        hf_text_add(out, "</td><td class=\"c k\"><span class=\"box\"></span></td><td class=\"c s\"><span "
+                         "class=\"box\"></span></td></tr>\n");
     }
 }
 
 /* How it ended, in the order in which `record` asks: boxes to tick, lines to write on. Which load is meant stands beside each: force and recorded load differ by the tare. */
-static void add_result(const hf_sheet *sheet, const hf_report_style *style, hf_text *out) {
-    static const char *const ticks[] = {"failed while adding", "failed in the dwell", "weight dropped on",
-                                        "held the last rung, part intact", "rig or grip let go"};
+static void add_result(const paper *p, hf_text *out) {
+    static const char *const ticks[] = {"failed while adding", "failed in the dwell",
+                                        "weight dropped on",   "held the last rung, part intact",
+                                        "rig or grip let go",  "void: not to be used"};
     static const char *const loads[] = {"Last held", "Failed at"};
     static const char *const lines[] = {"Way of failing (mode)", "Batch; pulled by"};
     hf_text_add(out, "<div class=\"result\">\n<ul class=\"ticks\">");
@@ -144,38 +162,37 @@ static void add_result(const hf_sheet *sheet, const hf_report_style *style, hf_t
     hf_text_add(out, "</ul>\n<div class=\"fill\">");
     for (size_t i = 0; i < sizeof loads / sizeof *loads; i++)
         hf_text_addf(out, "<div class=\"line\">%s (%s,&#160;%s)</div>", loads[i],
-                     hf_sheet_records(sheet->campaign), style->unit->name);
+                     hf_sheet_records(p->sheet->campaign), p->asked.unit->name);
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         hf_text_addf(out, "<div class=\"line\">%s</div>", lines[i]);
     hf_text_add(out, "<div class=\"line wide\">Remarks</div></div>\n</div>\n");
 }
 
-static void add_ladder(const hf_sheet *sheet, size_t at, block made, const hf_report_style *style,
-                       hf_text *out) {
-    add_heads(sheet, at, made, out);
-    add_rungs(sheet->parts[at].ladder, made, style, out);
+static void add_ladder(const paper *p, size_t at, block made, hf_text *out) {
+    add_heads(p->sheet, at, made, out);
+    add_rungs(p, p->sheet->parts[at].ladder, made, out);
     if (made.is_long) {
-        hf_text_addf(out, "<tr class=\"end\"><td colspan=\"%d\">", made.stack ? 8 : 7);
-        add_result(sheet, style, out);
+        hf_text_addf(out, "<tr class=\"end\"><td colspan=\"%d\">", made.stack ? 7 : 6);
+        add_result(p, out);
         hf_text_add(out, "</td></tr>\n");
     }
     hf_text_add(out, "</tbody>\n</table>\n");
 }
 
-static void add_part(const hf_sheet *sheet, size_t at, const hf_report_style *style, hf_text *out) {
-    const hf_sheet_ladder *ladder = sheet->parts[at].ladder;
-    block made = open_block(sheet, ladder, style, out);
+static void add_part(const paper *p, size_t at, hf_text *out) {
+    const hf_sheet_ladder *ladder = p->sheet->parts[at].ladder;
+    block made = open_block(p, ladder, out);
     hf_text_add(out, "<section class=\"part\">\n");
     if (ladder)
-        add_ladder(sheet, at, made, style, out);
+        add_ladder(p, at, made, out);
     else {
-        add_name(sheet, at, out);
+        add_name(p->sheet, at, out);
         hf_text_addf(out,
                      "\n<p>No ladder is planned for this design: write down each load that held "
                      "(%s,&#160;%s).</p>\n",
-                     hf_sheet_records(sheet->campaign), style->unit->name);
+                     hf_sheet_records(p->sheet->campaign), p->asked.unit->name);
     }
-    if (!made.is_long) add_result(sheet, style, out);
+    if (!made.is_long) add_result(p, out);
     hf_text_add(out, "</section>\n</div>\n");
 }
 
@@ -196,8 +213,10 @@ static void add_title(const hf_campaign *campaign, hf_text *out) {
     hf_sheet_name(out, campaign->title);
 }
 
-void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text *out) {
+void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, const hf_unit *asked, hf_text *out) {
     const hf_campaign *campaign = sheet->campaign;
+    paper p = {sheet, style, *style};
+    p.asked.unit = asked;
     hf_text_add(out, page_head);
     hf_text_add(out, "<title>");
     add_title(campaign, out);
@@ -208,12 +227,12 @@ void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text 
     hf_text_add(out, "</h1>\n");
     hf_sheet_safety(out);
     hf_sheet_day(out, campaign, style);
-    hf_sheet_words(out, campaign);
+    hf_sheet_words(out, campaign, asked == campaign->unit ? NULL : asked);
     add_turns(sheet, out);
     if (sheet->part_count <= NOTED_PARTS)
         hf_text_add(out, "<div class=\"line notes\">Notes of the day</div>\n");
     hf_text_add(out, "</div>\n");
-    for (size_t i = 0; i < sheet->part_count; i++) add_part(sheet, i, style, out);
+    for (size_t i = 0; i < sheet->part_count; i++) add_part(&p, i, out);
     hf_text_add(out, "</main>\n</body>\n</html>\n");
 }
 

@@ -5,21 +5,6 @@
 
 enum { NAME_MOST = 200, WEIGHTS_MOST = 12 }; /* columns of a name; kinds of weight that are listed */
 
-static const char *const safety[] = {
-    "Nobody under, in line with or astride the pull. Bystanders and children away, behind a sheet of ply or "
-    "polycarbonate.",
-    "Weights hang at most 50 mm above a pad; a slack catch line on the weights and on the top fitting.",
-    "Eye protection with side shields, sturdy shoes; hair, cords and cuffs tied.",
-    "The rig is rated at least twice the highest rung and was proof-pulled; every link is stronger than the "
-    "part.",
-    "Add gently, never drop. Hands clear before each dwell; never lean in to read.",
-    "Stop at a creak of the rig, a lean, or creep that does not settle: lower the load. Not \"just one "
-    "more\".",
-    "Unload by lowering or jacking, never by cutting. A part that did not break is still dangerous: scrap it "
-    "or mark it.",
-    "Not for lifting or holding people. Local codes and licensed practice win over this sheet.",
-};
-
 void hf_sheet_name(hf_text *out, const char *name) {
     hf_text cut = {0};
     if (hf_text_columns(name) > NAME_MOST) {
@@ -39,9 +24,10 @@ void hf_sheet_load(hf_text *out, const hf_report_style *style, double newtons) {
 
 void hf_sheet_safety(hf_text *out) {
     hf_text_add(out, "<section class=\"safety\">\n<h2>Before each pull</h2>\n<ol>\n");
-    for (size_t i = 0; i < sizeof safety / sizeof *safety; i++) {
+    const char *item;
+    for (size_t i = 0; (item = hf_safety_item(i)) != NULL; i++) {
         hf_text_add(out, "<li>");
-        hf_html_add(out, safety[i]);
+        hf_html_add(out, item);
         hf_text_add(out, "</li>\n");
     }
     hf_text_add(out, "</ol>\n</section>\n");
@@ -104,7 +90,7 @@ const char *hf_sheet_records(const hf_campaign *campaign) {
 }
 
 /* Half a sentence for each word of the rows, and what people get wrong when they fill them in. */
-void hf_sheet_words(hf_text *out, const hf_campaign *campaign) {
+void hf_sheet_words(hf_text *out, const hf_campaign *campaign, const hf_unit *asked) {
     char dwell[HF_NUMBER_SIZE];
     const hf_rig *rig = &campaign->rig;
     bool added = rig->force.records == HF_RIG_RECORDS_ADDED;
@@ -118,9 +104,12 @@ void hf_sheet_words(hf_text *out, const hf_campaign *campaign) {
         ". <strong>Set</strong>: the part has moved or bent for good but still holds; tick the first rung "
         "that shows it.</li>\n<li>Tick a rung when it has held its dwell, a part when it is "
         "done.</li>\n");
-    hf_text_addf(out,
-                 "<li>Write down the load under <strong>%s</strong>, not the force on the part%s.</li>\n",
+    hf_text_addf(out, "<li>Write down the load under <strong>%s</strong>, not the force on the part%s.",
                  added ? "Added" : "Total", added ? ": the tare is counted in later" : "");
+    if (asked)
+        hf_text_addf(out, " Say %s when you record it: a bare number is in %s.", asked->name,
+                     campaign->unit->name);
+    hf_text_add(out, "</li>\n");
     hf_text_add(
         out,
         "<li><strong>The last rung held?</strong> Do not go beyond the ladder. Unload; the pull counts as a "

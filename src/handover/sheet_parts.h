@@ -13,7 +13,8 @@ void hf_sheet_style(hf_text *out, const char *title);
 /* The first page: cautions, the rig, who and where; and the order of the parts when there is one to keep. */
 void hf_sheet_safety(hf_text *out);
 void hf_sheet_day(hf_text *out, const hf_campaign *campaign, const hf_report_style *style);
-void hf_sheet_words(hf_text *out, const hf_campaign *campaign);
+/* `asked`: unit of the loads to write down where it is not the file's; NULL. */
+void hf_sheet_words(hf_text *out, const hf_campaign *campaign, const hf_unit *asked);
 /* "added" or "total": which load is written down. */
 const char *hf_sheet_records(const hf_campaign *campaign);
 

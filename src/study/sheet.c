@@ -122,6 +122,13 @@ static hf_status fill_parts(hf_arena *arena, const char *design, hf_sheet *sheet
     return HF_OK;
 }
 
+static const hf_unit *plates_of(const hf_campaign *campaign) {
+    const hf_unit *unit = campaign->weight_count ? campaign->weights[0].unit : NULL;
+    for (size_t i = 1; i < campaign->weight_count; i++)
+        if (campaign->weights[i].unit != unit) return NULL;
+    return unit;
+}
+
 hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char *design,
                         const hf_sheet **out, hf_error *error) {
     if (design && !hf_campaign_find_design(campaign, design, error)) return error->status;
@@ -129,6 +136,7 @@ hf_status hf_sheet_make(hf_arena *arena, const hf_campaign *campaign, const char
     hf_sheet_ladder *ladders = HF_ARENA_NEW_ARRAY(arena, hf_sheet_ladder, campaign->plan.count);
     if (!sheet || !ladders) return hf_error_set(error, HF_MEMORY, "out of memory");
     sheet->campaign = campaign;
+    sheet->plates = plates_of(campaign);
     sheet->ladders = ladders;
     for (size_t i = 0; i < campaign->plan.count; i++) {
         if (design && strcmp(campaign->plan.ladders[i].design, design) != 0) continue;

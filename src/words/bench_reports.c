@@ -204,6 +204,41 @@ static const hf_field set_fields[] = {HF_FILE(set_file), HF_LIST("changes", next
 static const hf_record set_record = {.name = "set", .fields = set_fields};
 const hf_report_kind hf_report_set = {"set", set_document, &set_record};
 
+/* --- What can be set, and how it stands --------------------------------------------------------------- */
+
+static void keys_document(const void *result, hf_document *d) {
+    static const char *const header[] = {"key", "value", NULL};
+    const hf_settings_result *settings = result;
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < settings->count; i++) {
+        const hf_setting_now *key = &settings->keys[i];
+        const char *value =
+            key->value ? key->value : hf_arena_format(d->arena, "(not stated: %s)", key->takes);
+        hf_document_row(d, table, (const char *const[]){key->name, value ? value : ""});
+    }
+}
+
+#define OF hf_setting_now
+static const hf_field key_fields[] = {HF_MEMBER(TEXT, "key", name),
+                                      HF_MAYBE(TEXT, "value", value, "not_stated"),
+                                      HF_MEMBER(TEXT, "takes", takes), HF_FIELDS_END};
+#undef OF
+static const hf_record key_record = {.name = "setting_now", .fields = key_fields};
+
+static hf_found keys_file(const hf_place *p) {
+    return hf_found_item(((const hf_settings_result *)p->item)->campaign);
+}
+
+static const void *next_key(const hf_place *p, size_t at) {
+    const hf_settings_result *settings = p->item;
+    return at < settings->count ? &settings->keys[at] : NULL;
+}
+
+static const hf_field keys_fields[] = {HF_FILE(keys_file), HF_LIST("keys", next_key, &key_record),
+                                       HF_FIELDS_END};
+static const hf_record keys_record = {.name = "settings", .fields = keys_fields};
+const hf_report_kind hf_report_settings = {"settings", keys_document, &keys_record};
+
 /* --- The worksheet as data --------------------------------------------------------------------------- */
 
 static void sheet_document(const void *result, hf_document *d) {
@@ -261,7 +296,41 @@ static const void *next_ladder(const hf_place *p, size_t at) {
     return at < sheet->ladder_count ? &sheet->ladders[at] : NULL;
 }
 
-static const hf_field sheet_fields[] = {HF_FILE(sheet_file), HF_LIST("parts", next_part, &part_record),
-                                        HF_LIST("ladders", next_ladder, &ladder_record), HF_FIELDS_END};
+static const char *const records_words[] = {"none", "added", "total", NULL};
+
+static hf_found sheet_records(const hf_place *p) {
+    return hf_found_text(records_words[((const hf_sheet *)p->item)->campaign->rig.force.records], NULL);
+}
+
+static hf_found sheet_dwell(const hf_place *p) {
+    const hf_maybe dwell = ((const hf_sheet *)p->item)->campaign->rig.dwell_s;
+    return hf_found_number(dwell.given ? dwell.value : HF_USUAL_DWELL, NULL);
+}
+
+static hf_found sheet_plates(const hf_place *p) {
+    const hf_unit *plates = ((const hf_sheet *)p->item)->plates;
+    return hf_found_text(plates ? plates->name : NULL, "several");
+}
+
+static const void *next_safety(const hf_place *p, size_t at) {
+    (void)p;
+    return hf_safety_item(at);
+}
+
+static hf_found safety_text(const hf_place *p) {
+    return hf_found_text(p->item, NULL);
+}
+
+static const hf_field safety_row = {.kind = HF_FIELD_TEXT, .find = safety_text};
+
+static const hf_field sheet_fields[] = {
+    HF_FILE(sheet_file),
+    HF_FOUND(TEXT, "records", sheet_records),
+    HF_FOUND(NUMBER, "dwell_s", sheet_dwell),
+    HF_FOUND_OR(TEXT, "plates_in", sheet_plates, "several"),
+    {.key = "safety", .kind = HF_FIELD_ARRAY, .next = next_safety, .each = &safety_row},
+    HF_LIST("parts", next_part, &part_record),
+    HF_LIST("ladders", next_ladder, &ladder_record),
+    HF_FIELDS_END};
 static const hf_record sheet_record = {.name = "sheet", .fields = sheet_fields};
 const hf_report_kind hf_report_sheet = {"sheet", sheet_document, &sheet_record};

@@ -63,3 +63,22 @@ void hf_plan_say_pilot(hf_document *d, const hf_plan *plan) {
                          ladder->end == HF_LADDER_ENDS_RATING ? "the rig may carry no more"
                                                               : "the weights make no more");
 }
+
+static const char *const safety[] = {
+    "Nobody under, in line with or astride the pull. Bystanders and children away, behind a sheet of ply or "
+    "polycarbonate.",
+    "Weights hang at most 50 mm above a pad; a slack catch line on the weights and on the top fitting.",
+    "Eye protection with side shields, sturdy shoes; hair, cords and cuffs tied.",
+    "The rig is rated at least twice the highest rung and was proof-pulled; every link is stronger than the "
+    "part.",
+    "Add gently, never drop. Hands clear before each dwell; never lean in to read.",
+    "Stop at a creak of the rig, a lean, or creep that does not settle: lower the load. Not \"just one "
+    "more\".",
+    "Unload by lowering or jacking, never by cutting. A part that did not break is still dangerous: scrap it "
+    "or mark it.",
+    "Not for lifting or holding people. Local codes and licensed practice win over this sheet.",
+};
+
+const char *hf_safety_item(size_t at) {
+    return at < sizeof safety / sizeof *safety ? safety[at] : NULL;
+}

@@ -68,6 +68,9 @@ void hf_document_cautions(hf_document *document, const hf_cautions *list, const 
 /* The titles of these cautions, "Run-outs; Few failures". */
 const char *hf_caution_names(hf_document *document, const hf_cautions *list);
 
+/* Line `at` of what must be looked to before each pull, as it stands on the worksheet; NULL past the last. */
+const char *hf_safety_item(size_t at);
+
 /* Safety limits that stand under every result, whole and in two lines; and what it takes to have the same figures again. */
 void hf_limits(hf_document *document);
 void hf_short_limits(hf_document *document);

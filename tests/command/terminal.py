@@ -46,8 +46,7 @@ def run(words, answers, folder, **variables):
 
 
 def check_new(folder):
-    answers = ["Sail corners", "", "nothing", "2.6 kg", "", "6x10kg 2x5kg", "stone", "", "ring", "92kg", "0.5",
-               "4", ""]
+    answers = ["Sail corners", "", "nothing", "2.6 kg", "", "6x10kg 2x5kg", "stone", "", "", "", "ring", "92kg", "", "0.5", "4", ""]
     # "stone", "nothing" and 0.5 parts are refused and asked again; "" takes what is offered.
     code, shown = run(["new", "made.json"], answers, folder)
     assert code == 0, shown
@@ -59,16 +58,27 @@ def check_new(folder):
     assert [part["outcome"] for part in made["designs"][0]["specimens"]] == ["planned"] * 4, made
     code, shown = run(["new", "made.json"], [], folder)
     assert code == 5 and "exists" in shown, shown
+    # Service load, factor, scatter, three designs; back over the beginning of a design and of the questions; an answer taken away.
+    answers = ["<", "Corner", "", "2 kg", "122 kg", "12x5kg", "", "5kg", "3", "ring", "50", "<", "52kg", "7%",
+               "<", "8%", "eyelet", "pressed eyelet", "40", "10%", "plaet", "<", "<", "11%", "plate", "clamped plate", "60", "12%", "nut", "<", "-"]
+    code, shown = run(["new", "three.json"], answers, folder)
+    assert code == 0 and "glued by hand: 15 to 25 %" in shown and "plan three.json --write" in shown, shown
+    with open(os.path.join(folder, "three.json"), encoding="utf-8") as file:
+        three = json.load(file)
+    assert [(one["id"], one["name"], one["guess"], one["specimens"]) for one in three["designs"]] == [
+        ("ring", "ring", {"mean": "52kg", "cv": 0.08}, []), ("eyelet", "pressed eyelet", {"mean": 40, "cv": 0.11}, []),
+        ("plate", "clamped plate", {"mean": 60, "cv": 0.12}, [])], three["designs"]
+    assert three["goal"]["design_factor"] == 3 and three["goal"]["service_load"] == "5kg" and three["unit"] == "kg", three
 
 
 def check_record(folder):
     shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
-    code, shown = run(["record", "sail.json", "ring-01"], ["broke", "", "760", "800", "dwell", "stitch", "roll 3", "A", ""], folder)
+    code, shown = run(["record", "sail.json", "ring-01"], ["broke", "", "dwell", "y", "7", "<", "760", "800", "stitch", "roll 4", "<", "<", "", "roll 3", "A", ""], folder)
     assert code == 0, shown
-    assert 'found "broke"' in shown, shown
+    assert 'found "broke"' in shown and "How it failed, such as stitch (empty: not seen) [stitch]: " in shown, shown
     with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:
         part = json.load(file)["designs"][0]["specimens"][0]
-    assert (part["held"], part["failed"], part["mode"], part["phase"], part["batch"]) == (760, 800, "stitch", "dwell", "roll 3"), part
+    assert (part["held"], part["failed"], part["mode"], part["phase"], part["batch"]) == (760, 800, "stitch", "dwell", "roll 3") and part["dropped"] is True, part
     assert part["info"] == {"operator": "A"} and len(part["date"]) == 10, part
     assert "note" not in part, part
 
@@ -92,7 +102,7 @@ def check_doubts(folder):
 def check_bad_bytes(folder):
     """Bytes that are no UTF-8 are refused where they are typed, not when all has been asked."""
     shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
-    code, shown = run(["record", "sail.json", "ring-01"], ["", "760", "800", "", "sti\udcfftch", "stitch", "", "", ""], folder)
+    code, shown = run(["record", "sail.json", "ring-01"], ["", "", "", "760", "800", "sti\udcfftch", "stitch", "", "", ""], folder)
     assert code == 0, shown
     assert "--mode: found bytes that are no UTF-8" in shown, shown
     with open(os.path.join(folder, "sail.json"), encoding="utf-8") as file:

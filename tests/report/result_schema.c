@@ -8,11 +8,11 @@
 enum { MOST_RECORDS = 96 };
 
 static const hf_report_kind *const kinds[] = {
-    &hf_report_check,      &hf_report_assess,    &hf_report_compare,       &hf_report_factor,
-    &hf_report_plan,       &hf_report_plan_next, &hf_report_plan_contrast, &hf_report_plan_proof,
-    &hf_report_coverage,   &hf_report_history,   &hf_report_undo,          &hf_report_questions,
-    &hf_report_status,     &hf_report_set,       &hf_report_sheet,         &hf_report_scatter,
-    &hf_report_plan_strong};
+    &hf_report_check,       &hf_report_assess,    &hf_report_compare,       &hf_report_factor,
+    &hf_report_plan,        &hf_report_plan_next, &hf_report_plan_contrast, &hf_report_plan_proof,
+    &hf_report_coverage,    &hf_report_history,   &hf_report_undo,          &hf_report_questions,
+    &hf_report_status,      &hf_report_set,       &hf_report_sheet,         &hf_report_scatter,
+    &hf_report_plan_strong, &hf_report_settings};
 enum { KINDS = sizeof kinds / sizeof *kinds };
 
 /* The records met so far; each is written once, under its name. */

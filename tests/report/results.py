@@ -21,7 +21,7 @@ ALONE = (("factor", "--n", "5", "--basis", "B"), ("factor", "--n", "5", "--famil
          ("plan", "contrast", "--ratio", "1.2", "--cv", "0.1"), ("plan", "contrast", "--effect", "1"),
          ("scatter", str(ROOT / "tests/realities/04-ran-out-all.json"), str(ROOT / "tests/realities/32-earlier-designs.json"), str(ROOT / "tests/compare/campaigns/two-ended.json")),
          ("plan", "--mean", "900", "--cv", "0.12", "--max-n", "4"), ("plan", "--service-load", "80kg", "--design-factor", "4", "--cv", "10%", "--weights", "12x5kg"), ("plan", "--mean", "900", "--cv", "0.12", "--max-n", "4", "--looks", "3,5", "--require", "400"), ("coverage", "--n", "5", "--replicates", "64", "--basis", "B"))
-CHANGES = (("record", "s.json", "ring-01", "--held", "760", "--failed", "800"), ("record", "s.json", "ring-02", "--held", "7600", "--failed", "8000"), ("undo", "s.json"), ("set", "s.json", "goal.design_factor", "4"), ("status", "s.json"), ("sheet", "s.json"), ("plan", "proof", "s.json", "--load", "300N"), ("history", "s.json"))
+CHANGES = (("record", "s.json", "ring-01", "--held", "760", "--failed", "800"), ("record", "s.json", "ring-02", "--held", "7600", "--failed", "8000"), ("undo", "s.json"), ("set", "s.json", "goal.design_factor", "4"), ("status", "s.json"), ("set", "s.json"), ("sheet", "s.json"), ("plan", "proof", "s.json", "--load", "300N"), ("history", "s.json"))
 ANSWERED = (0, 1, 4)  # done, not met, no result: of these the first two, and often the third, come with a document
 
 

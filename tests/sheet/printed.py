@@ -75,7 +75,7 @@ def check_sizes(name, window):
     """Millimetres on paper, and ink."""
     window.view(window.paper_width(), printed=True)
     script = "return [...document.querySelectorAll(arguments[0])].map(e => e.getBoundingClientRect()).map(r => [r.width, r.height])"
-    for what, least, across in (("tbody tr", 6.5, 150), ("tbody .box", 4.5, 4.5), (".ticks .box", 5, 5), (".part .line", 13, 35), ("td.t", 6.5, 17)):
+    for what, least, across in (("tbody tr", 6.5, 150), ("tbody .box", 4.5, 4.5), (".ticks .box", 5, 5), (".part .line", 13, 35)):
         sizes = window.driver.execute_script(script, what)
         assert sizes and min(h for _, h in sizes) >= least * MM and min(w for w, _ in sizes) >= across * MM, f"{name}: {what} {min(sizes)}"
     ink = window.driver.execute_script("""return [...new Set([...document.querySelectorAll("main *")].map(e => getComputedStyle(e))

@@ -52,7 +52,7 @@ def check_loads(program, folder):
 
 
 def check_stack(program, folder):
-    page = sheet(program, folder, campaign("added"))
+    page = sheet(program, folder, campaign("added"), "--unit", "N")
     assert ">Hangs in all</th>" in page
     for number, (cells, doing, mass) in enumerate(zip(rows(page), DOING, HUNG, strict=True), 1):
         assert cells[:3] == [str(number), doing, f"{mass} kg"], cells
@@ -63,9 +63,24 @@ def check_stack(program, folder):
     mixed = campaign("added", "1x20kg 1x10lb", ("1x20kg", "1x20kg 1x10lb"), (20, 20 + 4.5359237))
     assert [cells[1:3] for cells in rows(sheet(program, folder, mixed))] == [["add 20 kg", "20 kg"], ["add 10 lb", "24.536 kg"]]
     pounds = campaign("added", "2x10lb", ("2x10lb",), (9.0718474,))
-    assert [cells[2] for cells in rows(sheet(program, folder, pounds))] == ["20 lb"]
+    assert [cells[2] for cells in rows(sheet(program, folder, pounds, "--unit", "N"))] == ["20 lb"]
     forces = campaign("added", "2x98.0665N", ("2x98.0665N",), (20,))
     assert "Hangs in all" not in sheet(program, folder, forces).split("</style>")[1]
+
+
+def check_plates(program, folder):
+    """Where all plates are in one unit, what is added is read off and written down in it, whatever the file's unit is; so no column says it twice."""
+    page = sheet(program, folder, campaign("added"))
+    assert "Hangs in all</th>" not in page and "Say kg when you record it: a bare number is in N." in page
+    for number, (cells, doing, mass) in enumerate(zip(rows(page), DOING, HUNG, strict=True), 1):
+        assert cells[:4] == [str(number), doing, f"{mass} kg", f"{GRAVITY * (mass + 2.6):#.4g} N"], cells
+    assert page.count("Last held (added, kg)") == page.count("Failed at (added, kg)") == 2
+    data = campaign("added") | {"unit": "kg"}
+    data["plan"]["ladders"]["ring"] = [{"load": mass, "weights": text} for text, mass in zip(RUNGS, HUNG)]
+    page = sheet(program, folder, data)
+    assert "Last held (added, kg)" in page and "when you record it" not in page
+    assert "Last held (added, N)" in sheet(program, folder, campaign("added", "4x20kg 2x10kg 1x11lb 2x2kg", ("1x20kg",), (20,))), "plates in several units"
+    assert "Last held (total, N)" in sheet(program, folder, campaign("total")), "a total is read off a scale"
 
 
 def check_words(program, folder):
@@ -80,7 +95,7 @@ def check_words(program, folder):
 def main():
     program = str(pathlib.Path(sys.argv[1]).resolve())
     with tempfile.TemporaryDirectory() as folder:
-        for check in (check_loads, check_stack, check_words):
+        for check in (check_loads, check_stack, check_plates, check_words):
             check(program, folder)
 
 

@@ -8,8 +8,8 @@
 #include "holdfast/words/report.h"
 #include "holdfast/study/sheet.h"
 
-/* The page (HTML, A4 and Letter). */
-void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, hf_text *out);
+/* The page (HTML, A4 and Letter). `asked`: unit of the loads that are read off and written down, what is added to the rig or the total. */
+void hf_sheet_html(const hf_sheet *sheet, const hf_report_style *style, const hf_unit *asked, hf_text *out);
 /* The ladders as CSV: design, rung, force, recorded load, what hangs, what to do. */
 void hf_sheet_csv(const hf_sheet *sheet, const hf_report_style *style, hf_text *out);
 

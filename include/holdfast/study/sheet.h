@@ -33,6 +33,7 @@ typedef struct hf_sheet_part {
 
 typedef struct hf_sheet {
     const hf_campaign *campaign;
+    const hf_unit *plates; /* that all listed weights are in; NULL: none are listed, or in several units */
     const hf_sheet_ladder *ladders;
     size_t ladder_count;
     const hf_sheet_part *parts; /* planned ones, in order */

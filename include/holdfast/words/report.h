@@ -56,6 +56,17 @@ typedef struct hf_set_result {
     size_t count;
 } hf_set_result;
 
+/* What `set` lists where nothing is to be set. */
+typedef struct hf_setting_now {
+    const char *name, *value, *takes; /* value NULL: not stated */
+} hf_setting_now;
+
+typedef struct hf_settings_result {
+    const hf_campaign *campaign;
+    const hf_setting_now *keys;
+    size_t count;
+} hf_settings_result;
+
 /* One cell of true confidence. */
 typedef struct hf_coverage_result {
     hf_coverage_cell cell; /* its confidence is the one each bound is taken at */
@@ -106,6 +117,7 @@ extern const hf_report_kind hf_report_compare_short; /* the same at one look; JS
 extern const hf_report_kind hf_report_status;        /* hf_standing */
 extern const hf_report_kind hf_report_sheet;         /* hf_sheet */
 extern const hf_report_kind hf_report_set;           /* hf_set_result */
+extern const hf_report_kind hf_report_settings;      /* hf_settings_result */
 extern const hf_report_kind hf_report_questions;     /* hf_questions_result */
 extern const hf_report_kind hf_report_history;       /* hf_history_result */
 extern const hf_report_kind hf_report_undo;          /* hf_undo_result */
