@@ -59,3 +59,15 @@ const char *hf_campaign_last_day(const hf_campaign *campaign) {
         last = later(last, hf_design_last_day(&campaign->designs[i]));
     return last;
 }
+
+size_t hf_batches_named(const hf_design *design) {
+    size_t found = 0;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        const char *name = design->specimens[i].batch;
+        bool again = !name;
+        for (size_t j = 0; j < i && !again; j++)
+            again = design->specimens[j].batch && strcmp(design->specimens[j].batch, name) == 0;
+        found += !again;
+    }
+    return found;
+}

@@ -57,8 +57,19 @@ static const char *indent_of(const plan_writer *w, size_t at) {
     return out ? out : "";
 }
 
+const char *hf_planned_batch_name(size_t number, char name[HF_BATCH_NAME]) {
+    (void)snprintf(name, HF_BATCH_NAME, "batch %zu", number);
+    return name;
+}
+
+size_t hf_planned_batch_number(const char *name) {
+    char again[HF_BATCH_NAME];
+    size_t number = name && strncmp(name, "batch ", 6) == 0 ? (size_t)strtoul(name + 6, NULL, 10) : 0;
+    return number && strcmp(hf_planned_batch_name(number, again), name) == 0 ? number : 0;
+}
+
 static void add_parts(const plan_writer *w, const hf_plan_design *design, const char *indent, hf_text *out) {
-    char stem[ID_SIZE], id[ID_SIZE + 24];
+    char stem[ID_SIZE], id[ID_SIZE + 24], batch[HF_BATCH_NAME];
     id_stem(design, stem);
     size_t last = last_number(w->campaign, stem);
     for (size_t j = 1; j <= design->parts; j++) {
@@ -68,6 +79,8 @@ static void add_parts(const plan_writer *w, const hf_plan_design *design, const 
             (void)snprintf(id, sizeof id, "%s-%02zu", stem, last + j);
         hf_text_addf(out, "%s\n%s{ \"id\": ", j > 1 ? "," : "", indent);
         hf_json_quote(out, id);
+        if (design->batch)
+            hf_text_addf(out, ", \"batch\": \"%s\"", hf_planned_batch_name(design->batch[j - 1], batch));
         hf_text_addf(out, ", \"order\": %.0f, \"outcome\": \"planned\" }",
                      w->first_order + (double)design->order[j - 1]);
     }

@@ -8,7 +8,7 @@
 typedef struct plan_options {
     hf_subject_values subject;
     hf_promise_values promise;
-    hf_option_value write, own_ladders, parts, tell_apart;
+    hf_option_value write, own_ladders, parts, batches, tell_apart;
     hf_plan_values plan;
     hf_unit_values unit;
     hf_format_values format;
@@ -73,6 +73,8 @@ static hf_exit run(hf_request *request) {
     setup.own_ladders = options->own_ladders.given;
     setup.tell_apart = options->tell_apart.number;
     setup.parts = (size_t)options->parts.count;
+    setup.batches_asked = options->batches.given;
+    if (setup.batches_asked) setup.batches = (size_t)options->batches.count;
     if (setup.parts > setup.most) setup.most = setup.parts;
     if (setup.parts && setup.looks_asked) {
         (void)hf_error_set(&request->error, HF_USAGE,
@@ -113,6 +115,15 @@ static const hf_option own_rows[] = {
      .maximum = 1000,
      .help = "pull so many of each design: what they bring, whatever is recommended",
      OWN(parts)},
+    {.name = "batches",
+     .type = HF_OPTION_COUNT,
+     .value_name = "B",
+     .minimum = 2,
+     .maximum = 100,
+     .help =
+         "spread the parts over so many batches: what that brings where a tenth, three tenths, half of the "
+         "variance lies between batches; with --write each part gets its batch",
+     OWN(batches)},
     {.name = "tell-apart",
      .type = HF_OPTION_NUMBER,
      .value_name = "SHARE",
@@ -145,6 +156,7 @@ static const hf_example examples[] = {
      "how many parts, and a ladder from the weights at hand"},
     {"holdfast plan sail.json --design ring --require 450",
      "parts needed so that the bound reaches 450 with 80 % assurance"},
+    {"holdfast plan sail.json --batches 5", "the parts from five batches, and what fewer would bring"},
     {"holdfast plan sail.json --write",
      "the plan goes into the file: planned parts, their order, the ladders"},
     {"holdfast plan --mean 900 --cv 0.12 --family normal --json",

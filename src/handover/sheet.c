@@ -100,12 +100,21 @@ static block open_block(const paper *p, const hf_sheet_ladder *ladder, hf_text *
     return made;
 }
 
+/* The batch it is to be taken from. */
+static void add_batch(const hf_specimen *part, hf_text *out) {
+    if (!part->batch) return;
+    hf_text_add(out, "<small>from ");
+    hf_sheet_name(out, part->batch);
+    hf_text_add(out, "</small>");
+}
+
 /* Its name and the wait, once on every page that its rungs take. */
 static void add_name(const hf_sheet *sheet, size_t at, hf_text *out) {
     const hf_rig *rig = &sheet->campaign->rig;
     char dwell[HF_NUMBER_SIZE];
     hf_text_addf(out, "<h2>%zu of %zu: ", at + 1, sheet->part_count);
     hf_sheet_name(out, sheet->parts[at].specimen->id);
+    add_batch(sheet->parts[at].specimen, out);
     if (rig->dwell_s.given)
         hf_text_addf(out, "<small>wait %s&#160;s on each rung</small>",
                      hf_number_shortest(rig->dwell_s.value, dwell));
@@ -203,6 +212,7 @@ static void add_turns(const hf_sheet *sheet, hf_text *out) {
     for (size_t i = 0; i < sheet->part_count; i++) {
         hf_text_addf(out, "<li><span class=\"box\"></span><strong>%zu</strong><span>", i + 1);
         hf_sheet_name(out, sheet->parts[i].specimen->id);
+        add_batch(sheet->parts[i].specimen, out);
         hf_text_add(out, "</span></li>\n");
     }
     hf_text_add(out, "</ol>\n</section>\n");

@@ -9,6 +9,7 @@ holdfast_room(planning RANK 4 USES base numeric strength comparing SOURCES
   coverage.c
   coverage_batches.c
   coverage_library.c
+  batch_gain.c
   looks_gain.c
   comparison_coverage.c
   weights.c

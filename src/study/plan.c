@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <string.h>
+#include "holdfast/campaign/used.h"
 #include "holdfast/base/number.h"
 #include "study/event.h"
 #include "study/plan_parts.h"
@@ -15,6 +16,7 @@ static void from_campaign(const hf_campaign *campaign, const hf_design *design, 
     out->content = design->goal.content;
     out->confidence = design->goal.confidence;
     out->looks = design->goal.looks;
+    out->batches = hf_batches_named(design);
     out->scatter = design->scatter;
     hf_plan_take_goal(&design->goal, out);
     out->uncertainty = campaign->rig.uncertainty;
@@ -254,6 +256,7 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
         if (status != HF_OK) return status;
     }
     status = hf_plan_make_looks(arena, plan, error);
+    if (status == HF_OK && !setup->brief) status = hf_plan_make_batches(arena, plan, error);
     if (status != HF_OK) return status;
     add_cautions(arena, plan);
     *out = plan;

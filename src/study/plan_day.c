@@ -21,6 +21,7 @@ static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup 
     own.brief = true;
     if (own.most == 1 && !its.scatter.given) own.most = 2;
     if (!asked->looks_asked) own.looks = its.looks;
+    if (!asked->batches_asked) own.batches = its.batches;
     if (asked->content == first.content) own.content = its.content;
     if (asked->confidence == first.confidence) own.confidence = its.confidence;
     if (asked->family == first.family) own.family = its.family;

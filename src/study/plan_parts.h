@@ -35,6 +35,9 @@ hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double 
 /* Fills plan->looks where looks are stated. */
 hf_status hf_plan_make_looks(hf_arena *arena, hf_plan *plan, hf_error *error);
 
+/* Fills plan->batches where batches are asked for; the day must be made. HF_USAGE for more batches than parts. */
+hf_status hf_plan_make_batches(hf_arena *arena, hf_plan *plan, hf_error *error);
+
 /* The law that is guessed. */
 hf_status hf_plan_guess(const hf_plan_setup *setup, hf_guess *out, hf_error *error);
 

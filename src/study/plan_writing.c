@@ -58,9 +58,43 @@ static size_t already_there(const hf_campaign *campaign, const hf_plan_design *p
     return there;
 }
 
-static void fill_parts(const hf_campaign *campaign, hf_plan_design *out) {
+/* Each new part goes to the batch that has the fewest, those in the file counted. */
+static hf_status fill_batches(hf_arena *arena, const hf_campaign *campaign, hf_plan_design *out) {
+    const hf_design *design = hf_campaign_design(campaign, out->id);
+    size_t *batch = HF_ARENA_NEW_ARRAY(arena, size_t, out->parts),
+           *have = HF_ARENA_NEW_ARRAY(arena, size_t, out->batches + 1);
+    if (!batch || !have) return HF_MEMORY;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        size_t number = hf_planned_batch_number(design->specimens[i].batch);
+        if (number <= out->batches) have[number]++;
+    }
+    for (size_t i = 0; i < out->parts; i++) {
+        size_t least = 1;
+        for (size_t j = 2; j <= out->batches; j++)
+            if (have[j] < have[least]) least = j;
+        have[least]++;
+        batch[i] = least;
+    }
+    out->batch = batch;
+    return HF_OK;
+}
+
+static hf_status fill_parts(hf_arena *arena, const hf_campaign *campaign, hf_plan_design *out) {
     out->there = already_there(campaign, out);
     out->parts = out->wanted > out->there ? out->wanted - out->there : 0;
+    return out->batches ? fill_batches(arena, campaign, out) : HF_OK;
+}
+
+/* As asked, else as an earlier plan spread the parts that are there. */
+static size_t batches_of(const hf_plan *plan) {
+    const hf_design *design = hf_campaign_design(plan->campaign, plan->setup.design);
+    size_t highest = 0;
+    if (plan->setup.batches_asked) return plan->setup.batches;
+    for (size_t i = 0; i < design->specimen_count; i++) {
+        size_t number = hf_planned_batch_number(design->specimens[i].batch);
+        if (number > highest && number <= design->specimen_count) highest = number;
+    }
+    return highest > 1 ? highest : 0;
 }
 
 static hf_status fill_design(hf_arena *arena, const hf_plan_day *day, size_t at, hf_plan_design *out) {
@@ -78,8 +112,8 @@ static hf_status fill_design(hf_arena *arena, const hf_plan_day *day, size_t at,
                             .pilot = plan->setup.pilot};
     out->wanted = hf_plan_parts(plan, day);
     if (plan->setup.looks_asked && !plan->setup.pilot) out->looks = &plan->setup.looks;
-    fill_parts(plan->campaign, out);
-    return HF_OK;
+    if (!plan->setup.pilot) out->batches = batches_of(plan);
+    return fill_parts(arena, plan->campaign, out);
 }
 
 /* Pull numbers 1 … over all parts, interleaved at random. */
@@ -92,7 +126,8 @@ static hf_status fill_orders(hf_arena *arena, hf_plan_design *designs, size_t co
     if (!parts || !order || !place) return HF_MEMORY;
     if (!total) return HF_OK;
     for (size_t i = 0; i < count; i++)
-        for (size_t j = 0; j < designs[i].parts; j++) parts[at++] = (hf_order_part){i, 0};
+        for (size_t j = 0; j < designs[i].parts; j++)
+            parts[at++] = (hf_order_part){i, designs[i].batch ? designs[i].batch[j] : 0};
     hf_status status = hf_order_random(parts, total, seed, order);
     for (size_t i = 0; i < total; i++) place[order[i]] = i + 1;
     at = 0;
@@ -152,7 +187,8 @@ hf_status hf_plan_writing_again(hf_arena *arena, const hf_campaign *campaign, co
     if (!designs) return hf_error_set(error, HF_MEMORY, "out of memory");
     for (size_t i = 0; i < writing->count; i++) {
         designs[i] = writing->designs[i];
-        fill_parts(campaign, &designs[i]);
+        if (fill_parts(arena, campaign, &designs[i]) != HF_OK)
+            return hf_error_set(error, HF_MEMORY, "out of memory");
     }
     if (fill_orders(arena, designs, writing->count, writing->seed) != HF_OK)
         return hf_error_set(error, HF_MEMORY, "out of memory");

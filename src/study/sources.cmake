@@ -27,6 +27,7 @@ holdfast_room(study RANK 5 USES base load numeric campaign strength comparing pl
   plan_proof.c
   plan_reach.c
   plan_strong.c
+  plan_batches.c
   plan_looks.c
   plan_next.c
   plan_small.c

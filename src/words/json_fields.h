@@ -117,15 +117,15 @@ hf_found hf_field_find(const hf_field *field, const hf_record *record, const hf_
 extern const char *const hf_json_mets[];
 
 /* Records that several results share. */
-extern const hf_record hf_json_doubt;                        /* hf_doubt */
-extern const hf_record hf_json_answer;                       /* hf_answer, in hf_design_assessment */
-extern const hf_record hf_json_plan_day, hf_json_plan_looks; /* in hf_plan */
-extern const hf_record hf_json_proof_plan;                   /* hf_plan */
-extern const hf_record hf_json_looks;                        /* in hf_design_assessment */
-extern const hf_record hf_json_file;                         /* hf_campaign: name, fingerprint, title, unit */
-extern const hf_record hf_json_counts;                       /* hf_assess_counts */
-extern const hf_record hf_json_ends;                         /* hf_comparison_ends */
-extern const hf_record hf_json_calibration;                  /* hf_plan_calibration */
+extern const hf_record hf_json_doubt;  /* hf_doubt */
+extern const hf_record hf_json_answer; /* hf_answer, in hf_design_assessment */
+extern const hf_record hf_json_plan_day, hf_json_plan_looks, hf_json_plan_batches; /* in hf_plan */
+extern const hf_record hf_json_proof_plan;                                         /* hf_plan */
+extern const hf_record hf_json_looks;       /* in hf_design_assessment */
+extern const hf_record hf_json_file;        /* hf_campaign: name, fingerprint, title, unit */
+extern const hf_record hf_json_counts;      /* hf_assess_counts */
+extern const hf_record hf_json_ends;        /* hf_comparison_ends */
+extern const hf_record hf_json_calibration; /* hf_plan_calibration */
 
 /* The results, see report.h. */
 extern const hf_record hf_json_assess, hf_json_compare, hf_json_plan;

@@ -452,10 +452,12 @@ static void plan_document(const void *result, hf_document *d) {
     } else {
         add_guess(d, plan);
         add_answer(d, plan);
+        hf_plan_say_spread(d, plan);
         add_earlier(d, plan);
         hf_plan_say_calibration(d, plan);
         add_table(d, plan);
         hf_plan_say_looks(d, plan);
+        hf_plan_say_batches(d, plan);
     }
     add_ladder(d, plan);
     if (!s->pilot) {

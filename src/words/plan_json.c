@@ -251,6 +251,10 @@ static bool has_looks(const hf_place *p) {
     return plan_of(p)->looks.rows != NULL;
 }
 
+static bool has_batches(const hf_place *p) {
+    return plan_of(p)->batches.rows != NULL;
+}
+
 static bool has_day(const hf_place *p) {
     return plan_of(p)->day.count > 1 && !plan_of(p)->setup.pilot;
 }
@@ -301,6 +305,11 @@ static const hf_field plan_fields[] = {
     HF_OBJECT("calibration", calibration, &hf_json_calibration),
     HF_INLINE(base.parts, &samples_record),
     {.key = "looks", .kind = HF_FIELD_OBJECT, .record = &hf_json_plan_looks, .given = has_looks},
+    {.key = "batches",
+     .kind = HF_FIELD_OBJECT,
+     HF_AT(batches),
+     .record = &hf_json_plan_batches,
+     .given = has_batches},
     HF_FOUND_OR(LOAD, "most_force", reach, "not_limited"),
     {.key = "borrow", .kind = HF_FIELD_OBJECT, HF_AT(borrow), .record = &borrow_record, .given = borrows},
     {.key = "earlier",

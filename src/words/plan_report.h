@@ -32,5 +32,8 @@ void hf_rig_safety(hf_document *document);
 
 /* What looks buy, where some are stated or asked for. */
 void hf_plan_say_looks(hf_document *document, const hf_plan *plan);
+/* What spreading the parts over batches brings: beside the expected bound, and a table. */
+void hf_plan_say_spread(hf_document *document, const hf_plan *plan);
+void hf_plan_say_batches(hf_document *document, const hf_plan *plan);
 
 #endif

@@ -21,6 +21,7 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   compare_json.c
   plan_document.c
   plan_json.c
+  plan_batches.c
   plan_looks.c
   plan_small.c
   plan_strong.c

@@ -1,5 +1,6 @@
 holdfast_test(planning_weights SOURCES planning/test_weights.c)
 holdfast_test(planning_ladder SOURCES planning/test_ladder.c)
+holdfast_test(planning_batch_gain SOURCES planning/test_batch_gain.c)
 holdfast_test(planning_looks_gain SOURCES planning/test_looks_gain.c)
 holdfast_test(planning_step_price SOURCES planning/test_step_price.c)
 holdfast_test(planning_how_many SOURCES planning/test_how_many.c)

@@ -15,6 +15,9 @@ double hf_pull_reached(const hf_pull *pull);
 /* Batches named by the parts used; *without: used parts that name none. */
 size_t hf_batches_stated(const hf_design *design, size_t *without);
 
+/* Batches named by any part, planned ones too. */
+size_t hf_batches_named(const hf_design *design);
+
 /* Used parts that failed (or, `set`, moved) and of which no load held before is stated, not even 0. */
 size_t hf_held_not_stated(const hf_design *design, bool set);
 

@@ -20,11 +20,18 @@ typedef struct hf_plan_design {
     size_t parts;        /* to add; may be 0 when enough are there */
     size_t there;        /* in the file already and counted towards the plan */
     const size_t *order; /* parts: 1 … of all planned parts together, added behind the orders in the file */
+    size_t batches;      /* over which its parts are spread; 0: nothing is said of batches */
+    const size_t *batch; /* parts: 1 … batches, written as "batch 1" …; NULL: nothing is said */
     const hf_plan_rung *rungs;
     size_t rung_count;
     const hf_stated_looks *looks; /* to be stated in its goal; NULL: its goal stays */
     bool pilot;                   /* its one part is <design>-pilot */
 } hf_plan_design;
+
+/* "batch 1", the batch that a plan gives to parts whose batch has no name yet; the number of a name of that form, 0 of any other. */
+enum { HF_BATCH_NAME = 32 };
+const char *hf_planned_batch_name(size_t number, char name[HF_BATCH_NAME]);
+size_t hf_planned_batch_number(const char *name);
 
 typedef struct hf_plan_writing {
     uint64_t seed;

@@ -11,6 +11,7 @@
 #include "holdfast/base/arena.h"
 #include "holdfast/base/error.h"
 #include "holdfast/campaign/campaign.h"
+#include "holdfast/planning/batch_gain.h"
 #include "holdfast/planning/how_many.h"
 #include "holdfast/planning/ladder.h"
 #include "holdfast/planning/looks_gain.h"
@@ -49,11 +50,14 @@ typedef struct hf_plan_setup {
     double dwell_s, handling_s, mount_s;
     hf_stated_looks looks; /* of the goal, or as asked */
     bool looks_asked;      /* by the one who asks */
-    size_t parts;          /* so many are asked for; 0: as recommended */
-    double tell_apart;     /* difference of two designs, as a share, that must be noticed; 0: none */
-    bool own_ladders;      /* each design climbs one of its own; else those planned together climb one */
-    bool brief;            /* without half and double scatter and the price of the step */
-    bool pilot;            /* nothing is known: a geometric ladder for one part */
+    size_t
+        batches; /* the parts are spread over so many, as asked or as the design's parts name; 0, 1: nothing is said of batches */
+    bool batches_asked; /* by the one who asks */
+    size_t parts;       /* so many are asked for; 0: as recommended */
+    double tell_apart;  /* difference of two designs, as a share, that must be noticed; 0: none */
+    bool own_ladders;   /* each design climbs one of its own; else those planned together climb one */
+    bool brief;         /* without half and double scatter and the price of the step */
+    bool pilot;         /* nothing is known: a geometric ladder for one part */
     double pilot_start, pilot_top, pilot_ratio;
     uint64_t seed;
 } hf_plan_setup;
@@ -101,6 +105,23 @@ typedef struct hf_plan_looks {
         samples; /* fixed_parts: as recommended, else as many as the last look has; samples 0: no requirement */
 } hf_plan_looks;
 
+/* So many parts over 1, 2, 3, 5, 10 batches and over as many as are asked for: what they bring where these shares of the variance lie between
+ * batches. */
+enum { HF_PLAN_BATCH_SHARES = 3 };
+extern const double hf_plan_batch_shares[HF_PLAN_BATCH_SHARES];
+
+typedef struct hf_plan_batch_row {
+    size_t batches, least, most; /* parts in a batch */
+    hf_batch_gain gain[HF_PLAN_BATCH_SHARES];
+    double bound[HF_PLAN_BATCH_SHARES],
+        low[HF_PLAN_BATCH_SHARES]; /* N: half, one in ten of such tests end lower */
+} hf_plan_batch_row;
+
+typedef struct hf_plan_batches {
+    const hf_plan_batch_row *rows; /* NULL: no batches are asked for, or no number of parts can be planned */
+    size_t count, parts, samples;
+} hf_plan_batches;
+
 /* Telling the designs of a day apart: Welch's test on ln load as the comparison makes it, at a level shared by all pairs (Holm). */
 typedef struct hf_plan_apart {
     double cv, step_sd, level, power; /* the largest scatter and step of the designs; level of one pair */
@@ -146,6 +167,7 @@ typedef struct hf_plan {
     hf_plan_scenario base, half,
         twice; /* the guessed scatter, half of it, double (left out above 1: count 0) */
     hf_plan_looks looks;
+    hf_plan_batches batches;
     hf_plan_earlier earlier;
     hf_ladder ladder; /* count 0 when continuous */
     double reach;     /* the most that rig and weights can put on a part; INFINITY where nothing limits it */
