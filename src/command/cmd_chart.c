@@ -79,7 +79,7 @@ static hf_status make_plan(hf_request *request, const hf_campaign *campaign, con
     hf_step_curve *curve = HF_ARENA_NEW(request->arena, hf_step_curve);
     if (!curve) return fail(request, HF_MEMORY);
     hf_status status = hf_plan_setup_of(campaign, options->design.text, &setup, &request->error);
-    setup.brief = !kind->needs_curve;
+    setup.brief = true;
     if (status == HF_OK)
         status = hf_plan_make(request->arena, campaign, &setup, &subject->plan, &request->error);
     if (status != HF_OK || !kind->needs_curve) return status;

@@ -1,6 +1,7 @@
 #include "holdfast/planning/step_price.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include "holdfast/base/arena.h"
 #include "holdfast/numeric/noncentral_t.h"
@@ -143,19 +144,19 @@ static hf_status lose_parts(hf_arena *arena, const hf_family *family, size_t n, 
 }
 
 static hf_status price_simulated(const hf_family *family, size_t n, double h, const margin_search *search,
-                                 hf_step_price *out) {
+                                 bool in_parts, hf_step_price *out) {
     double mean;
     price_job job = {.family = family, .n = n, .h = h, .allowance = search->allowance};
     hf_arena *arena = hf_arena_create();
     if (!arena) return HF_MEMORY;
     hf_status status = simulate(arena, job, out, &mean);
-    if (status == HF_OK) status = lose_parts(arena, family, n, search, out);
+    if (status == HF_OK && in_parts) status = lose_parts(arena, family, n, search, out);
     hf_arena_free(arena);
     return status;
 }
 
-hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
-                           hf_step_price *out) {
+static hf_status price(const hf_family *family, size_t n, double h, double content, double confidence,
+                       bool in_parts, hf_step_price *out) {
     margin_search search = {content, confidence, hf_bound_allowance(family, content, confidence, INFINITY),
                             0};
     *out = (hf_step_price){NAN, 0, NAN};
@@ -163,5 +164,18 @@ hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double c
     if (n < 2 || n > MOST_PARTS || !(h > 0 && h <= widest_step)) return HF_RANGE;
     if (!(content > 0.5 && content < 1 && confidence >= 0.5 && confidence < 1)) return HF_RANGE;
     return family->spread_divides_by_n_minus_1 ? price_normal(n, h, &search, out)
-                                               : price_simulated(family, n, h, &search, out);
+                                               : price_simulated(family, n, h, &search, in_parts, out);
+}
+
+hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
+                           hf_step_price *out) {
+    return price(family, n, h, content, confidence, true, out);
+}
+
+hf_status hf_step_ratio_of(const hf_family *family, size_t n, double h, double content, double confidence,
+                           double *ratio) {
+    hf_step_price out;
+    hf_status status = price(family, n, h, content, confidence, false, &out);
+    *ratio = out.ratio;
+    return status;
 }

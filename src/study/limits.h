@@ -70,6 +70,8 @@
 #define HF_OFTEN_WHOLE 0.01
 /* Parts up to which a ladder is made finer. docs/planning.md, price of the step. */
 #define HF_FEW_PARTS 4
+/* Parts among which the number for another design of the day is looked for first; it only saves time. */
+#define HF_SOME_PARTS 8
 
 /* --- The answer -------------------------------------------------------------------------------------- */
 

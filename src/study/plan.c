@@ -250,11 +250,9 @@ hf_status hf_plan_make(hf_arena *arena, const hf_campaign *campaign, const hf_pl
     if (isnan(plan->calibration.needed) && chosen)
         hf_plan_calibrate_at(&plan->setup, plan->base.parts.rows[chosen - 2].expected, &plan->calibration);
     hf_plan_fill_reach(plan);
-    if (!setup->brief) {
-        price_of_step(plan);
-        status = hf_plan_fill_borrow(arena, plan, error);
-        if (status != HF_OK) return status;
-    }
+    price_of_step(plan);
+    if (!setup->brief) status = hf_plan_fill_borrow(arena, plan, error);
+    if (status != HF_OK) return status;
     status = hf_plan_make_looks(arena, plan, error);
     if (status == HF_OK && !setup->brief) status = hf_plan_make_batches(arena, plan, error);
     if (status != HF_OK) return status;

@@ -18,7 +18,7 @@ static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup 
     own.scatter = its.scatter;
     own.required = its.required;
     own.by_service = its.by_service;
-    own.brief = true;
+    own.number_only = true;
     if (own.most == 1 && !its.scatter.given) own.most = 2;
     if (!asked->looks_asked) own.looks = its.looks;
     if (!asked->batches_asked) own.batches = its.batches;
@@ -80,6 +80,26 @@ static hf_status share_ladder(hf_arena *arena, hf_plan **plans, size_t count, co
     return HF_OK;
 }
 
+/* The table up to `most` parts, where a number of it is enough; else nothing is found. */
+static hf_status find_among(hf_arena *arena, hf_plan *plan, size_t most, bool *found, hf_error *error) {
+    const hf_plan_setup *s = &plan->setup;
+    bool any = isnan(s->required) || s->parts || s->looks.given || s->tell_apart > 0;
+    if (any || (s->most && s->most <= most)) return HF_OK;
+    hf_status status = hf_plan_table(arena, plan, s->cv, s->confidence, most, &plan->base, error);
+    *found = status == HF_OK && plan->base.parts.recommended > 0;
+    return status;
+}
+
+/* Whether few parts do shows in the first rows, and of the other designs of a day nobody sees the rows behind the recommended one. */
+static hf_status fill_table(hf_arena *arena, hf_plan *plan, bool few_matter, hf_error *error) {
+    bool found = false;
+    hf_status status = few_matter ? find_among(arena, plan, HF_FEW_PARTS, &found, error) : HF_OK;
+    if (status == HF_OK && !found && plan->setup.number_only)
+        status = find_among(arena, plan, HF_SOME_PARTS, &found, error);
+    if (status != HF_OK || found) return status;
+    return hf_plan_table(arena, plan, plan->setup.cv, plan->setup.confidence, 0, &plan->base, error);
+}
+
 /* The default step depends on the number of parts and the number of parts on the step: the wide step first, and again with the fine
  * one where four or fewer parts turn out to do. */
 static hf_status number_all(hf_arena *arena, hf_plan **plans, size_t count, bool together, hf_error *error) {
@@ -91,10 +111,9 @@ static hf_status number_all(hf_arena *arena, hf_plan **plans, size_t count, bool
         for (size_t i = 0; status == HF_OK && i < count; i++) {
             hf_plan *plan = plans[i];
             if (again && !together && parts[i] != HF_FEW_PARTS) continue;
+            bool few_matter = !again && plan->stepped && isnan(plan->setup.step);
             if (plan->stepped) status = hf_plan_make_ladder(arena, plan, parts[i], error);
-            if (status == HF_OK && !plan->setup.pilot)
-                status =
-                    hf_plan_table(arena, plan, plan->setup.cv, plan->setup.confidence, 0, &plan->base, error);
+            if (status == HF_OK && !plan->setup.pilot) status = fill_table(arena, plan, few_matter, error);
         }
         if (status != HF_OK) return status;
         more = false;

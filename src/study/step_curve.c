@@ -10,13 +10,11 @@ hf_status hf_step_curve_of(const hf_plan *plan, hf_step_curve *out) {
     if (isnan(plan->price_step)) return HF_OK;
     hf_status status = hf_guess_of(family, setup->mean, setup->cv, &guess);
     for (size_t i = 0; status == HF_OK && i < HF_STEP_CURVE_POINTS; i++) {
-        hf_step_price price;
         double load = steps[i] * guess.deviation;
         double working = family->log_scale ? log1p(load / guess.mean) / guess.s : load / guess.s;
-        status =
-            hf_step_price_of(family, plan->price_parts, working, setup->content, setup->confidence, &price);
+        status = hf_step_ratio_of(family, plan->price_parts, working, setup->content, setup->confidence,
+                                  &out->ratio[i]);
         out->step[i] = steps[i];
-        out->ratio[i] = price.ratio;
     }
     if (status == HF_OK) out->count = HF_STEP_CURVE_POINTS;
     return status;

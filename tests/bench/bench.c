@@ -8,12 +8,15 @@
 #include <time.h>
 #include "bench/bench_plan.h"
 #include "bench/bench_promises.h"
+#include "holdfast/campaign/write_plan.h"
 #include "holdfast/comparing/relabel.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
 #include "holdfast/words/report.h"
 #include "holdfast/strength/bound.h"
 #include "holdfast/strength/fit.h"
+#include "holdfast/study/sheet.h"
+#include "holdfast/study/step_curve.h"
 #include "holdfast/study/study.h"
 
 enum { PARTS = 10, SAMPLES = 2048, MILLION = 1000000, DESIGNS = 2000, GROUP = 50 };
@@ -159,6 +162,43 @@ static double command_time(const hf_text *file, hf_bench_study study, const hf_r
     return time;
 }
 
+/* Three designs with a guess each, twelve plates of 5 kg and six of 2 kg: all that `plan --write` computes and writes, and all that a chart of the
+ * plan does before it is drawn; ms. */
+static double plan_file_time(bool write, bool curve) {
+    static const char file[] =
+        "{\"format\":\"holdfast-campaign/"
+        "1\",\"unit\":\"kg\",\"rig\":{\"records\":\"added\",\"tare\":2.1,\"rating\":122},"
+        "\"weights\":[{\"load\":5,\"count\":12},{\"load\":2,\"count\":6}],\"goal\":{\"service_load\":5,"
+        "\"design_factor\":3},"
+        "\"designs\":[{\"id\":\"ring\",\"guess\":{\"mean\":50,\"cv\":0.12}},{\"id\":\"eyelet\",\"guess\":{"
+        "\"mean\":40,\"cv\":0.10}},"
+        "{\"id\":\"plate\",\"guess\":{\"mean\":60,\"cv\":0.12}}]}";
+    hf_report_style style = {.unit = hf_unit_find("kg", 2), .gravity = HF_GRAVITY_STANDARD, .width = 80};
+    hf_arena *arena = hf_arena_create();
+    hf_findings findings;
+    const hf_campaign *campaign;
+    const hf_plan *plan;
+    hf_plan_setup setup;
+    hf_plan_writing writing;
+    hf_text text = {0};
+    hf_step_curve points;
+    double start = now();
+    if (!arena || hf_campaign_parse(arena, "bench", file, sizeof file - 1, &campaign, &findings) != HF_OK ||
+        hf_plan_setup_of(campaign, NULL, &setup, NULL) != HF_OK)
+        exit(1);
+    setup.brief = !write;
+    if (hf_plan_make(arena, campaign, &setup, &plan, NULL) != HF_OK) exit(1);
+    if (write && (hf_plan_writing_make(arena, plan, "2026-05-02", &writing, NULL) != HF_OK ||
+                  hf_campaign_write_plan(arena, campaign, &writing, &text, NULL) != HF_OK))
+        exit(1);
+    if (write) hf_report_print(&hf_report_plan, plan, hf_report_format_find("text"), &style, &text);
+    if (curve && hf_step_curve_of(plan, &points) != HF_OK) exit(1);
+    double time = 1e3 * (now() - start);
+    hf_text_free(&text);
+    hf_arena_free(arena);
+    return time;
+}
+
 static double assess_time(const hf_text *file, const char *format) {
     return command_time(file, study_assess, &hf_report_assess, format);
 }
@@ -260,6 +300,9 @@ int main(int argc, char **argv) {
     show("conditional bound, Weibull, 3 of 10 open", conditional_time("weibull"), "µs", NAN);
     bench_plan();
     bench_promises();
+    show_against_limit("plan --write, three designs with weights", plan_file_time(true, false), 300);
+    show_against_limit("chart bound or ladder of that plan", plan_file_time(false, false), 300);
+    show_against_limit("chart step of that plan", plan_file_time(false, true), 300);
     double million = million_time();
     show("one exact Weibull fit of 10^6 values", million, "ms",
          ratio_to(rates, "million_per_second", 1e3 / million));

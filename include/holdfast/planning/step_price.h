@@ -23,4 +23,8 @@ typedef struct hf_step_price {
 hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
                            hf_step_price *out);
 
+/* The ratio alone, which takes a third of the time. */
+hf_status hf_step_ratio_of(const hf_family *family, size_t n, double h, double content, double confidence,
+                           double *ratio);
+
 #endif

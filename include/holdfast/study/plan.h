@@ -56,7 +56,8 @@ typedef struct hf_plan_setup {
     size_t parts;       /* so many are asked for; 0: as recommended */
     double tell_apart;  /* difference of two designs, as a share, that must be noticed; 0: none */
     bool own_ladders;   /* each design climbs one of its own; else those planned together climb one */
-    bool brief;         /* without half and double scatter and the price of the step */
+    bool brief;         /* without half and double scatter, earlier designs and what is to be borrowed */
+    bool number_only;   /* of the table only the rows up to the recommended number */
     bool pilot;         /* nothing is known: a geometric ladder for one part */
     double pilot_start, pilot_top, pilot_ratio;
     uint64_t seed;
