@@ -49,8 +49,3 @@ hf_status hf_scatter_of_designs(const hf_earlier_scatter *earlier, size_t design
     out->cv = hf_cv_of_scatter(out->pooled.s0);
     return out->cv > 0 ? HF_OK : HF_RANGE;
 }
-
-double hf_scatter_library_highest(const hf_scatter_library *library, size_t n) {
-    if (n < 2) return NAN;
-    return library->s * sqrt(hf_f_quantile_lower(0.95, (double)n - 1, library->degrees));
-}

@@ -1,6 +1,7 @@
 /* What more parts would bring to a design of the campaign. */
 #include <math.h>
 #include <string.h>
+#include "holdfast/strength/batch_bound.h"
 #include "study/event.h"
 #include "holdfast/study/promise.h"
 #include "study/plan_parts.h"
@@ -42,6 +43,20 @@ static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, const 
     return HF_OK;
 }
 
+/* The rows take each part for itself; the assessment takes the bound from the batch means where that is lower. */
+static hf_status add_batches(hf_sample sample, double confidence, hf_plan_next *plan) {
+    hf_batch_bound batch;
+    plan->batch_bound = NAN;
+    for (size_t i = 0; i < sample.count; i++)
+        if (sample.items[i].batch < 0) return HF_OK;
+    hf_status status = hf_batch_bound_of(sample, plan->content, confidence, &batch);
+    if (status == HF_OK) {
+        plan->batches = batch.batches;
+        plan->batch_bound = batch.value;
+    }
+    return status == HF_MEMORY ? status : HF_OK;
+}
+
 hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                             size_t more, const hf_plan_next **out, hf_error *error) {
     hf_plan_next *plan = HF_ARENA_NEW(arena, hf_plan_next);
@@ -72,6 +87,8 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
     if (status != HF_OK) return hf_error_set(error, status, "out of memory");
     plan->looks = promise.looks;
     next.confidence = promise.used;
+    if (add_batches(next.sample, next.confidence, plan) != HF_OK)
+        return hf_error_set(error, HF_MEMORY, "out of memory");
     if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, setup, &next, error);
     if (status != HF_OK) return status;
     status = hf_next_parts(arena, &next, &plan->next);

@@ -54,6 +54,27 @@ static void one_batch(const hf_caution_subject *s, size_t stated, size_t without
                                   {NULL}});
 }
 
+/* The same of a bound that takes each part of several batches for itself, by the parts in a batch: three batches, 200 000 samples a cell. */
+static const struct {
+    size_t parts;
+    double right[3];
+} by_part_rows[] = {
+    {2, {.946, .934, .915}}, {3, {.941, .915, .876}}, {5, {.932, .880, .808}}, {10, {.906, .808, .707}}};
+
+static void open_batches(const hf_caution_subject *s, size_t batches) {
+    const hf_sample_counts counts = hf_sample_count(s->sample);
+    const size_t open = counts.above + counts.below, each = s->sample.count / batches;
+    size_t row = 0;
+    if (!open) return;
+    while (row + 1 < sizeof by_part_rows / sizeof *by_part_rows && by_part_rows[row + 1].parts <= each) row++;
+    const double *right = by_part_rows[row].right;
+    hf_caution_raise(s->arena, s->list,
+                     (hf_caution){HF_CAUTION_BATCHES_OPEN,
+                                  {(double)batches, (double)open, (double)by_part_rows[row].parts, right[0],
+                                   right[1], right[2]},
+                                  {NULL}});
+}
+
 void hf_caution_batches(const hf_caution_subject *s) {
     const hf_batch_test *test = &s->event->batch;
     int most = -1;
@@ -65,6 +86,7 @@ void hf_caution_batches(const hf_caution_subject *s) {
         one_batch(s, stated, without);
     else if (most + 1 < HF_FEW_BATCHES)
         add(s, HF_CAUTION_FEW_BATCHES, most + 1, 0);
+    if (most > 0 && stated > 1) open_batches(s, stated);
     if (test->available && test->differ)
         hf_caution_raise(s->arena, s->list,
                          (hf_caution){HF_CAUTION_BATCHES_DIFFER,

@@ -5,6 +5,17 @@
 #include "words/plan_report.h"
 #include "words/words.h"
 
+/* The rows take each part for itself. */
+static void say_batches(hf_document *d, const hf_plan_next *p) {
+    if (p->batch_bound < p->next.now)
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "That takes each part for itself, as all figures here do. With its %zu batches counted the "
+            "bound is %s now, and that is the one to use: parts of new batches raise it more "
+            "than parts of these (plan --batches).",
+            p->batches, hf_show_text(d, HF_AS_ROUGH, p->batch_bound));
+}
+
 static void next_document(const void *result, hf_document *d) {
     const hf_plan_next *p = result;
     static const char *const header[] = {
@@ -18,6 +29,12 @@ static void next_document(const void *result, hf_document *d) {
                          "The bound is %s now; %zu more part%s would be expected to bring it to %s.",
                          hf_show_text(d, HF_AS_ROUGH, p->next.now), last->more, last->more == 1 ? "" : "s",
                          hf_show_text(d, HF_AS_ROUGH, last->expected));
+    else if (p->next.now >= p->calibration.needed && p->batch_bound < p->calibration.needed)
+        hf_document_addf(
+            d, HF_BLOCK_ANSWER,
+            "With its batches counted the bound is %s now, short of the required %s; parts of new "
+            "batches can raise it.",
+            hf_show_text(d, HF_AS_ROUGH, p->batch_bound), hf_show_text(d, HF_AS_ROUGH, p->required));
     else if (p->next.now >= p->calibration.needed)
         hf_document_addf(d, HF_BLOCK_ANSWER, "The bound is %s now and reaches the required %s already.",
                          hf_show_text(d, HF_AS_ROUGH, p->next.now),
@@ -34,6 +51,7 @@ static void next_document(const void *result, hf_document *d) {
     if (!isnan(p->required) && p->next.now < p->calibration.needed)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The bound is %s now.",
                          hf_show_text(d, HF_AS_ROUGH, p->next.now));
+    say_batches(d, p);
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
@@ -90,6 +108,10 @@ static hf_found next_design(const hf_place *p) {
     return hf_found_text(next_of(p)->design->id, NULL);
 }
 
+static bool has_batches(const hf_place *p) {
+    return next_of(p)->batches > 0;
+}
+
 static const void *next_sample(const hf_place *p, size_t at) {
     return at < next_of(p)->next.count ? &next_of(p)->next.rows[at] : NULL;
 }
@@ -106,15 +128,18 @@ static const hf_field next_row_fields[] = {HF_MEMBER(COUNT, "more", more),
 static const hf_record next_row_record = {.name = "larger_sample", .fields = next_row_fields};
 
 #define OF hf_plan_next
-static const hf_field next_fields[] = {HF_FILE(next_file),
-                                       HF_FOUND(COUNT, "seed", next_seed),
-                                       HF_FOUND(TEXT, "design", next_design),
-                                       HF_MAYBE(LOAD, "now", next.now, "no_bound"),
-                                       HF_MAYBE(LOAD, "required", required, "not_stated"),
-                                       HF_OBJECT("calibration", calibration, &hf_json_calibration),
-                                       HF_MEMBER(COUNT, "replicates", next.replicates),
-                                       HF_LIST("samples", next_sample, &next_row_record),
-                                       HF_FIELDS_END};
+static const hf_field next_fields[] = {
+    HF_FILE(next_file),
+    HF_FOUND(COUNT, "seed", next_seed),
+    HF_FOUND(TEXT, "design", next_design),
+    HF_MAYBE(LOAD, "now", next.now, "no_bound"),
+    HF_MAYBE(LOAD, "required", required, "not_stated"),
+    HF_OBJECT("calibration", calibration, &hf_json_calibration),
+    HF_MEMBER(COUNT, "replicates", next.replicates),
+    {.key = "batches", .kind = HF_FIELD_COUNT, HF_AT(batches), .given = has_batches},
+    {.key = "batch_bound", .kind = HF_FIELD_LOAD, HF_AT(batch_bound), .given = has_batches},
+    HF_LIST("samples", next_sample, &next_row_record),
+    HF_FIELDS_END};
 #undef OF
 static const hf_record next_record = {.name = "plan-next", .fields = next_fields};
 

@@ -37,8 +37,4 @@ hf_status hf_scatter_library_of(const hf_earlier_scatter *earlier, size_t design
 hf_status hf_scatter_of_designs(const hf_earlier_scatter *earlier, size_t designs,
                                 hf_scatter_library *library, hf_stated_scatter *out);
 
-/* The own s that n new parts exceed one time in twenty when their design is of this kind: s₀·√F(0.95; n − 1, ν₀). Above it, the library
- * does not speak for them. NaN for n < 2. */
-double hf_scatter_library_highest(const hf_scatter_library *library, size_t n);
-
 #endif

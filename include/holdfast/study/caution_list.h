@@ -198,6 +198,15 @@ HF_CAUTION(ONE_BATCH, "one_batch", WEAKENS, "Batches",
            SLOTS(COUNT(batches), COUNT(without), COUNT(parts), SHARE_ROUGH(tenth), SHARE_ROUGH(third),
                  SHARE_ROUGH(half)),
            BY_FUNCTION)
+HF_CAUTION(
+    BATCHES_OPEN, "batches_open", WEAKENS, "Batches not counted",
+    SLOTS(COUNT(batches), COUNT(open_pulls), COUNT(parts), SHARE_ROUGH(tenth), SHARE_ROUGH(third),
+          SHARE_ROUGH(half)),
+    "{batches} batches are stated, but with {open_pulls} unfinished {open_pulls|pull|pulls} there is no "
+    "bound from their means, and the one there is takes each part for itself. Where a tenth, three "
+    "tenths, half of the variance lies between batches, a 95 % bound that does so is right {tenth}, "
+    "{third}, {half} of the time with {parts} parts in each. Pull on until every part breaks, or take "
+    "fewer parts of more batches.")
 HF_CAUTION(FEW_BATCHES, "few_batches", WEAKENS, "Few batches", SLOTS(COUNT(batches)),
            "Only {batches} batches were pulled. Three or more show what changing batch does.")
 HF_CAUTION(OUTLIER, "outlier", WEAKENS, "Outlier",

@@ -238,6 +238,8 @@ typedef struct hf_plan_next {
     hf_plan_calibration calibration;      /* at `needed`, else at the bound now */
     hf_next next;
     hf_design_looks looks; /* where the pulls stand; bounds are taken at looks.used */
+    size_t batches;        /* of two or more, all parts stating theirs; else 0 */
+    double batch_bound;    /* from their means, now; NaN: none */
     uint64_t seed;
 } hf_plan_next;
 
