@@ -301,6 +301,7 @@ void hf_handover_design_chapter(hf_document *d, const hf_study *study, size_t in
     add_outlook(d, &subject);
     add_modes(d, study, &subject);
     add_ladder(d, study, design, &subject);
+    hf_promises_table(d, a);
     hf_trade_table(d, a);
     hf_document_add(d, HF_BLOCK_UNFOLD, "");
     d->chapter = false;

@@ -238,6 +238,10 @@ static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, con
     hf_trade_all(out->sample, out->trade);
     status = step_down(arena, &design->goal, hf_unit_newtons(campaign->unit, campaign->gravity), out);
     if (status != HF_OK) return status;
+    request = request_of(campaign, options, out);
+    status = hf_fill_other_promises(arena, &request, count_planned(design),
+                                    out->set_watched ? &set_pulled : NULL, out);
+    if (status != HF_OK) return status;
     judge(campaign, out->sample, out);
     out->law_by_hand = law_by_hand(options, design);
     hf_design_cautions(arena, campaign, out->sample, out);

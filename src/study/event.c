@@ -117,17 +117,27 @@ static hf_status fill_batch_bound(const hf_event_request *request, hf_sample sam
     return HF_OK;
 }
 
-static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample,
+/* The laws' own bounds; `leading`: only of laws that can lead. */
+static hf_status fill_law_bounds(const hf_event_request *request, hf_sample sample, bool leading,
+                                 hf_bound *bounds) {
+    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
+        const hf_family *family = hf_family_at(i);
+        if (leading && family != hf_family_governing(NULL) && family != request->family)
+            bounds[i] = (hf_bound){.family = family, .method = HF_BOUND_NONE};
+        else if (hf_bound_family(family, sample, request->content, request->confidence, &bounds[i]) ==
+                 HF_MEMORY)
+            return HF_MEMORY;
+    }
+    return HF_OK;
+}
+
+static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, bool leading,
                              hf_event_assessment *out) {
     hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 2);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
-    size_t count = 0;
-    if (!bounds) return HF_MEMORY;
-    for (; count < HF_FAMILY_COUNT; count++)
-        if (hf_bound_family(hf_family_at(count), sample, request->content, request->confidence,
-                            &bounds[count]) == HF_MEMORY)
-            return HF_MEMORY;
+    size_t count = HF_FAMILY_COUNT;
+    if (!bounds || fill_law_bounds(request, sample, leading, bounds) != HF_OK) return HF_MEMORY;
     (void)hf_bound_order_statistic(sample, request->content, request->confidence, &bounds[count++]);
     (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
     if (sample.count > 0 && counts.above == sample.count)
@@ -149,7 +159,7 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
 /* Of fits and description that are there: the bound that governs; NaN: none is assured. */
 static hf_status assured_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
                                hf_event_assessment *other, double *bound) {
-    if (fill_bounds(arena, request, sample, other) != HF_OK) return HF_MEMORY;
+    if (fill_bounds(arena, request, sample, true, other) != HF_OK) return HF_MEMORY;
     hf_event_choose(request->family, other);
     *bound = other->governing && !other->not_assured ? other->governing->value : NAN;
     return HF_OK;
@@ -206,7 +216,7 @@ hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, cons
     hf_outlier_test_run(sample, &out->outlier);
     if (out->outlier.available) out->outlier_id = pulled->specimens[out->outlier.index]->id;
     hf_status status = fill_fits(request, sample, out);
-    if (status == HF_OK) status = fill_bounds(arena, request, sample, out);
+    if (status == HF_OK) status = fill_bounds(arena, request, sample, false, out);
     if (status != HF_OK) return status;
     hf_event_choose(request->family, out);
     calibrate(&request->campaign->rig, request->promised, out);

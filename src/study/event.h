@@ -64,6 +64,10 @@ int hf_compare_names(const char *a, const char *b);
 hf_status hf_design_sample(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,
                            hf_pulled *out);
 
+/* Fills `other`; both events are assessed. moved: the pulls of the set event; NULL: not watched. HF_MEMORY. */
+hf_status hf_fill_other_promises(hf_arena *arena, const hf_event_request *request, size_t planned,
+                                 const hf_pulled *moved, hf_design_assessment *out);
+
 /* Fills `modes`; the break event of *out is assessed. HF_MEMORY. */
 hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessment *out);
 

@@ -17,6 +17,7 @@ holdfast_room(study RANK 5 USES base load numeric campaign strength comparing pl
   pulled_sample.c
   pulling_order.c
   one_record.c
+  other_promise.c
   caution.c
   sample_cautions.c
   design_cautions.c

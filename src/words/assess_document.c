@@ -32,6 +32,7 @@ static void add_design(hf_document *d, const hf_design_assessment *a) {
     hf_earlier_table(d, &a->design->scatter);
     if (a->two_ended) hf_ends_table(d, a->design, &a->ends);
     if (a->set_watched) add_set(d, a);
+    hf_promises_table(d, a);
     hf_trade_table(d, a);
     if (!a->cautions.count) return;
     hf_document_add(d, HF_BLOCK_HEADING, "Cautions");

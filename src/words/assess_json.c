@@ -586,6 +586,18 @@ static const void *next_rule(const hf_place *p, size_t at) {
     return at < HF_TRADE_COUNT ? &((const hf_design_assessment *)p->item)->trade[at] : NULL;
 }
 
+#define OF hf_other_promise
+static const hf_field other_fields[] = {
+    HF_MEMBER(NUMBER, "content", content), HF_MEMBER(NUMBER, "confidence", confidence),
+    HF_MAYBE(LOAD, "bound", bound, "no_bound"),
+    HF_MAYBE(LOAD, "working_load", working_load, "no_working_load"), HF_FIELDS_END};
+#undef OF
+static const hf_record other_record = {.name = "other_promise", .fields = other_fields};
+
+static const void *next_promise(const hf_place *p, size_t at) {
+    return at < HF_OTHER_PROMISES ? &((const hf_design_assessment *)p->item)->other[at] : NULL;
+}
+
 /* --- Designs, and all of it -------------------------------------------------------------------------- */
 
 static hf_found design_id(const hf_place *p) {
@@ -681,6 +693,7 @@ static const hf_field design_fields[] = {
      .given = is_set_watched},
     HF_PART("working_load", &working_load_record),
     HF_PART("goal", &goal_record),
+    HF_LIST("other_promises", next_promise, &other_record),
     HF_LIST("trade", next_rule, &trade_record),
     HF_MEMBER(CAUTIONS, "cautions", cautions),
     HF_FIELDS_END};

@@ -104,3 +104,38 @@ const char *hf_confidence_words(hf_document *d, const hf_design_assessment *a) {
                                    ", that of each %s of %zu designs, so that the one picked keeps %s",
                                    a->promise.looks.plan.count > 1 ? "look at each" : "bound", from, whole));
 }
+
+/* The unrounded load would be finer than its cell: loads to work with as ratings, else bounds as bounds. */
+static const char *promise_cell(hf_document *d, const hf_design_assessment *a, const hf_other_promise *one,
+                                bool *stated) {
+    bool rated = a->design->goal.design_factor.given;
+    const char *load =
+        rated ? hf_bare_text(d, HF_AS_RATING, one->working_load) : hf_bound_cell(d, one->bound);
+    if (one->content != a->content || one->confidence != a->confidence) return load;
+    *stated = true;
+    return or_lost(hf_arena_format(d->arena, "%s *", load));
+}
+
+void hf_promises_table(hf_document *d, const hf_design_assessment *a) {
+    const char *header[HF_OTHER_CONFIDENCES + 2] = {"parts that carry the bound"};
+    bool any = false, stated = false;
+    for (size_t i = 0; i < HF_OTHER_PROMISES; i++) any |= isfinite(a->other[i].bound);
+    if (!any) return;
+    for (size_t j = 0; j < HF_OTHER_CONFIDENCES; j++)
+        header[j + 1] = or_lost(hf_arena_format(d->arena, ">%s confidence",
+                                                hf_show_text(d, HF_AS_SHARE_STATED, a->other[j].confidence)));
+    hf_document_add(d, HF_BLOCK_HEADING, "What another promise would give");
+    hf_block *table = hf_document_table(d, header);
+    for (size_t i = 0; i < HF_OTHER_CONTENTS; i++) {
+        const hf_other_promise *row = &a->other[i * HF_OTHER_CONFIDENCES];
+        const char *cells[HF_OTHER_CONFIDENCES + 2] = {hf_show_text(d, HF_AS_SHARE_STATED, row->content)};
+        for (size_t j = 0; j < HF_OTHER_CONFIDENCES; j++) cells[j + 1] = promise_cell(d, a, &row[j], &stated);
+        hf_document_row(d, table, cells);
+    }
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%s in %s, of the same pulls%s. Choose before the pulls: whoever takes the cell that pleases "
+        "keeps none of these promises.",
+        a->design->goal.design_factor.given ? "Working load" : "Bound", d->style->unit->name,
+        stated ? "; * is what is promised here" : "");
+}

@@ -61,6 +61,7 @@ const char *hf_best_pull_words(hf_document *document, const hf_design_assessment
 void hf_bounds_table(hf_document *document, const hf_event_assessment *event);
 void hf_fits_table(hf_document *document, const hf_event_assessment *event);
 void hf_trade_table(hf_document *document, const hf_design_assessment *design);
+void hf_promises_table(hf_document *document, const hf_design_assessment *design);
 
 /* One item per caution: whom it is about (or ""), its title and words. */
 void hf_document_cautions(hf_document *document, const hf_cautions *list, const char *about);

@@ -90,6 +90,25 @@ def check_short(design, unit, text):
             yield f"{name}: caution {caution['code']} is not named"
 
 
+def check_promises(design, table):
+    """The cell of the promise at hand is the answer; no cell promises more for more parts or more confidence; the table of the whole text has every cell."""
+    answer, cells, name = design["answer"], design["other_promises"], design["name"] or design["id"]
+    for one in cells:
+        asked = (one["content"], one["confidence"]) == (design["goal"]["content"], design["goal"]["confidence"])
+        if asked and answer["verdict"] in ("working_load", "bound_only") and (one["bound"], one["working_load"]) != (answer["bound"], answer["working_load"]):
+            yield f"{name}: among other promises {one}, answered {answer['bound']} and {answer['working_load']}"
+        for key in ("bound", "working_load"):
+            for other in cells:
+                more = other["content"] >= one["content"] and other["confidence"] >= one["confidence"]
+                if more and None not in (one[key], other[key]) and other[key] > one[key] * (1 + 1e-9) and one[key] > 0:
+                    yield f"{name}: {key} {other[key]} at {other['content']}/{other['confidence']}, less at {one['content']}/{one['confidence']}"
+    shown = [number(word) for word in re.findall(r"\d[\d.]*(?:e[+-]?\d+|×10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?", table)]
+    for one in cells:
+        load = one["working_load"]
+        if load is not None and not any(math.isclose(load, value, rel_tol=2e-3) for value in shown):
+            yield f"{name}: {load} at {one['content']}/{one['confidence']} does not stand in the table"
+
+
 def expected_exit(result):
     if not any(design["governing"]["value"] is not None for design in result["designs"]):
         return 4
@@ -127,7 +146,13 @@ def check(program, path):
         for caution in result["cautions"]:
             if squeeze(caution["text"]) not in text:
                 findings.append(f"{' '.join(kind)}: caution {caution['code']} of the file is not told")
-    whole = set(sum_lines(run(program, ("assess", "--full"), path)[1]))
+    whole_text = run(program, ("assess", "--full"), path)[1]
+    whole = set(sum_lines(whole_text))
+    tables = re.findall(r"What another promise would give(.*?)of the same pulls", whole_text, re.S)
+    bounded = [design for design in result["designs"] if any(one["bound"] is not None for one in design["other_promises"])]
+    if len(tables) != len(bounded):
+        findings.append(f"{len(tables)} tables of other promises, {len(bounded)} designs with a bound")
+    findings += [finding for design, table in zip(bounded, tables) for finding in check_promises(design, table)]
     for kind in SHORT:
         code_here, out, _ = run(program, kind, path)
         if code_here != code:

@@ -5,7 +5,7 @@
 #include <string.h>
 #include "words/json_fields.h"
 
-enum { MOST_RECORDS = 96 };
+enum { MOST_RECORDS = 192 };
 
 static const hf_report_kind *const kinds[] = {
     &hf_report_check,       &hf_report_assess,    &hf_report_compare,       &hf_report_factor,

@@ -158,6 +158,15 @@ typedef struct hf_event_assessment {
     double calibrated;                                           /* N; NaN without a bound */
 } hf_event_assessment;
 
+/* What the same pulls would give for another promise: by whatever then governs, with the rig's error, the factors and the rounding of the answer. It is to
+ * be chosen before the pulls; whoever takes the cell that pleases afterwards keeps none of them. */
+typedef struct hf_other_promise {
+    double content, confidence;
+    double bound, working_load; /* N; NaN: none */
+} hf_other_promise;
+
+enum { HF_OTHER_CONTENTS = 3, HF_OTHER_CONFIDENCES = 3, HF_OTHER_PROMISES = 9 };
+
 typedef struct hf_design_assessment {
     const hf_design *design;
     const hf_design *
@@ -192,6 +201,7 @@ typedef struct hf_design_assessment {
     double
         supported_load; /* N: service load × design factor × use factors; the content is that of this load divided by
                                   the calibration multiplier, so that the rig error is taken off here too */
+    hf_other_promise other[HF_OTHER_PROMISES]; /* contents rising, in each the confidences rising */
     hf_trade_result trade[HF_TRADE_COUNT];
     hf_cautions cautions;
     hf_answer answer;

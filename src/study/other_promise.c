@@ -1,0 +1,71 @@
+/* What the same pulls would give for other promises: the usual contents and confidences side by side. */
+#include <math.h>
+#include "holdfast/base/number.h"
+#include "holdfast/strength/working_load.h"
+#include "study/event.h"
+#include "study/limits.h"
+
+static const double contents[HF_OTHER_CONTENTS] = {0.90, 0.95, 0.99},
+                    confidences[HF_OTHER_CONFIDENCES] = {0.75, 0.90, 0.95};
+
+/* The bound of an event for this promise, before and after the rig's error is taken off. */
+typedef struct other_bound {
+    double value, calibrated;
+} other_bound;
+
+static hf_status bound_for(hf_arena *arena, hf_event_request request, hf_sample sample,
+                           const hf_event_assessment *event, other_bound *out) {
+    const hf_rig *rig = &request.campaign->rig;
+    hf_status status = hf_event_bound(arena, &request, sample, event, &out->value);
+    double z, u = 0;
+    if (out->value > 0) u = hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, out->value);
+    out->calibrated = out->value * hf_calibration_multiplier(u, request.promised, &z);
+    return status;
+}
+
+/* As the answer's: of break and set the lower, then use, then the rounding. */
+static double rated(const hf_goal *goal, double unit, double broken, double moved) {
+    double load = broken / goal->design_factor.value;
+    if (moved / goal->set_factor.value < load) load = moved / goal->set_factor.value;
+    for (size_t i = 0; i < goal->use_factor_count; i++) load /= goal->use_factors[i].factor;
+    load = unit * hf_number_round_down(load / unit, HF_RATING_FIGURES);
+    return load > 0 ? load : NAN;
+}
+
+static hf_status fill_one(hf_arena *arena, const hf_event_request *of, size_t planned, const hf_pulled *moved,
+                          const hf_design_assessment *a, hf_other_promise *out) {
+    const hf_goal *goal = &a->design->goal;
+    const hf_campaign *campaign = of->campaign;
+    hf_event_request request = *of;
+    hf_promise promise;
+    other_bound broken, set = {NAN, NAN};
+    hf_status status = hf_promise_of(goal, out->content, out->confidence, a->sample.count, planned,
+                                     a->promise.picked_from, &promise);
+    if (status != HF_OK) return status;
+    request.content = out->content;
+    request.confidence = promise.used;
+    request.promised = out->confidence;
+    status = bound_for(arena, request, a->sample, &a->break_event, &broken);
+    if (status == HF_OK && moved && goal->set_factor.given && a->set_event.governing) {
+        request.set_event = true;
+        status = bound_for(arena, request, moved->sample, &a->set_event, &set);
+        if (isnan(set.value)) broken.calibrated = NAN; /* what limits may not be assured */
+    }
+    out->bound = broken.value;
+    if (goal->design_factor.given && a->promise.looks.stand != HF_LOOK_BEFORE_FIRST)
+        out->working_load = rated(goal, hf_unit_newtons(campaign->unit, campaign->gravity), broken.calibrated,
+                                  set.calibrated);
+    return status;
+}
+
+hf_status hf_fill_other_promises(hf_arena *arena, const hf_event_request *request, size_t planned,
+                                 const hf_pulled *moved, hf_design_assessment *out) {
+    for (size_t i = 0; i < HF_OTHER_PROMISES; i++) {
+        hf_other_promise *one = &out->other[i];
+        *one = (hf_other_promise){contents[i / HF_OTHER_CONFIDENCES], confidences[i % HF_OTHER_CONFIDENCES],
+                                  NAN, NAN};
+        hf_status status = fill_one(arena, request, planned, moved, out, one);
+        if (status != HF_OK) return status;
+    }
+    return HF_OK;
+}
