@@ -5,26 +5,33 @@
 #include "study/plan_parts.h"
 #include "study/limits.h"
 
-/* The same question about another design: its own guess, goal and family, except where flags had their say. */
-static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked, const char *design) {
-    hf_plan_setup first, own = *asked, its;
-    if (hf_plan_setup_of(campaign, asked->design, &first, NULL) != HF_OK ||
-        hf_plan_setup_of(campaign, design, &its, NULL) != HF_OK)
-        return own;
+static bool same(double a, double b) {
+    return a == b || (isnan(a) && isnan(b));
+}
+
+/* The same question about another design: its own guess, goal and family, except where flags had their say, so that the question is
+ * not what the file says of `first`. */
+static hf_plan_setup setup_for(const hf_campaign *campaign, const hf_plan_setup *asked,
+                               const hf_plan_setup *first, const char *design) {
+    hf_plan_setup own = *asked, its;
+    if (hf_plan_setup_of(campaign, design, &its, NULL) != HF_OK) return own;
     own.design = its.design;
     own.mean = its.mean;
     own.cv = its.cv;
     own.mean_stated = false;
     own.scatter = its.scatter;
-    own.required = its.required;
-    own.by_service = its.by_service;
+    if (same(asked->required, first->required)) {
+        own.required = its.required;
+        own.by_service = its.by_service;
+        own.factor = its.factor;
+    }
     own.number_only = true;
     if (own.most == 1 && !its.scatter.given) own.most = 2;
     if (!asked->looks_asked) own.looks = its.looks;
     if (!asked->batches_asked) own.batches = its.batches;
-    if (asked->content == first.content) own.content = its.content;
-    if (asked->confidence == first.confidence) own.confidence = its.confidence;
-    if (asked->family == first.family) own.family = its.family;
+    if (asked->content == first->content) own.content = its.content;
+    if (asked->confidence == first->confidence) own.confidence = its.confidence;
+    if (asked->family == first->family) own.family = its.family;
     return own;
 }
 
@@ -32,10 +39,24 @@ static bool is_planned(const hf_design *design) {
     return (design->guess.mean.given && design->guess.cv.given) || hf_plan_has_pilot(design);
 }
 
+/* Another design that cannot be planned does not keep the rest from it. */
+static hf_status leave_out(hf_arena *arena, hf_plan_day *day, const char *design, const hf_error *why) {
+    hf_plan_left_out *list = HF_ARENA_NEW_ARRAY(arena, hf_plan_left_out, day->left_out_count + 1);
+    const char *words = hf_arena_format(arena, "%s", why->message);
+    if (!list || !words) return HF_MEMORY;
+    if (day->left_out_count) memcpy(list, day->left_out, day->left_out_count * sizeof *list);
+    list[day->left_out_count++] = (hf_plan_left_out){design, words};
+    day->left_out = list;
+    return HF_OK;
+}
+
 static hf_status start_all(hf_arena *arena, hf_plan *plan, hf_plan **plans, size_t *count, hf_error *error) {
     const hf_campaign *campaign = plan->campaign;
     bool alone = !campaign || plan->setup.design_stated;
+    hf_plan_setup first;
     *count = 0;
+    if (!alone && hf_plan_setup_of(campaign, plan->setup.design, &first, error) != HF_OK)
+        return error->status;
     for (size_t i = 0; !alone && i < campaign->design_count; i++) {
         const hf_design *design = &campaign->designs[i];
         if (strcmp(design->id, plan->setup.design) == 0) {
@@ -43,10 +64,13 @@ static hf_status start_all(hf_arena *arena, hf_plan *plan, hf_plan **plans, size
             continue;
         }
         if (!is_planned(design)) continue;
-        const hf_plan_setup its = setup_for(campaign, &plan->setup, design->id);
-        hf_status status = hf_plan_start(arena, campaign, &its, &plans[*count], error);
-        if (status != HF_OK) return status;
-        (*count)++;
+        const hf_plan_setup its = setup_for(campaign, &plan->setup, &first, design->id);
+        hf_error why = {0};
+        hf_status status = hf_plan_start(arena, campaign, &its, &plans[*count], &why);
+        if (status == HF_OK)
+            (*count)++;
+        else if (status == HF_MEMORY || leave_out(arena, &plan->day, design->id, &why) != HF_OK)
+            return hf_error_set(error, HF_MEMORY, "out of memory");
     }
     if (alone) plans[(*count)++] = plan;
     return HF_OK;
@@ -210,7 +234,9 @@ hf_status hf_plan_make_day(hf_arena *arena, hf_plan *plan, hf_error *error) {
     if (status == HF_OK) status = check_apart(plan, count, error);
     if (status == HF_OK) status = number_all(arena, plans, count, together, error);
     if (status != HF_OK) return status;
-    plan->day = (hf_plan_day){.plans = (const hf_plan *const *)plans, .count = count, .one_ladder = together};
+    plan->day.plans = (const hf_plan *const *)plans;
+    plan->day.count = count;
+    plan->day.one_ladder = together;
     if (!plan->setup.pilot) tell_apart(plan->setup.tell_apart, &plan->day);
     sum_up(&plan->day);
     return HF_OK;

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/strength/batch_bound.h"
+#include "holdfast/strength/fit.h"
 #include "study/event.h"
 #include "holdfast/study/promise.h"
 #include "study/plan_parts.h"
@@ -23,11 +24,8 @@ static void guess_from(hf_sample sample, hf_plan_setup *setup) {
 }
 
 /* The ladder that further parts would be pulled on. */
-static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
-                            hf_next_setup *next, hf_error *error) {
-    hf_plan *plan = HF_ARENA_NEW(arena, hf_plan);
-    if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
-    plan->setup = *setup;
+static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, hf_plan *plan, hf_next_setup *next,
+                            hf_error *error) {
     plan->setup.family = next->family;
     plan->stepped = true;
     guess_from(next->sample, &plan->setup);
@@ -57,11 +55,44 @@ static hf_status add_batches(hf_sample sample, double confidence, hf_plan_next *
     return status == HF_MEMORY ? status : HF_OK;
 }
 
+/* What more weight would bring, where some parts outlasted it: on a ladder for the law that all pulls show. */
+static hf_status add_borrowed(hf_arena *arena, hf_plan *plan, const hf_next_setup *asked, hf_plan_next *out,
+                              hf_error *error) {
+    const hf_family *family = hf_family_governing(asked->family);
+    hf_next_setup next = *asked;
+    hf_plan_borrow borrow;
+    hf_fit fit;
+    hf_guess guess;
+    hf_next with;
+    for (size_t i = 0; i < next.sample.count; i++)
+        out->whole += next.sample.items[i].kind == HF_INTERVAL_ABOVE;
+    if (!out->whole || !next.loads || hf_fit_maximum(family, next.sample, &fit) != HF_OK ||
+        fit.stop != HF_FIT_CONVERGED || hf_guess_from_fit(family, fit.m, fit.s, &guess) != HF_OK)
+        return HF_OK;
+    plan->setup.mean = guess.mean;
+    plan->setup.cv = guess.deviation / guess.mean;
+    hf_plan_fill_reach(plan);
+    hf_status status = hf_plan_add_weights(arena, &guess, plan, &borrow, error);
+    if (status != HF_OK || !borrow.kind) return status;
+    next.more = HF_PLAN_MORE_PARTS;
+    status = hf_plan_make_ladder(arena, plan, next.sample.count + next.more, error);
+    if (status != HF_OK) return status;
+    next.loads = plan->ladder.loads;
+    next.load_count = plan->ladder.count;
+    status = hf_next_parts(arena, &next, &with);
+    if (status != HF_OK) return status == HF_NO_RESULT ? HF_OK : status;
+    borrow.parts = next.more;
+    borrow.expected = with.rows[next.more - 1].expected;
+    out->borrow = borrow;
+    return HF_OK;
+}
+
 hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const hf_plan_setup *setup,
                             size_t more, const hf_plan_next **out, hf_error *error) {
     hf_plan_next *plan = HF_ARENA_NEW(arena, hf_plan_next);
+    hf_plan *later = HF_ARENA_NEW(arena, hf_plan);
     const hf_design *design = hf_campaign_design(campaign, setup->design);
-    if (!plan) return hf_error_set(error, HF_MEMORY, "out of memory");
+    if (!plan || !later) return hf_error_set(error, HF_MEMORY, "out of memory");
     *plan = (hf_plan_next){.campaign = campaign,
                            .design = design,
                            .content = setup->content,
@@ -89,7 +120,8 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
     next.confidence = promise.used;
     if (add_batches(next.sample, next.confidence, plan) != HF_OK)
         return hf_error_set(error, HF_MEMORY, "out of memory");
-    if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, setup, &next, error);
+    hf_plan_begin(campaign, setup, later);
+    if (hf_sample_step(next.sample) > 0) status = add_ladder(arena, campaign, later, &next, error);
     if (status != HF_OK) return status;
     status = hf_next_parts(arena, &next, &plan->next);
     if (status == HF_NO_RESULT)
@@ -99,6 +131,8 @@ hf_status hf_plan_next_make(hf_arena *arena, const hf_campaign *campaign, const 
             setup->design);
     if (status != HF_OK)
         return hf_error_set(error, status, "design \"%s\": %s", setup->design, hf_status_text(status));
+    status = add_borrowed(arena, later, &next, plan, error);
+    if (status != HF_OK) return status;
     if (isnan(plan->calibration.needed)) hf_plan_calibrate_at(setup, plan->next.now, &plan->calibration);
     *out = plan;
     return HF_OK;

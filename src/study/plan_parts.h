@@ -60,6 +60,11 @@ hf_status hf_plan_make_day(hf_arena *arena, hf_plan *plan, hf_error *error);
 /* The most that can hang: plan->reach. */
 void hf_plan_fill_reach(hf_plan *plan);
 
+/* So many more of the heaviest weights that nearly no part of the guess outlasts them: into plan->setup and *out, whose kind stays NULL where none are
+ * needed or the rig may not carry them. plan->reach is filled. */
+hf_status hf_plan_add_weights(hf_arena *arena, const hf_guess *guess, hf_plan *plan, hf_plan_borrow *out,
+                              hf_error *error);
+
 /* Where the weights end the ladder too soon: plan->borrow. */
 hf_status hf_plan_fill_borrow(hf_arena *arena, hf_plan *plan, hf_error *error);
 

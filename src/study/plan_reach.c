@@ -32,33 +32,39 @@ static hf_weight *with_more(hf_arena *arena, const hf_plan_setup *s, size_t heav
     return weights;
 }
 
+hf_status hf_plan_add_weights(hf_arena *arena, const hf_guess *guess, hf_plan *plan, hf_plan_borrow *out,
+                              hf_error *error) {
+    const hf_plan_setup *s = &plan->setup;
+    size_t heaviest = 0;
+    *out = (hf_plan_borrow){.expected = NAN};
+    double needed = hf_guess_quantile(guess, HF_BREAK_SHARE), slope = force_of(plan, 1) - force_of(plan, 0);
+    if (!s->weight_count || s->rating < needed) return HF_OK;
+    for (size_t i = 1; i < s->weight_count; i++)
+        if (s->weights[i].newtons > s->weights[heaviest].newtons) heaviest = i;
+    double pieces = ceil((needed - plan->reach) / slope / s->weights[heaviest].newtons);
+    if (!(pieces >= 1 && pieces <= 1000)) return HF_OK;
+    out->kind = &s->weights[heaviest];
+    out->pieces = (size_t)pieces;
+    plan->setup.weights = with_more(arena, s, heaviest, out->pieces);
+    return plan->setup.weights ? HF_OK : hf_error_set(error, HF_MEMORY, "out of memory");
+}
+
 hf_status hf_plan_fill_borrow(hf_arena *arena, hf_plan *plan, hf_error *error) {
     const hf_plan_setup *s = &plan->setup;
     const hf_ladder *ladder = &plan->ladder;
     hf_plan more = *plan;
     hf_guess guess;
-    size_t heaviest = 0;
     plan->borrow.expected = NAN;
     if (s->pilot || !ladder->count || ladder->end != HF_LADDER_ENDS_WEIGHTS ||
         ladder->run_out <= HF_OFTEN_WHOLE)
         return HF_OK;
     hf_status status = hf_plan_guess(s, &guess, error);
-    if (status != HF_OK) return status;
-    double needed = hf_guess_quantile(&guess, HF_BREAK_SHARE), slope = force_of(plan, 1) - force_of(plan, 0);
-    if (s->rating < needed) return HF_OK;
-    for (size_t i = 1; i < s->weight_count; i++)
-        if (s->weights[i].newtons > s->weights[heaviest].newtons) heaviest = i;
-    double pieces = ceil((needed - plan->reach) / slope / s->weights[heaviest].newtons);
-    if (!(pieces >= 1 && pieces <= 1000)) return HF_OK;
-    more.setup.weights = with_more(arena, s, heaviest, (size_t)pieces);
-    if (!more.setup.weights) return hf_error_set(error, HF_MEMORY, "out of memory");
+    if (status == HF_OK) status = hf_plan_add_weights(arena, &guess, &more, &plan->borrow, error);
+    if (status != HF_OK || !plan->borrow.kind) return status;
     status = hf_plan_make_ladder(arena, &more, 0, error);
     if (status == HF_OK) status = hf_plan_table(arena, &more, s->cv, s->confidence, 0, &more.base, error);
     if (status != HF_OK) return status;
-    size_t parts = more.base.parts.recommended;
-    plan->borrow = (hf_plan_borrow){.kind = &s->weights[heaviest],
-                                    .pieces = (size_t)pieces,
-                                    .parts = parts,
-                                    .expected = parts ? hf_plan_row(&more, parts)->expected : NAN};
+    plan->borrow.parts = more.base.parts.recommended;
+    if (plan->borrow.parts) plan->borrow.expected = hf_plan_row(&more, plan->borrow.parts)->expected;
     return HF_OK;
 }

@@ -166,6 +166,11 @@ hf_status hf_plan_writing_make(hf_arena *arena, const hf_plan *plan, const char 
     const hf_plan_day *day = &plan->day;
     hf_plan_design *designs = HF_ARENA_NEW_ARRAY(arena, hf_plan_design, day->count);
     if (!designs) return hf_error_set(error, HF_MEMORY, "out of memory");
+    if (day->left_out_count)
+        return hf_error_set(
+            error, HF_NO_RESULT,
+            "design \"%s\" cannot be planned, so nothing is written: %s; --design ID plans one alone",
+            day->left_out->design, day->left_out->why);
     for (size_t i = 0; i < day->count; i++) {
         if (!hf_plan_parts(day->plans[i], day))
             return hf_error_set(

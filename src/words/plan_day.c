@@ -120,6 +120,9 @@ void hf_plan_say_day(hf_document *d, const hf_plan *plan) {
         add_table(d, &plan->day);
         say_apart(d, plan);
     }
+    for (size_t i = 0; i < plan->day.left_out_count; i++)
+        hf_document_addf(d, HF_BLOCK_PARAGRAPH, "%s is left out: %s.", plan->day.left_out[i].design,
+                         plan->day.left_out[i].why);
     say_which(d, plan);
 }
 
@@ -168,10 +171,24 @@ static const hf_field apart_fields[] = {HF_MEMBER(NUMBER, "cv", cv),
 #undef OF
 static const hf_record apart_record = {.name = "tell_apart", .fields = apart_fields};
 
+static const void *next_left_out(const hf_place *p, size_t at) {
+    const hf_plan_day *day = p->item;
+    return at < day->left_out_count ? &day->left_out[at] : NULL;
+}
+
+#define OF hf_plan_left_out
+static const hf_field left_out_fields[] = {HF_MEMBER(TEXT, "design", design), HF_MEMBER(TEXT, "why", why),
+                                           HF_FIELDS_END};
+#undef OF
+static const hf_record left_out_record = {.name = "left_out", .fields = left_out_fields};
+
 #define OF hf_plan_day
-static const hf_field day_fields[] = {
-    HF_MEMBER(BOOL, "one_ladder", one_ladder),           HF_MEMBER(COUNT, "parts", parts),
-    HF_MAYBE(NUMBER, "minutes", minutes, "not_stepped"), HF_LIST("designs", next_design, &design_record),
-    HF_OBJECT("tell_apart", apart, &apart_record),       HF_FIELDS_END};
+static const hf_field day_fields[] = {HF_MEMBER(BOOL, "one_ladder", one_ladder),
+                                      HF_MEMBER(COUNT, "parts", parts),
+                                      HF_MAYBE(NUMBER, "minutes", minutes, "not_stepped"),
+                                      HF_LIST("designs", next_design, &design_record),
+                                      HF_LIST("left_out", next_left_out, &left_out_record),
+                                      HF_OBJECT("tell_apart", apart, &apart_record),
+                                      HF_FIELDS_END};
 #undef OF
 const hf_record hf_json_plan_day = {.name = "day", .fields = day_fields};

@@ -256,7 +256,8 @@ static bool has_batches(const hf_place *p) {
 }
 
 static bool has_day(const hf_place *p) {
-    return plan_of(p)->day.count > 1 && !plan_of(p)->setup.pilot;
+    const hf_plan_day *day = &plan_of(p)->day;
+    return day->count + day->left_out_count > 1 && !plan_of(p)->setup.pilot;
 }
 
 static bool has_asked(const hf_place *p) {

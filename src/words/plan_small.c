@@ -16,6 +16,24 @@ static void say_batches(hf_document *d, const hf_plan_next *p) {
             p->batches, hf_show_text(d, HF_AS_ROUGH, p->batch_bound));
 }
 
+/* Parts that did not break count; what would show how strong they are is more weight. */
+static void say_borrowed(hf_document *d, const hf_plan_next *p) {
+    const hf_plan_borrow *borrow = &p->borrow;
+    if (!p->whole) return;
+    const char *with =
+        borrow->kind
+            ? hf_arena_format(d->arena, " With %zu more of %s %s and %zu more parts expect a bound near %s.",
+                              borrow->pieces, hf_show_text(d, HF_AS_GIVEN, borrow->kind->value),
+                              borrow->kind->unit->name, borrow->parts,
+                              hf_show_text(d, HF_AS_ROUGH, borrow->expected))
+            : "";
+    hf_document_addf(
+        d, HF_BLOCK_PARAGRAPH,
+        "%zu did not break.%s Do not leave the unbroken out: they count as at least as strong as what "
+        "they held.",
+        p->whole, with ? with : "");
+}
+
 static void next_document(const void *result, hf_document *d) {
     const hf_plan_next *p = result;
     static const char *const header[] = {
@@ -52,6 +70,7 @@ static void next_document(const void *result, hf_document *d) {
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "The bound is %s now.",
                          hf_show_text(d, HF_AS_ROUGH, p->next.now));
     say_batches(d, p);
+    say_borrowed(d, p);
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < p->next.count; i++) {
         const hf_next_row *r = &p->next.rows[i];
@@ -127,6 +146,21 @@ static const hf_field next_row_fields[] = {HF_MEMBER(COUNT, "more", more),
 #undef OF
 static const hf_record next_row_record = {.name = "larger_sample", .fields = next_row_fields};
 
+static bool borrows(const hf_place *p) {
+    return ((const hf_plan_next *)p->item)->borrow.kind != NULL;
+}
+
+static hf_found borrowed_weight(const hf_place *p) {
+    return hf_found_number(((const hf_plan_borrow *)p->item)->kind->newtons, NULL);
+}
+
+#define OF hf_plan_borrow
+static const hf_field borrow_fields[] = {
+    HF_MEMBER(COUNT, "pieces", pieces), HF_FOUND_OR(LOAD, "weight", borrowed_weight, NULL),
+    HF_MEMBER(COUNT, "more", parts), HF_MAYBE(LOAD, "expected_bound", expected, "no_bound"), HF_FIELDS_END};
+#undef OF
+static const hf_record borrow_record = {.name = "borrowed_later", .fields = borrow_fields};
+
 #define OF hf_plan_next
 static const hf_field next_fields[] = {
     HF_FILE(next_file),
@@ -138,6 +172,8 @@ static const hf_field next_fields[] = {
     HF_MEMBER(COUNT, "replicates", next.replicates),
     {.key = "batches", .kind = HF_FIELD_COUNT, HF_AT(batches), .given = has_batches},
     {.key = "batch_bound", .kind = HF_FIELD_LOAD, HF_AT(batch_bound), .given = has_batches},
+    HF_MEMBER(COUNT, "not_broken", whole),
+    {.key = "borrow", .kind = HF_FIELD_OBJECT, HF_AT(borrow), .record = &borrow_record, .given = borrows},
     HF_LIST("samples", next_sample, &next_row_record),
     HF_FIELDS_END};
 #undef OF

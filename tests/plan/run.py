@@ -156,6 +156,30 @@ def check_expected_outside_its_range():
     assert row["expected_bound"] > row["high"] and "lies outside that range" in text
 
 
+def check_one_that_cannot_be_planned():
+    """Another design whose guess makes no sense is told, and keeps no other from being planned; into the file goes nothing half."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder, CAMPAIGN.replace('"mean": 700, "cv": 0.1', '"mean": 20, "cv": 0.1'))
+        plan = result("plan", path)
+        assert plan["recommended"] > 0 and [one["design"] for one in plan["day"]["designs"]] == ["ring", "<b>plate</b>"], plan["day"]
+        assert [one["design"] for one in plan["day"]["left_out"]] == ["=1+1"] and "tare" in plan["day"]["left_out"][0]["why"], plan["day"]
+        assert "=1+1 is left out: tare" in flat(run("plan", path))
+        old = read(path)
+        done = subprocess.run([PROGRAM, "plan", path, "--write"], text=True, capture_output=True, timeout=60, check=False)
+        assert done.returncode == 4 and '"=1+1" cannot be planned, so nothing is written' in done.stderr and read(path) == old, done
+        run("plan", path, "--write", "--design", "ring")
+
+
+def check_required_of_all():
+    """A requirement on the command line is asked of every design of the day; one of the file each has for itself."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = campaign(folder)
+        usual, asked = result("plan", path)["day"]["designs"], result("plan", path, "--require", "400")["day"]["designs"]
+        alone = [result("plan", path, "--require", "400", "--own-ladders", "--design", one["design"])["recommended"] for one in asked]
+        assert [one["parts"] for one in asked] != [one["parts"] for one in usual] and all(one["parts"] for one in asked), (usual, asked)
+        assert all(abs(one["parts"] - parts) <= 2 for one, parts in zip(asked, alone)), (asked, alone)
+
+
 def check_other_designs_are_named():
     with tempfile.TemporaryDirectory() as folder:
         path = campaign(folder)
@@ -1004,6 +1028,28 @@ def check_pilot_moves_the_guess():
         run("record", path, "ring-pilot", "--held", "588.399 N", "--failed", "784.532 N", "--sure")
         run("plan", path, "--write")
         assert {part["id"] for part in planned(read(path))} >= {"ring-01", "ring-02"}, "the plan follows the pilot"
+
+
+def check_next_with_more_weight():
+    """Where parts outlasted the weights: how many more of the heaviest, and what two more parts then bring, as a plan with so many says."""
+    pulls = [(760, 800), (800, 840), (720, 760), (840, 880), (960, None), (960, None)]
+    with tempfile.TemporaryDirectory() as folder:
+        def write(name, weights):
+            path = os.path.join(folder, name)
+            parts = [{"id": f"r{i}", "held": held} | ({"failed": failed} if failed else {"outcome": "held"}) for i, (held, failed) in enumerate(pulls)]
+            with open(path, "w", encoding="utf-8") as file:
+                json.dump({"format": "holdfast-campaign/1", "unit": "N", "rig": {"records": "added", "tare": 20, "rating": 4000},
+                           "weights": weights, "designs": [{"id": "ring", "specimens": parts}]}, file)
+            return path
+        few, more = {"load": 40, "count": 4}, {"load": 200, "count": 4}
+        found = result("plan", "next", write("s.json", [more, few]), "--more", "2")
+        borrow = found["borrow"]
+        assert found["not_broken"] == 2 and borrow["more"] == 2 and borrow["weight"] == 200, found
+        enough = result("plan", "next", write("more.json", [{"load": 200, "count": 4 + borrow["pieces"]}, few]), "--more", "2")
+        assert "borrow" not in enough and enough["not_broken"] == 2, "that much is enough"
+        near(borrow["expected_bound"], enough["samples"][-1]["expected_bound"], 0.05 * borrow["expected_bound"], "the same weights, on a ladder for another guess")
+        words = flat(run("plan", "next", write("s.json", [more, few])))
+        assert "2 did not break. With" in words and "more of 200 N and 2 more parts expect a bound near" in words and "Do not leave the unbroken out" in words, words
 
 
 def check_next():

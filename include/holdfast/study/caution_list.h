@@ -347,7 +347,8 @@ HF_CAUTION(OTHER_LAW_REJECTED, "other_law_rejected", NOTES, "Other law rejected"
 HF_CAUTION(
     RUN_OUTS, "run_outs", NOTES, "Run-outs", SLOTS(COUNT(run_outs), COUNT(parts)),
     "{run_outs} of {parts} parts were not pulled to failure; each counts as at least as strong as what "
-    "it held. More weight shows how strong.")
+    "it held. Do not leave them out. More weight shows how strong, and holdfast plan next what it would "
+    "bring.")
 HF_CAUTION(DWELL_FAILURE, "dwell_failure", NOTES, "A failure in the dwell",
            SLOTS(COUNT(dwell), COUNT(failures)),
            "{dwell} of {failures} failures came while the load hung, not while it was added. More of them "

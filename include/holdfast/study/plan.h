@@ -131,12 +131,19 @@ typedef struct hf_plan_apart {
     double visible; /* least ratio that the fewest planned parts of a design notice; NaN: none */
 } hf_plan_apart;
 
+/* A design with a guess that cannot be planned, and why. */
+typedef struct hf_plan_left_out {
+    const char *design, *why;
+} hf_plan_left_out;
+
 /* The designs that are planned together, in the order of the file: all that have a guess or a first pull, or the one that was asked for. */
 typedef struct hf_plan_day {
     const struct hf_plan *const
         *plans; /* the plan itself among them; of the others only what is written and told of all */
     size_t count;
     bool one_ladder;
+    const hf_plan_left_out *left_out;
+    size_t left_out_count;
     size_t parts;   /* of all; 0 when a number is missing */
     double minutes; /* for them; NaN when continuous */
     hf_plan_apart apart;
@@ -230,6 +237,8 @@ hf_status hf_plan_strong_make(hf_arena *arena, const hf_campaign *campaign, cons
 /* Whether rig and weights break nearly all parts of one of these strengths. */
 bool hf_plan_strong_can(const hf_plan_strong *strong);
 
+enum { HF_PLAN_MORE_PARTS = 2 };
+
 /* What more parts would bring to a design of the campaign. */
 typedef struct hf_plan_next {
     const hf_campaign *campaign;
@@ -237,6 +246,9 @@ typedef struct hf_plan_next {
     double content, confidence, required; /* required NaN: none stated */
     hf_plan_calibration calibration;      /* at `needed`, else at the bound now */
     hf_next next;
+    size_t whole; /* pulls that ended without a failure */
+    hf_plan_borrow
+        borrow; /* where some did and the weights ended them: with that much more, HF_PLAN_MORE_PARTS more parts bring `expected` */
     hf_design_looks looks; /* where the pulls stand; bounds are taken at looks.used */
     size_t batches;        /* of two or more, all parts stating theirs; else 0 */
     double batch_bound;    /* from their means, now; NaN: none */
