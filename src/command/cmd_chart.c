@@ -185,6 +185,7 @@ static hf_exit run(hf_request *request) {
     if (status == HF_OK) status = hf_chart_draw(kind, &subject, &style, &text, &request->error);
     if (status == HF_OK && hf_png_wanted(&options->output))
         status = hf_png_make(request, &text, options->pixels.given ? options->pixels.count : 0);
+    if (status == HF_OK) status = hf_request_name_output(request, request->arguments[1], kind->name, "svg");
     request->error.status = status;
     if (status != HF_OK) hf_text_free(&text);
     return status == HF_OK ? hf_request_write(request, &text, HF_EXIT_DONE) : hf_request_fail(request);

@@ -49,6 +49,7 @@ static hf_exit run(hf_request *request) {
         hf_text_free(&text);
         return hf_request_fail(request);
     }
+    (void)hf_request_name_output(request, request->arguments[0], "", "ipynb");
     bool any = study->assessment->any_result || (study->comparison && study->comparison->any_result);
     return hf_request_write(request, &text, any ? HF_EXIT_DONE : HF_EXIT_NO_RESULT);
 }

@@ -1,5 +1,6 @@
 #include "command/commands.h"
 #include "command/common.h"
+#include <string.h>
 #include "holdfast/handover/report.h"
 #include "holdfast/numeric/parallel.h"
 
@@ -34,6 +35,8 @@ static hf_exit run(hf_request *request) {
     hf_text text = {0};
     hf_report_print(options->brief.given ? &hf_report_handover_short : &hf_report_handover, study, format,
                     &style, &text);
+    if (strcmp(format->name, "html") == 0)
+        (void)hf_request_name_output(request, request->arguments[0], "report", "html");
     return hf_request_write(request, &text, hf_exit_of_answers(study->assessment, options->strict.on.given));
 }
 

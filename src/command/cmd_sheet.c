@@ -29,6 +29,7 @@ static hf_exit run(hf_request *request) {
         bool plates =
             sheet->plates && !options->unit.unit.given && campaign->rig.force.records == HF_RIG_RECORDS_ADDED;
         hf_sheet_html(sheet, &style, plates ? sheet->plates : style.unit, &text);
+        (void)hf_request_name_output(request, request->arguments[0], "sheet", "html");
     }
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }

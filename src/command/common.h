@@ -85,6 +85,11 @@ hf_status hf_format_read(const hf_format_values *values, const hf_report_format 
 /* Prints request->error on stderr and returns the exit code that belongs to its status. */
 hf_exit hf_request_fail(const hf_request *request);
 
+/* A result that no terminal can show goes into a new file of the current folder where none was named and standard output is a terminal: STEM-KIND.EXTENSION,
+ * with kind "" STEM.EXTENSION, of the campaign's STEM.json; -2, -3 … where there is one. HF_MEMORY. */
+hf_status hf_request_name_output(hf_request *request, const char *path, const char *kind,
+                                 const char *extension);
+
 /* Words for people on stderr. What a terminal could take for an order, from names and texts of files, is spelled out. */
 #if defined(__GNUC__)
 __attribute__((format(printf, 1, 2)))

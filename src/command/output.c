@@ -236,12 +236,39 @@ static void add_kept(hf_request *request) {
     (void)hf_error_set(&request->error, request->error.status, "%s; all the same %s", message, request->kept);
 }
 
+/* The name of a file without its folders and .json. */
+static const char *stem_of(hf_arena *arena, const char *path) {
+    const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path;
+    size_t length = strlen(name), json = strlen(".json");
+    if (length > json && strcmp(name + length - json, ".json") == 0) length -= json;
+    return strcmp(path, "-") == 0 ? "holdfast" : hf_arena_text(arena, name, length);
+}
+
+hf_status hf_request_name_output(hf_request *request, const char *path, const char *kind,
+                                 const char *extension) {
+    hf_option_value *output = hf_request_value(request, "output");
+    if (output->given || !request->terminal->output) return HF_OK;
+    const char *stem = stem_of(request->arena, path), *dash = *kind ? "-" : "";
+    for (size_t at = 1; stem; at++) {
+        const char *name =
+            at == 1 ? hf_arena_format(request->arena, "%s%s%s.%s", stem, dash, kind, extension)
+                    : hf_arena_format(request->arena, "%s%s%s-%zu.%s", stem, dash, kind, at, extension);
+        if (!name) break;
+        if (hf_file_exists(name)) continue;
+        *output = (hf_option_value){.given = true, .text = name};
+        request->named = name;
+        return HF_OK;
+    }
+    return hf_error_set(&request->error, HF_MEMORY, "%s", hf_status_text(HF_MEMORY));
+}
+
 /* The target is looked at once more: it may have come to be while the result was computed. */
 hf_exit hf_request_write(hf_request *request, hf_text *text, hf_exit code) {
     hf_status status = hf_request_check_output(request);
     if (status == HF_OK) status = put_output(request, text, output_path(request));
     request->error.status = status;
     if (status != HF_OK) add_kept(request);
+    if (status == HF_OK && request->named) hf_request_note(request, "wrote %s", request->named);
     hf_text_free(text);
     return status == HF_OK ? code : hf_request_fail(request);
 }

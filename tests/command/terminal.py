@@ -99,6 +99,24 @@ def check_doubts(folder):
         assert json.load(file)["designs"][0]["specimens"][0]["failed"] == 8000
 
 
+def check_default_names(folder):
+    """What no terminal can show goes into a new file with a name that is told, and replaces none; text and what is named go as before."""
+    shutil.copy(os.path.join(HERE, "cases", "pulled.json"), folder)
+    shutil.copy(os.path.join(HERE, "cases", "planned.json"), folder)
+    for words, name, begins in ((["report", "pulled.json"], "pulled-report.html", "<!DOCTYPE"), (["report", "pulled.json"], "pulled-report-2.html", "<!DOCTYPE"),
+                                (["chart", "pulls", "pulled.json"], "pulled-pulls.svg", "<svg"), (["notebook", "pulled.json"], "pulled.ipynb", "{"),
+                                (["sheet", "planned.json"], "planned-sheet.html", "<!DOCTYPE")):
+        before = set(os.listdir(folder))
+        code, shown = run(words, [], folder)
+        assert set(os.listdir(folder)) - before == {name} and f"wrote {name}" in shown and "<body" not in shown, (code, shown, os.listdir(folder))
+        with open(os.path.join(folder, name), encoding="utf-8") as file:
+            assert begins in file.read(300), name
+    before = set(os.listdir(folder))
+    assert "# " in run(["report", "pulled.json", "--format", "md"], [], folder)[1]
+    assert "<svg" in run(["chart", "pulls", "pulled.json", "-o", "-"], [], folder)[1]
+    assert set(os.listdir(folder)) == before
+
+
 def check_bad_bytes(folder):
     """Bytes that are no UTF-8 are refused where they are typed, not when all has been asked."""
     shutil.copy(os.path.join(HERE, "cases", "sail.json"), folder)
@@ -146,6 +164,6 @@ def check_color(folder):
 
 
 if __name__ == "__main__":
-    for check in (check_new, check_record, check_doubts, check_bad_bytes, check_visible, check_color):
+    for check in (check_new, check_record, check_doubts, check_default_names, check_bad_bytes, check_visible, check_color):
         with tempfile.TemporaryDirectory() as scratch:
             check(scratch)

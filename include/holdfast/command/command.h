@@ -68,8 +68,9 @@ typedef struct hf_request {
     const hf_terminal *terminal;
     const char *const *arguments; /* the words that are no options */
     size_t argument_count;
-    void *options;    /* the command's options struct */
-    const char *kept; /* what has been done all the same when the output cannot be written; NULL: nothing */
+    void *options;     /* the command's options struct */
+    const char *kept;  /* what has been done all the same when the output cannot be written; NULL: nothing */
+    const char *named; /* the file that the output goes to although nobody named one; NULL */
     hf_error error;
     size_t memory_refusals; /* before this request */
 } hf_request;
