@@ -6,6 +6,7 @@ typedef struct assess_options {
     hf_subject_values subject;
     hf_option_value best_of;
     hf_full_values full;
+    hf_strip_values strip;
     hf_strict_values strict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -63,6 +64,7 @@ static const hf_option_group groups[] = {{own_rows, 0},
                                          {hf_subject_rows, offsetof(assess_options, subject)},
                                          {hf_promise_rows, offsetof(assess_options, promise)},
                                          {hf_full_rows, offsetof(assess_options, full)},
+                                         {hf_strip_rows, offsetof(assess_options, strip)},
                                          {hf_strict_rows, offsetof(assess_options, strict)},
                                          {hf_unit_rows, offsetof(assess_options, unit)},
                                          {hf_format_rows, offsetof(assess_options, format)},

@@ -4,6 +4,7 @@
 
 typedef struct compare_options {
     hf_full_values full;
+    hf_strip_values strip;
     hf_verdict_values verdict;
     hf_promise_values promise;
     hf_unit_values unit;
@@ -53,6 +54,7 @@ static const hf_argument arguments[] = {
     {.name = NULL}};
 
 static const hf_option_group groups[] = {{hf_full_rows, offsetof(compare_options, full)},
+                                         {hf_strip_rows, offsetof(compare_options, strip)},
                                          {hf_verdict_rows, offsetof(compare_options, verdict)},
                                          {hf_promise_rows, offsetof(compare_options, promise)},
                                          {hf_unit_rows, offsetof(compare_options, unit)},

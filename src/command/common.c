@@ -71,6 +71,11 @@ const hf_option hf_output_rows[] = {
      SHARED(hf_output_values, output)},
     {.name = NULL}};
 
+const hf_option hf_strip_rows[] = {{.name = "ascii",
+                                    .help = "at a terminal, draw the strip of pulls in plain characters",
+                                    SHARED(hf_strip_values, ascii)},
+                                   {.name = NULL}};
+
 const hf_option hf_unit_rows[] = {{.name = "unit",
                                    .type = HF_OPTION_CHOICE,
                                    .value_name = "UNIT",

@@ -55,6 +55,11 @@ typedef struct hf_full_values {
 } hf_full_values;
 extern const hf_option hf_full_rows[];
 
+typedef struct hf_strip_values {
+    hf_option_value ascii;
+} hf_strip_values;
+extern const hf_option hf_strip_rows[];
+
 typedef struct hf_strict_values {
     hf_option_value on;
 } hf_strict_values;
@@ -132,7 +137,8 @@ hf_exit hf_request_comparison(hf_request *request, const char *path, const hf_st
 /* What the answers mean for a script. strict: what is met only "if" is not met. */
 hf_exit hf_exit_of_answers(const hf_assessment *assessment, bool strict);
 
-/* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given. */
+/* The style for a campaign (NULL: newtons, standard gravity), in --unit where that is given; with strips for a command that has --ascii,
+ * where its text goes to a terminal wide enough. */
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign);
 
 /* The command line as a shell takes it, with every option that was given but --threads and --output, which change

@@ -166,6 +166,17 @@ static const char *output_path(const hf_request *request) {
     return output && output->given && strcmp(output->text, "-") != 0 ? output->text : NULL;
 }
 
+static hf_strip_marks strip_of(const hf_request *request) {
+    const hf_option_value *ascii = optional_value(request, "ascii");
+    const hf_terminal *terminal = request->terminal;
+    const hf_option_value *format = optional_value(request, "format"),
+                          *json = optional_value(request, "json");
+    bool text = format && strcmp(format->text, "text") == 0 && !json->given;
+    if (!ascii || !text || !terminal->output || output_path(request) || terminal->width < HF_STRIP_WIDTH)
+        return HF_STRIP_NONE;
+    return ascii->given ? HF_STRIP_ASCII : HF_STRIP_BLOCKS;
+}
+
 hf_report_style hf_request_style(const hf_request *request, const hf_campaign *campaign) {
     const hf_option_value *unit = optional_value(request, "unit");
     const hf_option_value *color = optional_value(request, "color");
@@ -174,6 +185,7 @@ hf_report_style hf_request_style(const hf_request *request, const hf_campaign *c
                              .width = request->terminal->width};
     if (unit && unit->given) style.unit = hf_unit_find(unit->text, strlen(unit->text));
     if (color) style.color = hf_terminal_color(request->terminal, color->text, output_path(request) != NULL);
+    style.strip = strip_of(request);
     return style;
 }
 

@@ -63,6 +63,12 @@ static bool any_sum(const hf_assessment *result) {
     return false;
 }
 
+static void add_strips(hf_document *d, const hf_glance *glances, size_t count) {
+    const hf_design_assessment **designs = HF_ARENA_NEW_ARRAY(d->arena, const hf_design_assessment *, count);
+    for (size_t i = 0; designs && i < count; i++) designs[i] = glances[i].design;
+    if (designs) hf_strip_lines(d, designs, count);
+}
+
 static void short_document(const void *shown, hf_document *d) {
     const hf_assessment *result = shown;
     const hf_campaign *campaign = result->campaign;
@@ -70,6 +76,7 @@ static void short_document(const void *shown, hf_document *d) {
     hf_document_add(d, HF_BLOCK_TITLE, campaign->title[0] ? campaign->title : campaign->file);
     if (!glances || !result->count) return;
     hf_glance_table(d, glances, result->count);
+    add_strips(d, glances, result->count);
     for (size_t i = 0; i < result->count; i++) add_design(d, &glances[i], result->count == 1);
     hf_document_add(d, HF_BLOCK_HEADING, "How to read it");
     if (any_sum(result)) add_legend(d, result);

@@ -66,6 +66,15 @@ static void add_legend(hf_document *d, const hf_comparison *result) {
         hf_show_text(d, HF_AS_CONFIDENCE, 1 - result->options.level));
 }
 
+/* In the order of the league. */
+static void add_strips(hf_document *d, const hf_comparison *result) {
+    const hf_design_assessment **designs =
+        HF_ARENA_NEW_ARRAY(d->arena, const hf_design_assessment *, result->count);
+    for (size_t i = 0; designs && i < result->count; i++)
+        designs[i] = result->designs[result->league[i]].assessment;
+    if (designs) hf_strip_lines(d, designs, result->count);
+}
+
 static void short_document(const void *shown, hf_document *d) {
     const hf_comparison *result = shown;
     const hf_campaign *campaign = result->campaign;
@@ -73,7 +82,10 @@ static void short_document(const void *shown, hf_document *d) {
     hf_document_add(d, HF_BLOCK_TITLE, campaign->title[0] ? campaign->title : campaign->file);
     for (size_t i = 0; i < result->count; i++)
         pulled |= result->pair_count && result->designs[i].sample.count;
-    if (pulled) hf_compare_league_table(d, result);
+    if (pulled) {
+        hf_compare_league_table(d, result);
+        add_strips(d, result);
+    }
     if (!result->pair_count)
         hf_document_add(d, HF_BLOCK_ANSWER, "There is one design in this file: nothing to compare it with.");
     else

@@ -2,6 +2,7 @@ holdfast_room(words RANK 6 USES base load document campaign strength comparing p
   print.c
   figures.c
   show.c
+  strip_text.c
   json_common.c
   json_fields.c
   assess_document.c

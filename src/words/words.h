@@ -52,6 +52,9 @@ void hf_assess_answer(hf_document *document, const hf_design_assessment *design)
 /* The earlier designs whose scatter a design counts on; nothing where it states none. */
 void hf_earlier_table(hf_document *document, const hf_scatter *scatter);
 
+/* A strip for each of these designs, over the same loads, and how it is read; nothing where the style wants none. See strip_text.c. */
+void hf_strip_lines(hf_document *document, const hf_design_assessment *const *designs, size_t count);
+
 /* Tables of an event and of the trade's rules, see assess_tables.c. */
 void hf_counts_words(hf_document *document, const hf_design_assessment *design,
                      const hf_event_assessment *event);

@@ -12,7 +12,7 @@ typedef struct fixture {
 
 static void open_chart(fixture *f) {
     memset(f, 0, sizeof *f);
-    f->style = (hf_report_style){hf_unit_find("N", 1), 9.80665, 80, false};
+    f->style = (hf_report_style){hf_unit_find("N", 1), 9.80665, 80, false, HF_STRIP_NONE};
     f->chart.out = &f->out;
     f->chart.words = hf_document_for(hf_arena_create(), &f->style);
 }

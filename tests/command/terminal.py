@@ -151,6 +151,30 @@ def check_visible(folder):
     assert not bad.search(run(["check", "no\x1b]0;\x07\u202esuch.json"], [], folder)[1])
 
 
+def check_strips(folder):
+    """Bound, working load, what is asked and whole parts stand where the JSON has them; none where there is no room or no terminal."""
+    shutil.copy(os.path.join(HERE, "..", "..", "datasets", "shade-sail.json"), os.path.join(folder, "strips.json"))
+    run(["assess", "strips.json", "--json", "-o", "strips.out"], [], folder)
+    with open(os.path.join(folder, "strips.out"), encoding="utf-8") as file:
+        designs = {one["name"]: one for one in json.load(file)["designs"]}
+    escape, name_columns = re.compile("\x1b\\[[0-9;]*m"), max(map(len, designs))
+    cells = 80 - 2 - name_columns - 2
+    for words, marks in (([], "█┃┊▶"), (["--ascii"], "#|:>")):
+        lines = escape.sub("", run(["assess", "strips.json", *words], [], folder, COLUMNS="80")[1]).splitlines()
+        most = float(next(re.search(r"whole; 0 to (\S+) N", line)[1] for line in lines if "whole; 0 to" in line))
+        for name, one in designs.items():
+            line = next(line for line in lines if line.startswith("  " + name) and marks[1] in line)
+            strip = line[2 + name_columns + 2:]
+            shown = [strip.rindex(marks[0]), strip.index(marks[1]), strip.index(marks[2])]
+            stated = [one["working_load"]["unrounded"], one["governing"]["value"], one["goal"]["service_load"]]
+            assert len(line) <= 80 and shown == [int(load / most * cells) for load in stated], (line, shown, stated, most)
+        assert sum(line.count(marks[3]) for line in lines if line.startswith("  clamped plate") and marks[1] in line) == 2, lines  # two that outlasted the same weights
+        assert not words or all(ord(c) < 128 for line in lines if line.startswith("  clamped plate") for c in line)
+    for words, columns in ((["assess", "strips.json"], "59"), (["assess", "strips.json", "--full"], "80"), (["assess", "strips.json", "--format", "md"], "80")):
+        assert "┃" not in run(words, [], folder, COLUMNS=columns)[1], words
+    assert "┃" in run(["compare", "strips.json"], [], folder, COLUMNS="80")[1]
+
+
 def check_color(folder):
     words = ["assess", "pulled.json"]
     shutil.copy(os.path.join(HERE, "cases", "pulled.json"), folder)
@@ -164,6 +188,6 @@ def check_color(folder):
 
 
 if __name__ == "__main__":
-    for check in (check_new, check_record, check_doubts, check_default_names, check_bad_bytes, check_visible, check_color):
+    for check in (check_new, check_record, check_doubts, check_default_names, check_bad_bytes, check_visible, check_color, check_strips):
         with tempfile.TemporaryDirectory() as scratch:
             check(scratch)

@@ -20,7 +20,7 @@ static const hf_json *comparison_of(hf_arena *arena, bool verdicts_only) {
     hf_text text = {0};
     ck_assert_int_eq(hf_campaign_read(arena, demo, &campaign, &findings, &error), HF_OK);
     ck_assert_int_eq(hf_study_of(arena, campaign, &findings, &options, &study, &error), HF_OK);
-    hf_report_style style = {campaign->unit, campaign->gravity, 80, false};
+    hf_report_style style = {campaign->unit, campaign->gravity, 80, false, HF_STRIP_NONE};
     hf_report_print(&hf_report_compare, study->comparison, hf_report_format_find("json"), &style, &text);
     ck_assert(!text.failed);
     ck_assert_int_eq(hf_json_parse(arena, "compare", text.bytes, text.length, &root, &error), HF_OK);

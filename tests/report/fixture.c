@@ -239,7 +239,7 @@ void fixture_fill(fixture *f) {
     f->finding = (hf_finding){HF_SEVERITY_WARNING,  "tare_zero", "found tare 0", "rig.tare", 5, 12, NULL,
                               HF_WARNING_TARE_ZERO, {0}};
     f->findings = (hf_findings){&f->finding, 1, 0, 1};
-    f->style = (hf_report_style){f->campaign.unit, 9.81, 80, false};
+    f->style = (hf_report_style){f->campaign.unit, 9.81, 80, false, HF_STRIP_NONE};
 }
 
 void fixture_set_nothing(fixture *f) {

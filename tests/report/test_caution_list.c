@@ -84,7 +84,7 @@ static hf_caution filled(hf_caution_code code, double first) {
 
 static hf_text say(const hf_caution *caution, const char *unit) {
     hf_text out = {0};
-    hf_report_style style = {hf_unit_find(unit, strlen(unit)), 9.81, 80, false};
+    hf_report_style style = {hf_unit_find(unit, strlen(unit)), 9.81, 80, false, HF_STRIP_NONE};
     hf_caution_say(caution, &style, &out);
     return out;
 }

@@ -17,7 +17,7 @@ START_TEST(demo_should_match_its_golden_file) {
     ck_assert_int_eq(
         hf_campaign_read(arena, HF_DATASETS_DIR "/shade-sail.json", &campaign, &findings, &error), HF_OK);
     ck_assert_int_eq(hf_assess(arena, campaign, &findings, &options, &result, &error), HF_OK);
-    hf_report_style style = {campaign->unit, campaign->gravity, 80, false};
+    hf_report_style style = {campaign->unit, campaign->gravity, 80, false, HF_STRIP_NONE};
     hf_text out = {0}, plain = {0};
     hf_report_print(_i < 2 ? &hf_report_assess : &hf_report_assess_short, result,
                     hf_report_format_find(formats[_i]), &style, &out);
@@ -36,7 +36,7 @@ START_TEST(demo_should_match_its_golden_file) {
 END_TEST
 
 static size_t lines_of(const hf_assessment *result) {
-    hf_report_style style = {result->campaign->unit, result->campaign->gravity, 80, false};
+    hf_report_style style = {result->campaign->unit, result->campaign->gravity, 80, false, HF_STRIP_NONE};
     hf_text out = {0};
     size_t lines = 0;
     hf_report_print(&hf_report_assess_short, result, hf_report_format_find("text"), &style, &out);

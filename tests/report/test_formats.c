@@ -24,7 +24,7 @@ static hf_text check_report(const fixture *f, const char *format) {
 
 static hf_text factor_report(const hf_factor_result *result, const char *format) {
     hf_text out = {0};
-    hf_report_style style = {hf_unit_find("N", 1), 9.80665, 80, false};
+    hf_report_style style = {hf_unit_find("N", 1), 9.80665, 80, false, HF_STRIP_NONE};
     hf_report_print(&hf_report_factor, result, hf_report_format_find(format), &style, &out);
     return out;
 }

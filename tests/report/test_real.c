@@ -31,8 +31,8 @@ START_TEST(every_report_should_hold_in_every_unit) {
     size_t units, sums = 0;
     const hf_unit *unit = hf_unit_table(&units);
     for (size_t i = 0; i < units; i++) {
-        hf_report_style style = {&unit[i], campaign->gravity, 80, false},
-                        wide = {&unit[i], campaign->gravity, 400, false};
+        hf_report_style style = {&unit[i], campaign->gravity, 80, false, HF_STRIP_NONE},
+                        wide = {&unit[i], campaign->gravity, 400, false, HF_STRIP_NONE};
         hf_text text = {0}, lines = {0}, json = {0};
         char about[300];
         const hf_json *root = NULL;
@@ -117,7 +117,7 @@ START_TEST(tables_should_round_lower_limits_down_in_every_unit) {
     ck_assert_int_eq(hf_assess(arena, campaign, &findings, &options, &result, &error), HF_OK);
     const hf_unit *unit = hf_unit_table(&units);
     for (size_t i = 0; i < units; i++) {
-        hf_report_style style = {&unit[i], campaign->gravity, 400, false};
+        hf_report_style style = {&unit[i], campaign->gravity, 400, false, HF_STRIP_NONE};
         hf_text text = {0};
         hf_report_print(&hf_report_assess, result, hf_report_format_find("text"), &style, &text);
         for (size_t j = 0; j < result->count; j++) {
@@ -144,7 +144,7 @@ START_TEST(verdict_against_the_league_should_be_explained) {
     ck_assert_int_eq(hf_campaign_read(arena, files[0], &campaign, &findings, &error), HF_OK);
     ck_assert_int_eq(hf_study_of(arena, campaign, &findings, &options, &study, &error), HF_OK);
     const hf_comparison *result = study->comparison;
-    hf_report_style style = {campaign->unit, campaign->gravity, 400, false};
+    hf_report_style style = {campaign->unit, campaign->gravity, 400, false, HF_STRIP_NONE};
     hf_text text = {0};
     size_t wanted = 0, found = 0;
     hf_report_print(&hf_report_compare, result, hf_report_format_find("text"), &style, &text);

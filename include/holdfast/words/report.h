@@ -18,11 +18,16 @@
 #include "holdfast/study/plan.h"
 #include "holdfast/study/standing.h"
 
+/* How the pulls of each design are drawn in a line of text: at a terminal wide enough, in plain characters where that was asked for. */
+typedef enum hf_strip_marks { HF_STRIP_NONE, HF_STRIP_BLOCKS, HF_STRIP_ASCII } hf_strip_marks;
+enum { HF_STRIP_WIDTH = 60 }; /* columns from which there is room */
+
 typedef struct hf_report_style {
     const hf_unit *unit; /* loads are shown in it */
     double gravity;
     size_t width; /* columns of a terminal, 80 when unknown */
     bool color;
+    hf_strip_marks strip; /* in the short answers */
 } hf_report_style;
 
 /* One factor as `factor` prints it. */
