@@ -4,6 +4,7 @@
 #include "holdfast/study/standing.h"
 
 typedef struct status_options {
+    hf_option_value next;
     hf_unit_values unit;
     hf_format_values format;
     hf_output_values output;
@@ -23,14 +24,21 @@ static hf_exit run(hf_request *request) {
     if (request->error.status != HF_OK) return hf_request_fail(request);
     hf_text text = {0};
     hf_report_style style = hf_request_style(request, campaign);
-    hf_report_print(&hf_report_status, standing, format, &style, &text);
+    hf_report_print(options->next.given ? &hf_report_status_next : &hf_report_status, standing, format,
+                    &style, &text);
     return hf_request_write(request, &text, HF_EXIT_DONE);
 }
 
 static const hf_argument arguments[] = {
     {.name = "FILE", .is_path = true, .help = "campaign file, - for standard input"}, {.name = NULL}};
 
-static const hf_option_group groups[] = {{hf_unit_rows, offsetof(status_options, unit)},
+static const hf_option own_rows[] = {{.name = "next",
+                                      .help = "only the next part and its first rung",
+                                      .offset = offsetof(status_options, next)},
+                                     {.name = NULL}};
+
+static const hf_option_group groups[] = {{own_rows, 0},
+                                         {hf_unit_rows, offsetof(status_options, unit)},
                                          {hf_format_rows, offsetof(status_options, format)},
                                          {hf_output_rows, offsetof(status_options, output)},
                                          {hf_help_rows, offsetof(status_options, help)},

@@ -60,6 +60,10 @@ static void add_next(hf_document *d, const hf_standing *s) {
                          s->rung->doing[0] ? ": " : "", s->rung->doing);
 }
 
+static void next_document(const void *result, hf_document *d) {
+    add_next(d, result);
+}
+
 static void status_document(const void *result, hf_document *d) {
     const hf_standing *s = result;
     size_t remaining = left(s);
@@ -168,6 +172,7 @@ static const hf_field status_fields[] = {
 #undef OF
 static const hf_record status_record = {.name = "status", .fields = status_fields};
 const hf_report_kind hf_report_status = {"status", status_document, &status_record};
+const hf_report_kind hf_report_status_next = {"status", next_document, &status_record};
 
 /* --- Keys of the file -------------------------------------------------------------------------------- */
 

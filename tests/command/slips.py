@@ -145,6 +145,7 @@ def three_designs_without_an_editor():
     says(run(["set", "s.json", "goal.desing_factor", "3"], 2).stderr, "goal.desing_factor", "the nearest is goal.design_factor")
     says(run(["set", "s.json", "rig.tare", "1,234kg"], 2).stderr, "rig.tare", "decimal point")
     says(run(["status", "s.json"]).stdout, "0 pulled, 2 left", "Next: plate-01")
+    assert run(["status", "s.json", "--next"]).stdout.strip().startswith("Next: plate-01 (plate)")
 
 
 def a_common_ladder_is_not_scolded():

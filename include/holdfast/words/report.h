@@ -120,6 +120,7 @@ extern const hf_report_kind hf_report_scatter;       /* hf_earlier */
 extern const hf_report_kind hf_report_compare;       /* hf_comparison */
 extern const hf_report_kind hf_report_compare_short; /* the same at one look; JSON is the same */
 extern const hf_report_kind hf_report_status;        /* hf_standing */
+extern const hf_report_kind hf_report_status_next;   /* the next part of it alone; JSON is the same */
 extern const hf_report_kind hf_report_sheet;         /* hf_sheet */
 extern const hf_report_kind hf_report_set;           /* hf_set_result */
 extern const hf_report_kind hf_report_settings;      /* hf_settings_result */
