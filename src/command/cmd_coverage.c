@@ -50,7 +50,8 @@ static hf_coverage_cell cell_of(const coverage_options *options) {
                               .past_apart = options->apart.number,
                               .past_step = options->earlier_step.number,
                               .replicates = (size_t)options->replicates.count,
-                              .seed = options->run.seed.count};
+                              .seed = options->run.seed.count,
+                              .ladder_seed = options->run.seed.count};
 }
 
 /* --- What people do with bounds ---------------------------------------------------------------------- */

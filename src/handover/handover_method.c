@@ -84,6 +84,15 @@ static bool any_below(const hf_study *study) {
     return false;
 }
 
+/* "Weibull 12, lognormal 8, normal 8" */
+static const char *divisors(hf_document *d) {
+    const char *text = "";
+    for (size_t i = 0; i < HF_FAMILY_COUNT && text; i++)
+        text = hf_arena_format(d->arena, "%s%s%s %.0f", text, i ? ", " : "", hf_family_at(i)->label,
+                               hf_sum_divisor(hf_family_at(i)->step_allowance));
+    return text ? text : "?";
+}
+
 static void add_bounds(hf_document *d, const hf_study *study) {
     const bound_counts n = count_bounds(study);
     hf_document_add(d, HF_BLOCK_HEADING, "How the bound was found");
@@ -99,9 +108,9 @@ static void add_bounds(hf_document *d, const hf_study *study) {
             d, HF_BLOCK_PARAGRAPH,
             "From the middles of the intervals come location m and spread s, from their widths the step size "
             "h, and from number of parts, content and confidence the factor k: bound = m − k × √(s² + "
-            "h²/8), for the %s law in logarithms of load. The %s bound governs "
-            "unless another law was stated before the pulls and they do not reject it.",
-            hf_laws_text(d, hf_law_of_logarithm, "the "), hf_family_governing(NULL)->label);
+            "h²/D), for the %s law in logarithms of load. What the steps hide is allowed for by D: %s. The "
+            "%s bound governs unless another law was stated before the pulls and they do not reject it.",
+            hf_laws_text(d, hf_law_of_logarithm, "the "), divisors(d), hf_family_governing(NULL)->label);
     if (n.by_order)
         hf_document_addf(
             d, HF_BLOCK_PARAGRAPH,

@@ -3,15 +3,16 @@
 SIMULATED_PARTS = 200000
 
 
-def allowance(content, k):
+def allowance(law, content, k):
     """A in k sqrt(s² + A h²)."""
+    least = 1 / 12 if law is Weibull else 1 / 8
     if content >= 0.90:
-        return 0.125
-    return max(k * k / 8, 0.25) / (k * k)
+        return least
+    return max(least, 0.25 / (k * k))
 
 
-def root_of(s, h, content, k):
-    return math.sqrt(s * s + allowance(content, k) * h * h)
+def root_of(law, s, h, content, k):
+    return math.sqrt(s * s + allowance(law, content, k) * h * h)
 
 
 def by_conditional(law, points, h, content, confidence):
@@ -21,7 +22,7 @@ def by_conditional(law, points, h, content, confidence):
     if law is not Weibull:
         s *= math.sqrt(given.d / (given.d - 1))
     k = (given.m - given.limit(confidence)) / s
-    return given.m, s, h, k, given.m - k * root_of(s, h, content, k)
+    return given.m, s, h, k, given.m - k * root_of(law, s, h, content, k)
 
 
 def by_factor(law, y, h, content, confidence, weibull_k):
@@ -38,7 +39,7 @@ def by_factor(law, y, h, content, confidence, weibull_k):
     else:
         m = sum(y) / n
         s = math.sqrt(sum((v - m) ** 2 for v in y) / (n - 1))
-    return m, s, h, k, m - k * root_of(s, h, content, k)
+    return m, s, h, k, m - k * root_of(law, s, h, content, k)
 
 
 def bound_of_law(law, pulls, theirs):
@@ -159,10 +160,8 @@ def known_normal(cv, pulls, content, confidence, middles):
     k = normal_factor(n, math.inf, content, confidence)
     h = at_middles(Normal, pulls)[1] if middles else 0.0
     s = cv * m
-    a = 0.125
-    if content < 0.90:
-        a = allowance(content, k)
-    return Normal, m, s, h, k, m - k * math.sqrt(s * s + a * h * h)
+    limit = m - k * root_of(Normal, s, h, content, k)
+    return Normal, m, s, h, k, limit
 
 
 def known_weibull(cv, pulls, content, confidence, middles):
@@ -229,10 +228,7 @@ def pooled_scatter(stated, past, pulls, content, confidence):
         s2 += own * squares / (n - 1)
     s = math.sqrt(s2 / (past + own))
     k = stated_factor(n, past + own, content, confidence)
-    a = 0.125
-    if content < 0.90:
-        a = allowance(content, k)
-    limit = m - k * math.sqrt(s * s + a * h * h)
+    limit = m - k * root_of(Lognormal, s, h, content, k)
     return Lognormal, m, s, h, k, limit
 
 
@@ -437,9 +433,7 @@ def batch_bound(pulls, batches, content, confidence):
     n = b / a
     k = normal_factor(n, max(1, freedom), content, confidence)
     s = math.sqrt(between + (1 - 1 / size) * within)
-    whole = content >= 0.9 or k * k >= 2
-    allowance = 1 / 8 if whole else 1 / (4 * k * k)
-    value = math.exp(middle - k * math.sqrt(s * s + allowance * h * h))
+    value = math.exp(middle - k * root_of(Lognormal, s, h, content, k))
     return k, share, value
 
 

@@ -16,8 +16,8 @@ hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf
     for (size_t n = sizes[0]; n <= sizes[1] && !method->bound; n++) {
         hf_status status = family->factor(n, content, confidence, &k[n], &error[n]);
         if (status != HF_OK) return status;
-        allowance[n] = isnan(method->allowance) ? hf_bound_allowance(family, content, confidence, k[n])
-                                                : method->allowance;
+        allowance[n] =
+            isnan(method->allowance) ? hf_bound_allowance(family, content, k[n]) : method->allowance;
     }
     *out = (hf_bench_rule){.family = family,
                            .method = method,

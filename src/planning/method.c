@@ -5,7 +5,7 @@
 #include "holdfast/strength/order_statistic.h"
 
 static const hf_planning_method methods[] = {
-    {"formula", "middle of the step with the step allowance h²/8", 0.5, NAN, NULL},
+    {"formula", "middle of the step with the law's step allowance", 0.5, NAN, NULL},
     {"twelfth", "middle of the step with an allowance of h²/12", 0.5, 1.0 / 12, NULL},
     {"middle", "middle of the step as if it had been read exactly", 0.5, 0, NULL},
     {"failing_load", "the failing load as the strength", 1, 0, NULL},

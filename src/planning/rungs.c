@@ -72,7 +72,7 @@ static hf_status irregular(hf_arena *arena, const hf_coverage_cell *cell, const 
     hf_status status = reserve(arena, ceil(2 * (ends.high - place) / step) + 2, out, &loads);
     if (status != HF_OK) return status;
     hf_random random;
-    hf_random_start(&random, cell->seed, UINT64_MAX);
+    hf_random_start(&random, cell->ladder_seed, UINT64_MAX);
     while (place <= ends.high) {
         place += step * (0.5 + hf_random_uniform(&random));
         if (place > 0) loads[out->count++] = place;

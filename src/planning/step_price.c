@@ -157,8 +157,7 @@ static hf_status price_simulated(const hf_family *family, size_t n, double h, co
 
 static hf_status price(const hf_family *family, size_t n, double h, double content, double confidence,
                        bool in_parts, hf_step_price *out) {
-    margin_search search = {content, confidence, hf_bound_allowance(family, content, confidence, INFINITY),
-                            0};
+    margin_search search = {content, confidence, hf_bound_allowance(family, content, INFINITY), 0};
     *out = (hf_step_price){NAN, 0, NAN};
     if (!hf_family_may_govern(family)) return HF_NO_RESULT;
     if (n < 2 || n > MOST_PARTS || !(h > 0 && h <= widest_step)) return HF_RANGE;

@@ -19,7 +19,7 @@ static void with_normal(hf_sample sample, double cv, bool at_middles, hf_bound *
     out->s = hf_stated_spread(out->family, cv, out->m);
     out->h = at_middles ? hf_sample_step(sample) : 0;
     out->k = hf_normal_quantile_lower(out->content) + hf_normal_quantile_lower(out->confidence) / sqrt(size);
-    out->allowance = hf_bound_allowance(NULL, out->content, out->confidence, out->k);
+    out->allowance = hf_bound_allowance(NULL, out->content, out->k);
     out->method = HF_BOUND_STATED_SCATTER;
     out->value = hf_bound_value(out->family, out->m, out->s, out->h, out->k, out->allowance);
 }

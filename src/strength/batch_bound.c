@@ -56,7 +56,7 @@ hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound
     out->confidence = confidence;
     out->reason = HF_REASON_NONE;
     out->degrees_within = e;
-    out->allowance = hf_bound_allowance(NULL, content, confidence, INFINITY);
+    out->allowance = hf_bound_allowance(NULL, content, INFINITY);
     if (hf_bound_range(content, confidence, out->h > 0) != HF_OK) return refuse(out, HF_REASON_STEP_RANGE);
     if (out->batches < 2) return refuse(out, HF_REASON_TOO_FEW);
     share(confidence, out);
@@ -71,7 +71,7 @@ hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound
                                  hf_normal_quantile_lower(content) * root, &t) != HF_OK)
         return refuse(out, HF_REASON_NUMERIC);
     out->k = t / root;
-    out->allowance = hf_bound_allowance(NULL, content, confidence, out->k);
+    out->allowance = hf_bound_allowance(NULL, content, out->k);
     out->value = out->mean - out->k * sqrt(out->s * out->s + out->allowance * out->h * out->h);
     return HF_OK;
 }

@@ -61,7 +61,7 @@ void hf_bound_clear(hf_bound *out, const hf_family *family, double content, doub
     out->confidence = confidence;
     out->k = out->m = out->s = out->h = out->value = out->lower_end = out->upper_end = NAN;
     out->k_error = 0;
-    out->allowance = eighth;
+    out->allowance = family ? family->step_allowance : eighth;
 }
 
 hf_status hf_bound_refuse(hf_bound *out, hf_bound_reason reason) {
@@ -78,10 +78,9 @@ hf_status hf_bound_range(double content, double confidence, bool stepped) {
     return content >= 0.75 && confidence >= 0.90 ? HF_OK : HF_RANGE;
 }
 
-double hf_bound_allowance(const hf_family *family, double content, double confidence, double k) {
-    if (content >= 0.90 && family)
-        return confidence >= 0.90 ? family->step_allowance : family->step_allowance_unsure;
-    return content >= 0.90 || k * k >= 2 ? eighth : 0.25 / (k * k);
+double hf_bound_allowance(const hf_family *family, double content, double k) {
+    double least = family ? family->step_allowance : eighth;
+    return content >= 0.90 ? least : fmax(least, 0.25 / (k * k));
 }
 
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance) {
@@ -104,7 +103,7 @@ static hf_status bound_from_mids(const hf_family *family, const hf_mids *mids, h
     if (out->s == 0 && !stepped) return hf_bound_refuse(out, HF_REASON_ONE_VALUE);
     hf_status status = family->factor(mids->count, out->content, out->confidence, &out->k, &out->k_error);
     if (status != HF_OK) return hf_bound_refuse(out, hf_bound_factor_reason(status));
-    out->allowance = hf_bound_allowance(family, out->content, out->confidence, out->k);
+    out->allowance = hf_bound_allowance(family, out->content, out->k);
     out->method = HF_BOUND_FACTOR;
     out->value = hf_bound_value(family, out->m, out->s, out->h, out->k, out->allowance);
     return HF_OK;

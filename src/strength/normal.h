@@ -24,15 +24,14 @@ void hf_mean_deviation_lanes(const double *y, size_t n, double *work, double *m,
 
 /* What both families share: the normal law on its working scale. */
 #define HF_NORMAL_LAW                                                                                        \
-    .mean_z = 0, .deviation_z = 1, .step_allowance = 0.125, .step_allowance_unsure = 0.125,                  \
-    .spread_divides_by_n_minus_1 = true, .lower = hf_normal_lower, .upper = hf_normal_upper,                 \
-    .quantile_upper = hf_standard_normal_quantile_upper, .log_density = hf_standard_normal_log_density,      \
-    .log_lower = hf_standard_normal_log_lower, .log_upper = hf_standard_normal_log_upper,                    \
-    .log_interval = hf_standard_normal_log_interval, .curvature = hf_standard_normal_curvature,              \
-    .estimate = hf_mean_deviation_estimate, .estimate_counted = hf_mean_deviation_counted,                   \
-    .factor = hf_normal_factor, .handbook_significance = hf_normal_handbook_significance,                    \
-    .fill = hf_random_fill_normal, .estimate_lanes = hf_mean_deviation_lanes,                                \
-    .log_tails = hf_normal_log_tails, .log_density_sums = hf_normal_log_density_sums,                        \
-    .likelihood_reach = hf_normal_likelihood_reach
+    .mean_z = 0, .deviation_z = 1, .step_allowance = 0.125, .spread_divides_by_n_minus_1 = true,             \
+    .lower = hf_normal_lower, .upper = hf_normal_upper, .quantile_upper = hf_standard_normal_quantile_upper, \
+    .log_density = hf_standard_normal_log_density, .log_lower = hf_standard_normal_log_lower,                \
+    .log_upper = hf_standard_normal_log_upper, .log_interval = hf_standard_normal_log_interval,              \
+    .curvature = hf_standard_normal_curvature, .estimate = hf_mean_deviation_estimate,                       \
+    .estimate_counted = hf_mean_deviation_counted, .factor = hf_normal_factor,                               \
+    .handbook_significance = hf_normal_handbook_significance, .fill = hf_random_fill_normal,                 \
+    .estimate_lanes = hf_mean_deviation_lanes, .log_tails = hf_normal_log_tails,                             \
+    .log_density_sums = hf_normal_log_density_sums, .likelihood_reach = hf_normal_likelihood_reach
 
 #endif

@@ -57,7 +57,7 @@ static hf_status conditional(const open_sample *open, hf_bound *out) {
     if (status != HF_OK) return hf_bound_refuse(out, HF_REASON_NUMERIC);
     out->h = open->mids.h;
     out->k = (out->m - limit) / out->s;
-    out->allowance = hf_bound_allowance(out->family, out->content, out->confidence, out->k);
+    out->allowance = hf_bound_allowance(out->family, out->content, out->k);
     out->method = HF_BOUND_CONDITIONAL;
     out->value = hf_bound_value(out->family, out->m, out->s, out->h, out->k, out->allowance);
     return HF_OK;
@@ -73,7 +73,7 @@ static hf_status one_step(const open_sample *open, hf_bound *out) {
     out->m = open->data.y[0];
     out->s = 0;
     out->h = open->mids.h;
-    out->allowance = hf_bound_allowance(out->family, out->content, out->confidence, out->k);
+    out->allowance = hf_bound_allowance(out->family, out->content, out->k);
     out->method = HF_BOUND_FACTOR;
     out->value = hf_bound_value(out->family, out->m, out->s, out->h, out->k, out->allowance);
     bool possible = any_above(&open->data, open->data.y[0]);

@@ -118,7 +118,7 @@ hf_status hf_bound_past_scatter(hf_sample sample, hf_past_scatter past, const hf
     if (look(sample, past, out) != HF_OK) return HF_MEMORY;
     out->scatter.confidence_used = factors->confidence_used;
     out->k = counts.above > 0 ? factors->k_open : factors->k;
-    out->allowance = hf_bound_allowance(NULL, content, confidence, out->k);
+    out->allowance = hf_bound_allowance(NULL, content, out->k);
     out->method = HF_BOUND_STATED_SCATTER;
     out->value = hf_bound_value(out->family, out->m, out->s, out->h, out->k, out->allowance);
     return HF_OK;

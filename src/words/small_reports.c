@@ -22,10 +22,13 @@ static void factor_document(const void *result, hf_document *d) {
     if (r->standard_error > 0)
         hf_document_addf(d, HF_BLOCK_PARAGRAPH, "Standard error %s, from simulation.",
                          hf_show_text(d, HF_AS_NUMBER_ROUGH, r->standard_error));
+    double allowance = hf_bound_allowance(r->family, r->content, r->k), divisor = hf_sum_divisor(allowance);
+    const char *step =
+        divisor > 0 ? hf_arena_format(d->arena, "h²/%.0f", divisor)
+                    : hf_arena_format(d->arena, "%s × h²", hf_show_text(d, HF_AS_FACTOR_WHOLE, allowance));
     hf_document_addf(d, HF_BLOCK_SUM,
-                     r->family->log_scale ? "bound = e^(m − %s × √(s² + h²/8))"
-                                          : "bound = m − %s × √(s² + h²/8)",
-                     hf_show_text(d, HF_AS_FACTOR_WHOLE, r->k));
+                     r->family->log_scale ? "bound = e^(m − %s × √(s² + %s))" : "bound = m − %s × √(s² + %s)",
+                     hf_show_text(d, HF_AS_FACTOR_WHOLE, r->k), step ? step : "-");
     hf_document_add(
         d, HF_BLOCK_PARAGRAPH,
         r->family->has_shape ? "m = ln of the fitted scale, s = 1 over the fitted shape, h = step size as a "

@@ -113,8 +113,7 @@ typedef struct terms {
     double redone;
 } terms;
 
-/* D where the allowance is h²/D with a whole D, which reads better than A × h²; else 0. */
-static double divisor_of(double allowance) {
+double hf_sum_divisor(double allowance) {
     double divisor = 1 / allowance;
     return isfinite(divisor) && divisor == floor(divisor) ? divisor : 0;
 }
@@ -132,7 +131,7 @@ static terms print_terms(hf_document *document, const hf_bound *bound, int figur
                .h = print_number(document, bound->h * scale, figures),
                .k = print_number(document, bound->k, figures),
                .allowance = print_number(document, bound->allowance, figures)};
-    double allowance = divisor_of(bound->allowance) > 0 ? bound->allowance : t.allowance.value;
+    double allowance = hf_sum_divisor(bound->allowance) > 0 ? bound->allowance : t.allowance.value;
     double root = bound->h == 0 ? t.s.value : sqrt(t.s.value * t.s.value + allowance * t.h.value * t.h.value);
     t.redone = logs ? t.m.value * exp(-t.k.value * root) : t.m.value - t.k.value * root;
     return t;
@@ -140,7 +139,7 @@ static terms print_terms(hf_document *document, const hf_bound *bound, int figur
 
 static const char *print_root(hf_document *document, const hf_bound *bound, const terms *t) {
     const char *text = t->s.text;
-    double divisor = divisor_of(bound->allowance);
+    double divisor = hf_sum_divisor(bound->allowance);
     if (bound->h > 0 && divisor > 0)
         text = hf_arena_format(document->arena, "√(%s² + %s²/%.0f)", t->s.text, t->h.text, divisor);
     else if (bound->h > 0)

@@ -133,7 +133,7 @@ void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_even
     if (bound->h > 0)
         step = hf_arena_format(d->arena, " %s: the step size%s.", h,
                                logs ? ", as a difference of logarithms" : "");
-    if (bound->h > 0 && bound->content < 0.90 && bound->allowance != 0.125)
+    if (bound->h > 0 && hf_sum_divisor(bound->allowance) == 0)
         allowance = hf_arena_format(d->arena, " %s: the step allowance below a content of 90 %%.",
                                     hf_figures_text(d, bound->allowance, figures));
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,

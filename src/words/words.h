@@ -36,6 +36,8 @@ bool hf_law_with_shape(const hf_family *family);
 /* Whether there is a bound to be worked out from the event, and the printed sum, see sum.c, without and with which number in it is what, see
  * sum_words.c. */
 bool hf_has_sum(const hf_event_assessment *event);
+/* D where a step allowance A is 1/D with a whole D, which reads better; else 0. */
+double hf_sum_divisor(double allowance);
 void hf_sum_bare(const hf_design_assessment *design, const hf_event_assessment *event, hf_document *document);
 void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment *event,
                   hf_document *document);

@@ -304,11 +304,11 @@ def weibull_bound(obs, content):
         m, s = weibull_ml(g.y)
         many_m, many_s = weibull_many(g.n, 200000, 20260000 + g.n)
         k = float(numpy.quantile((many_m - math.log(-math.log(content))) / many_s, C))
-        spread = k * math.sqrt(s * s + g.h ** 2 / 8)
+        spread = k * math.sqrt(s * s + g.h ** 2 / 12)
         return [math.exp(m - spread), 0.01 * spread]
     law = OpenWeibull(g.y, above)
     k = (law.m - law.limit(content)) / law.s
-    return [math.exp(law.m - k * math.sqrt(law.s ** 2 + g.h ** 2 / 8)), 2e-6]
+    return [math.exp(law.m - k * math.sqrt(law.s ** 2 + g.h ** 2 / 12)), 2e-6]
 
 
 def batch_bound(pulls, content):

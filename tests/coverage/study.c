@@ -44,6 +44,7 @@ static size_t first_look(const hf_study_search *search, looked_at *worst, size_t
             one.cell.offset = search->offset_from + search->steps[i] * (double)j / (double)offsets;
             one.cell.replicates = search->samples;
             one.cell.seed += *cells;
+            one.cell.ladder_seed = one.cell.seed; /* kept by the second look */
             if (search->steps[i] == 0) one.cell.ladder = HF_LADDER_CONTINUOUS;
             one.result = look(&one.cell);
             keep(worst, &count, &one);

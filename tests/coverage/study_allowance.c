@@ -3,7 +3,8 @@
  *
  *     allowance_study [--kind NAME] [--scale S] [--divisor D]
  *
- * Kinds: working, load5, load25, coarse2, coarse4, coarse8, irregular5, irregular12, irregular25, open; all without --kind. */
+ * D is the law's own unless given. Kinds: working, load5, load25, coarse2, coarse4, coarse8, irregular5, irregular12, irregular25, normal,
+ * lognormal, open; all without --kind. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,45 +13,50 @@
 #include "coverage/study.h"
 #include "holdfast/planning/guess.h"
 
-enum { SEED = 20261130, FIRST_LOOK = 2000, SECOND_LOOK = 40000, PLACES = 15, SIZES = 7 };
+enum { SEED = 20261130, FIRST_LOOK = 2000, SECOND_LOOK = 40000, PLACES = 25, IRREGULAR = 100, SIZES = 7 };
 
-static double scale = 1, divisor = 16;
+static double scale = 1, divisor;
 static size_t cells, low;
 
 typedef struct promise {
     double content, confidence, floor;
 } promise;
 
-/* The floors are those of the bound with 1/8 (95/75: 0.743). */
-static const promise promises[] = {
-    {0.90, 0.95, 0.95}, {0.99, 0.95, 0.95}, {0.95, 0.90, 0.90}, {0.95, 0.75, 0.743}};
+/* The last three lie where the allowance is at least 1/(4k²). */
+static const promise promises[] = {{0.90, 0.95, 0.95},  {0.99, 0.95, 0.95}, {0.95, 0.90, 0.90},
+                                   {0.95, 0.75, 0.743}, {0.85, 0.90, 0.90}, {0.80, 0.95, 0.95},
+                                   {0.75, 0.90, 0.90}};
+enum { PROMISES = sizeof promises / sizeof *promises };
 static const size_t sizes[SIZES] = {2, 3, 4, 5, 8, 10, 20};
 
 typedef struct kind {
-    const char *name, *label;
+    const char *name, *label, *truth;
     hf_coverage_ladder ladder;
     double cv, coarse, widest; /* widest: step, in deviations */
 } kind;
 
 static const kind kinds[] = {
-    {"working", "equal in ln load", HF_LADDER_WORKING, 0.12, 1, 6},
-    {"load5", "equal in load, CV 5 %", HF_LADDER_LOAD, 0.05, 1, 6},
-    {"load25", "equal in load, CV 25 %", HF_LADDER_LOAD, 0.25, 1, 2},
-    {"coarse2", "coarse 2 × fine", HF_LADDER_TWO_SPEED, 0.12, 2, 3},
-    {"coarse4", "coarse 4 × fine", HF_LADDER_TWO_SPEED, 0.12, 4, 1.5},
-    {"coarse8", "coarse 8 × fine", HF_LADDER_TWO_SPEED, 0.12, 8, 0.75},
-    {"irregular5", "irregular, CV 5 %", HF_LADDER_IRREGULAR, 0.05, 1, 4},
-    {"irregular12", "irregular, CV 12 %", HF_LADDER_IRREGULAR, 0.12, 1, 3},
-    {"irregular25", "irregular, CV 25 %", HF_LADDER_IRREGULAR, 0.25, 1, 1.5},
+    {"working", "equal in ln load", "weibull", HF_LADDER_WORKING, 0.12, 1, 6},
+    {"load5", "equal in load, CV 5 %", "weibull", HF_LADDER_LOAD, 0.05, 1, 6},
+    {"load25", "equal in load, CV 25 %", "weibull", HF_LADDER_LOAD, 0.25, 1, 2},
+    {"coarse2", "coarse 2 × fine", "weibull", HF_LADDER_TWO_SPEED, 0.12, 2, 3},
+    {"coarse4", "coarse 4 × fine", "weibull", HF_LADDER_TWO_SPEED, 0.12, 4, 1.5},
+    {"coarse8", "coarse 8 × fine", "weibull", HF_LADDER_TWO_SPEED, 0.12, 8, 0.75},
+    {"irregular5", "irregular, CV 5 %", "weibull", HF_LADDER_IRREGULAR, 0.05, 1, 4},
+    {"irregular12", "irregular, CV 12 %", "weibull", HF_LADDER_IRREGULAR, 0.12, 1, 3},
+    {"irregular25", "irregular, CV 25 %", "weibull", HF_LADDER_IRREGULAR, 0.25, 1, 1.5},
+    {"normal", "normal parts, equal in load", "normal", HF_LADDER_LOAD, 0.12, 1, 3},
+    {"lognormal", "lognormal parts, equal in ln load", "lognormal", HF_LADDER_WORKING, 0.12, 1, 6},
 };
 
 static hf_study_search search_of(const hf_family *law, const promise *p, size_t n, const kind *k) {
     static const double steps[] = {0.2,  0.3, 0.5,  0.75, 1,   1.25, 1.5, 1.75, 2,
                                    2.25, 2.5, 2.75, 3,    3.5, 4,    5,   6};
-    hf_study_search out = {.steps = steps, .offsets = PLACES, .floor = p->floor};
+    hf_study_search out = {
+        .steps = steps, .offsets = k->ladder == HF_LADDER_IRREGULAR ? IRREGULAR : PLACES, .floor = p->floor};
     out.samples = (size_t)(FIRST_LOOK * scale);
     out.refined = (size_t)(SECOND_LOOK * scale);
-    out.cell = (hf_coverage_cell){.truth = hf_family_find("weibull"),
+    out.cell = (hf_coverage_cell){.truth = hf_family_find(k->truth),
                                   .cv = k->cv,
                                   .family = law,
                                   .n = n,
@@ -87,7 +93,7 @@ static void header(const char *first, const size_t *n, size_t count) {
 static void finished(const hf_family *law, const char *wanted) {
     header("ladder, content/confidence", sizes, SIZES);
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
-        for (size_t p = 0; p < 4 && (!wanted || strcmp(wanted, kinds[k].name) == 0); p++) {
+        for (size_t p = 0; p < PROMISES && (!wanted || strcmp(wanted, kinds[k].name) == 0); p++) {
             printf("| %s, %.0f/%.0f |", kinds[k].label, 100 * promises[p].content,
                    100 * promises[p].confidence);
             for (size_t i = 0; i < SIZES; i++) {
@@ -133,7 +139,7 @@ static bool read_options(int count, char **words, const char **wanted) {
         else
             return false;
     }
-    return scale >= 0.1 && scale <= 100 && divisor >= 1;
+    return scale >= 0.1 && scale <= 100 && divisor >= 0;
 }
 
 int main(int count, char **words) {
@@ -144,7 +150,10 @@ int main(int count, char **words) {
         return 2;
     }
     hf_family law = *hf_family_find("weibull");
-    law.step_allowance = law.step_allowance_unsure = 1 / divisor;
+    if (divisor > 0)
+        law.step_allowance = 1 / divisor;
+    else
+        divisor = 1 / law.step_allowance;
     printf(
         "\n## A step allowance of h²/%g for the Weibull law\n\nWeibull parts. %.0f samples a cell, the eight "
         "worst of a figure again with %.0f and a new seed, of which the lowest stands here;\nin brackets "

@@ -79,7 +79,7 @@ static void tell_cell(const hf_study_search *search) {
 
 static void table_row(const char *family, const hf_study_search *search, const hf_study_worst *worst) {
     const hf_coverage_cell *cell = &search->cell;
-    fprintf(table, "    {\"%s\", %g, %g, %zu, %.4f, %.4f},\n", family, cell->content, cell->confidence,
+    fprintf(table, "    {&hf_family_%s, %g, %g, %zu, %.4f, %.4f},\n", family, cell->content, cell->confidence,
             cell->n, worst->coverage, worst->error);
 }
 

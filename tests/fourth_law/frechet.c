@@ -112,7 +112,6 @@ const hf_family hf_family_frechet = {
     .label = "Fréchet",
     .log_scale = true,
     .step_allowance = 0.125,
-    .step_allowance_unsure = 0.125,
     .has_shape = true,
     .mean_z = HF_EULER,
     .deviation_z = 1.2825498301618641, /* π/√6 */

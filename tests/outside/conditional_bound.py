@@ -141,7 +141,8 @@ def expected_bound(family, failed, held, first, goal):
     q = limit(law, y, above, below, m, s, law.isf(goal[0]), 1 - goal[1])
     s *= 1 if family == "weibull" else np.sqrt(len(y) / (len(y) - 1))
     h = np.sqrt(np.mean((high - low) ** 2)) if (high > low).any() else 0.0
-    return {"k": (m - q) / s, "m": m, "s": s, "h": h, "bound": m - (m - q) / s * np.sqrt(s**2 + h**2 / 8)}
+    steps = h**2 / (12 if family == "weibull" else 8)
+    return {"k": (m - q) / s, "m": m, "s": s, "h": h, "bound": m - (m - q) / s * np.sqrt(s**2 + steps)}
 
 
 def compare(got, expected, about):

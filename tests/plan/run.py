@@ -885,7 +885,7 @@ def check_proposed_ladder_simulation():
         place = place[((place > 0) & (place < len(loads))).all(axis=1)]
         low, high = numpy.log(loads[place - 1]), numpy.log(loads[place])
         m, s = weibull_fit((low + high) / 2)
-        bound = numpy.exp(m - row["k"] * numpy.sqrt(s * s + ((high - low) ** 2).mean(axis=1) / 8))
+        bound = numpy.exp(m - row["k"] * numpy.sqrt(s * s + ((high - low) ** 2).mean(axis=1) / 12))
         error = math.hypot(bound.std() / math.sqrt(len(bound)), row["expected_standard_error"])
         near(row["expected_bound"], bound.mean(), 4 * error, f"proposed ladder, n={n}: expected bound")
         share = (bound >= 360).mean()

@@ -73,7 +73,7 @@ def draw(law, mean, cv, size):
     return mean / math.gamma(1 + 1 / shape) * rng.weibull(shape, size)
 
 
-def bounds(x, family, k, loads=None, position=0.5, allowance=0.125):
+def bounds(x, family, k, loads=None, position=0.5, allowance=None):
     log = family != "normal"
     if loads is None:
         y, h2 = (np.log(x) if log else x), 0.0
@@ -89,6 +89,8 @@ def bounds(x, family, k, loads=None, position=0.5, allowance=0.125):
         m, s = weibull_fit(y)
     else:
         m, s = y.mean(1), y.std(1, ddof=1)
+    if allowance is None:
+        allowance = 1 / 12 if family == "weibull" else 1 / 8
     out = m - k * np.sqrt(s * s + allowance * h2)
     return np.exp(out) if log else out
 

@@ -190,8 +190,8 @@ def weibull_bound(obs):
     else:
         m, s = (y[0], 0.0) if equal else weibull_ml(y)
         k = weibull_w(d)
-        tolerance = 0.01 * k * math.sqrt(s * s + h * h / 8)  # 1 % of the factor: its own simulation error
-    return math.exp(m - k * math.sqrt(s * s + h * h / 8)), tolerance
+        tolerance = 0.01 * k * math.sqrt(s * s + h * h / 12)  # 1 % of the factor: its own simulation error
+    return math.exp(m - k * math.sqrt(s * s + h * h / 12)), tolerance
 
 
 def stated(obs, cv):

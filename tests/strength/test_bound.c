@@ -185,24 +185,24 @@ START_TEST(the_step_allowance_keeps_to_its_range) {
     ck_assert_int_eq(hf_bound_family(family, sample, 0.80, 0.90, &bound), HF_OK);
     hf_check_close(bound.value, hf_bound_value(family, bound.m, bound.s, bound.h, bound.k, bound.allowance),
                    0, "the one formula");
-    hf_check_close(bound.allowance * bound.k * bound.k, fmax(bound.k * bound.k / 8, 0.25),
-                   HF_TOLERANCE_ROUNDING, "methods.md 3: max(k²/8, 1/4)");
+    hf_check_close(bound.allowance * bound.k * bound.k,
+                   fmax(bound.k * bound.k * family->step_allowance, 0.25), HF_TOLERANCE_ROUNDING,
+                   "methods.md 3: max(A·k², 1/4)");
     ck_assert_int_eq(hf_bound_family(family, sample, 1.0, 0.95, &bound), HF_RANGE);
     ck_assert_int_eq(bound.reason, HF_REASON_RANGE);
 }
 END_TEST
 
-/* The allowance is the law's own: a record with 1/16 and 1/14 gets its bounds with them, whole and open, in the ranges they are for. */
+/* The allowance is the law's own: a record with 1/16 gets its bounds with it, whole and open. */
 START_TEST(the_step_allowance_is_the_law_s_own) {
     const hf_observation items[] = {{HF_INTERVAL_CLOSED, 761.5, 802.5, false, -1},
                                     {HF_INTERVAL_CLOSED, 802.5, 843.5, false, -1},
                                     {HF_INTERVAL_CLOSED, 843.5, 884.5, false, -1},
                                     {HF_INTERVAL_ABOVE, 900.5, INFINITY, false, -1}};
     static const double promises[][3] = {
-        {0.90, 0.95, 16}, {0.95, 0.90, 16}, {0.95, 0.75, 14}, {0.85, 0.95, 8}};
+        {0.90, 0.95, 16}, {0.95, 0.90, 16}, {0.95, 0.75, 16}, {0.89, 0.95, 16}};
     hf_family law = *hf_family_at((size_t)_i);
     law.step_allowance = 1.0 / 16;
-    law.step_allowance_unsure = 1.0 / 14;
     for (size_t i = 0; i < 8; i++) {
         const double *promise = promises[i / 2];
         hf_bound bound;
@@ -210,7 +210,7 @@ START_TEST(the_step_allowance_is_the_law_s_own) {
                          HF_OK);
         double by_hand = bound.m - bound.k * sqrt(bound.s * bound.s + bound.h * bound.h / promise[2]);
         hf_check_close(bound.value, hf_family_load(&law, by_hand), HF_TOLERANCE_ROUNDING, "the one formula");
-        ck_assert(bound.h > 0 && bound.k > sqrt(2) && bound.allowance == 1 / promise[2]);
+        ck_assert(bound.h > 0 && bound.k > 2 && bound.allowance == 1 / promise[2]);
     }
 }
 END_TEST
@@ -223,7 +223,7 @@ START_TEST(all_in_one_step_has_a_bound) {
     ck_assert_int_eq(hf_bound_family(family, (hf_sample){same, 4}, 0.90, 0.95, &bound), HF_OK);
     double k, error, low = hf_family_working(family, 760.5), high = hf_family_working(family, 801.5);
     ck_assert_int_eq(family->factor(4, 0.90, 0.95, &k, &error), HF_OK);
-    double by_hand = 0.5 * (low + high) - k * (high - low) / sqrt(8);
+    double by_hand = 0.5 * (low + high) - k * (high - low) * sqrt(family->step_allowance);
     hf_check_close(bound.value, hf_family_load(family, by_hand), HF_TOLERANCE_ROUNDING,
                    "methods.md 3 with s = 0");
 }

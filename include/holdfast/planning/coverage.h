@@ -21,7 +21,7 @@ typedef enum hf_coverage_ladder {
     HF_LADDER_WORKING,    /* equal steps on the true law's working scale */
     HF_LADDER_LOAD,       /* equal steps of load */
     HF_LADDER_TWO_SPEED, /* equal steps of load; coarse ones up to 0.75 × the load that 0.5 % do not reach */
-    HF_LADDER_IRREGULAR /* steps of load between 0.5 and 1.5 times the wanted one, drawn with the seed of the cell */
+    HF_LADDER_IRREGULAR /* steps of load between 0.5 and 1.5 times the wanted one, drawn with the ladder seed */
 } hf_coverage_ladder;
 
 enum { HF_COVERAGE_LADDERS = 5 };
@@ -65,8 +65,8 @@ typedef struct hf_coverage_cell {
      * or steps equal in ln load. 0: no earlier designs. */
     size_t past_designs, past_parts;
     double past_apart, past_step;
-    size_t replicates; /* ≥ 1, rounded up to a multiple of HF_LANES */
-    uint64_t seed;
+    size_t replicates;          /* ≥ 1, rounded up to a multiple of HF_LANES */
+    uint64_t seed, ladder_seed; /* ladder_seed: which irregular ladder */
 } hf_coverage_cell;
 
 /* What is counted, as whole numbers, so that shards add up exactly. */

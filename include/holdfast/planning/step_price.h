@@ -18,7 +18,7 @@ typedef struct hf_step_price {
 } hf_step_price;
 
 /* n ≥ 2 parts, step h > 0 in s of the family's working scale (for the normal and lognormal the standard deviation there), content and
- * confidence of the bound (they matter for parts_lost, and for the ratio where A depends on them; below content 0.90 A is taken as 1/8).
+ * confidence of the bound (they matter for parts_lost). A: the family's step allowance.
  * Normal and lognormal: E√((1 + h²/12)χ²/ν + A·h²)/E√(χ²/ν), ν = n − 1, by quadrature. Weibull: simulated with the ladder at random places, fixed seed. HF_RANGE outside (n ≤ 1000, h ≤ 20), HF_MEMORY. */
 hf_status hf_step_price_of(const hf_family *family, size_t n, double h, double content, double confidence,
                            hf_step_price *out);

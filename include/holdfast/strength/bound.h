@@ -2,7 +2,7 @@
  *
  *     bound = m − k · √(s² + A·h²)          on the working scale
  *
- * m and s describe the middles of the pulls, h their step size, A is the step allowance (1/8 at most from content 0.90 on), and k grows
+ * m and s describe the middles of the pulls, h their step size, A is the step allowance (1/8, or less where a law needs less), and k grows
  * quickly when there are few parts. The same formula carries every family and every kind of pull; only k changes. */
 #ifndef HOLDFAST_STRENGTH_BOUND_H
 #define HOLDFAST_STRENGTH_BOUND_H
@@ -80,9 +80,9 @@ hf_status hf_bound_range(double content, double confidence, bool stepped);
 hf_status hf_bound_family(const hf_family *family, hf_sample sample, double content, double confidence,
                           hf_bound *out);
 
-/* A of √(s² + A·h²) for this family's bound with factor k: the family's own from content 0.90 on, below it 1/8 or, where k < √2,
- * 1/(4k²). family NULL: 1/8 from content 0.90 on, for bounds that lean on no single law. */
-double hf_bound_allowance(const hf_family *family, double content, double confidence, double k);
+/* A of √(s² + A·h²) for this family's bound with factor k: the family's own, below content 0.90 at least 1/(4k²). family NULL:
+ * 1/8 in its place, for bounds that lean on no single law. */
+double hf_bound_allowance(const hf_family *family, double content, double k);
 
 /* value of the one formula for given m, s, h, k, allowance on this family's working scale. */
 double hf_bound_value(const hf_family *family, double m, double s, double h, double k, double allowance);

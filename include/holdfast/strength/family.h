@@ -28,9 +28,8 @@ struct hf_family {
     const char *name;  /* "weibull" */
     const char *label; /* "Weibull" */
     bool log_scale;
-    /* A of the step allowance A·h² (bound.h) at contents from 0.90 on: at confidences from 0.90 on, and below. The coverage study decides
-     * how little a law needs. */
-    double step_allowance, step_allowance_unsure;
+    /* A of the step allowance A·h² (bound.h). The coverage study decides how little a law needs. */
+    double step_allowance;
     bool has_shape; /* shape 1/s and scale exp(m) are its usual parameters */
     bool
         spread_divides_by_n_minus_1; /* `estimate` gives the n − 1 deviation; else the maximum likelihood s */
