@@ -9,6 +9,7 @@ void hf_read_rig(hf_reader *reader, const hf_json *node, hf_rig *rig);
 void hf_read_goal(hf_reader *reader, const hf_json *node, hf_goal *goal);
 void hf_read_looks(hf_reader *reader, const hf_json *node, hf_stated_looks *looks);
 void hf_read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter);
+void hf_read_between(hf_reader *reader, const hf_json *node, hf_between *between);
 void hf_read_guess(hf_reader *reader, const hf_json *node, hf_stated_guess *guess);
 void hf_read_weights(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
 void hf_read_designs(hf_reader *reader, const hf_json *node, hf_campaign *campaign);
@@ -26,6 +27,7 @@ hf_key_table hf_goal_keys(void);
 hf_key_table hf_guess_keys(void);
 hf_key_table hf_design_keys(void);
 hf_key_table hf_scatter_keys(void);
+hf_key_table hf_between_keys(void);
 
 /* The outcome table and the force rule: fills outcome, pull and set of a specimen. stated: the outcome written, 0 for none. */
 void hf_specimen_observe(hf_reader *reader, const hf_rig *rig, hf_specimen *specimen, int stated);

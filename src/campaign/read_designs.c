@@ -87,7 +87,7 @@ static void read_specimen(hf_reader *reader, const hf_json *node, const hf_rig *
 typedef struct raw_design {
     const char *id, *name, *kind, *family_reason;
     int family;
-    const hf_json *guess, *goal, *scatter, *specimens;
+    const hf_json *guess, *goal, *scatter, *between, *specimens;
     hf_info info;
 } raw_design;
 
@@ -101,6 +101,7 @@ static const hf_key design_keys[] = {
     {.name = "family", .kind = HF_KEY_CHOICE, .offset = DESIGN(family), .choice_at = family_word},
     {.name = "family_reason", .kind = HF_KEY_TEXT, .offset = DESIGN(family_reason)},
     {.name = "scatter", .kind = HF_KEY_OBJECT, .offset = DESIGN(scatter)},
+    {.name = "between_batches", .kind = HF_KEY_OBJECT, .offset = DESIGN(between), .since = 2},
     {.name = "specimens", .kind = HF_KEY_LIST, .offset = DESIGN(specimens)},
     {.name = "info", .kind = HF_KEY_INFO, .offset = DESIGN(info)},
 };
@@ -133,6 +134,7 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (raw.guess) hf_read_guess(reader, raw.guess, &design->guess);
     if (raw.goal) hf_read_goal(reader, raw.goal, &design->goal);
     if (raw.scatter) hf_read_scatter(reader, raw.scatter, &design->scatter);
+    if (raw.between) hf_read_between(reader, raw.between, &design->between_batches);
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
 }
 

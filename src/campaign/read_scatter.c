@@ -113,6 +113,7 @@ static void check_whole(hf_reader *reader, const hf_json *node, bool by_designs)
 
 void hf_read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter) {
     raw_scatter raw = {0};
+    void hf_read_between(hf_reader * reader, const hf_json *node, hf_between *between);
     if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw)) return;
     check_whole(reader, node, hf_json_get(node, "past") != NULL);
     if (raw.past) read_past(reader, raw.past, scatter);
@@ -128,4 +129,33 @@ void hf_read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter
 
 hf_stated_scatter hf_scatter_stated(const hf_scatter *scatter) {
     return (hf_stated_scatter){scatter->cv, scatter->degrees_of_freedom, scatter->pooled};
+}
+
+/* --- From batch to batch ------------------------------------------------------------------------------ */
+
+typedef struct raw_between {
+    hf_maybe cv;
+    const char *source;
+} raw_between;
+
+#define BETWEEN(field) offsetof(raw_between, field)
+static const hf_key between_keys[] = {
+    {.name = "cv",
+     .kind = HF_KEY_NUMBER,
+     .offset = BETWEEN(cv),
+     .required = true,
+     .high = 1,
+     .open_low = true},
+    {.name = "source", .kind = HF_KEY_ID, .offset = BETWEEN(source), .required = true},
+};
+
+hf_key_table hf_between_keys(void) {
+    return (hf_key_table){between_keys, HF_COUNT_OF(between_keys)};
+}
+
+void hf_read_between(hf_reader *reader, const hf_json *node, hf_between *between) {
+    raw_between raw = {0};
+    size_t errors = reader->findings->errors;
+    if (!hf_read_object(reader, node, between_keys, HF_COUNT_OF(between_keys), &raw)) return;
+    if (errors == reader->findings->errors) *between = (hf_between){true, raw.cv.value, raw.source};
 }

@@ -17,9 +17,13 @@ typedef struct place {
 } place;
 
 static const place places[] = {
-    {"", true, false, hf_campaign_keys}, {"rig", true, false, hf_rig_keys},
-    {"goal", true, true, hf_goal_keys},  {"guess", true, true, hf_guess_keys},
-    {"", false, true, hf_design_keys},   {"scatter", false, true, hf_scatter_keys},
+    {"", true, false, hf_campaign_keys},
+    {"rig", true, false, hf_rig_keys},
+    {"goal", true, true, hf_goal_keys},
+    {"guess", true, true, hf_guess_keys},
+    {"", false, true, hf_design_keys},
+    {"scatter", false, true, hf_scatter_keys},
+    {"between_batches", false, true, hf_between_keys},
 };
 
 /* What other commands write, and what the file hangs on. */

@@ -28,8 +28,9 @@ static const char *bound_words(hf_document *d, const hf_design_assessment *a) {
     bool rejected = hf_governing_rejected(e);
     const char *law = bound->family ? hf_arena_format(d->arena, "%s law%s", bound->family->label,
                                                       rejected ? ", law rejected" : "")
-                      : bound->method == HF_BOUND_BATCH ? "from the means of the batches"
-                                                        : "no law assumed";
+                      : bound->method == HF_BOUND_BATCH     ? "from the means of the batches"
+                      : bound->method == HF_BOUND_ONE_BATCH ? "another batch counted as stated"
+                                                            : "no law assumed";
     return or_dash(hf_arena_format(d->arena, "at least %s of all such parts %s, with %s confidence (%s)",
                                    hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
                                    rejected ? "would be stronger" : "are stronger",

@@ -49,6 +49,11 @@ static void bound_method(hf_document *d, const hf_design_assessment *a) {
             "ignores batches.",
             name, e->batch_bound.batches);
         break;
+    case HF_BOUND_ONE_BATCH:
+        hf_document_addf(
+            d, HF_BLOCK_ITEM,
+            "%s: the bound that ignores batches, and the scatter between batches that is stated.", name);
+        break;
     case HF_BOUND_HANSON_KOOPMANS:
     case HF_BOUND_SURVIVORS:
     case HF_BOUND_NONE:
@@ -179,15 +184,18 @@ static void add_assumptions(hf_document *d, const hf_study *study) {
 
 /* Why no trial of its own kind can be quoted. */
 static void say_no_trial(hf_document *d, const hf_bound *bound, const char *name) {
-    const char *why = !bound                ? "there is no bound whose confidence could be tried"
-                      : !(bound->value > 0) ? "there is no bound above 0 whose confidence could be tried"
-                      : bound->method == HF_BOUND_BATCH
-                          ? "of bounds from batch means the trials stand on the page of true confidence"
-                      : !bound->family ? "its bound leans on no strength law, so that its confidence follows "
-                                         "from the number of parts alone"
-                      : bound->method == HF_BOUND_STATED_SCATTER
-                          ? "its bound leans on a stated scatter and is worth what that statement is worth"
-                          : "no trial with this law, content and confidence is published";
+    const char *why =
+        !bound                ? "there is no bound whose confidence could be tried"
+        : !(bound->value > 0) ? "there is no bound above 0 whose confidence could be tried"
+        : bound->method == HF_BOUND_BATCH
+            ? "of bounds from batch means the trials stand on the page of true confidence"
+        : bound->method == HF_BOUND_ONE_BATCH
+            ? "its bound leans on a stated scatter between batches and is worth what that is worth"
+        : !bound->family ? "its bound leans on no strength law, so that its confidence follows "
+                           "from the number of parts alone"
+        : bound->method == HF_BOUND_STATED_SCATTER
+            ? "its bound leans on a stated scatter and is worth what that statement is worth"
+            : "no trial with this law, content and confidence is published";
     hf_document_addf(d, HF_BLOCK_ITEM, "%s: %s.", name, why);
 }
 

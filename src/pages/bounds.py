@@ -437,6 +437,20 @@ def batch_bound(pulls, batches, content, confidence):
     return k, share, value
 
 
+def one_batch_bound(design, pulls, theirs, rows):
+    """Of one batch, a scatter between batches stated: from the bound
+    that leads without it."""
+    points, _ = at_middles(Lognormal, pulls)
+    mean = sum(low for _, low, _ in points) / len(points)
+    cv = design["between_batches"]["cv"]
+    tau = math.sqrt(math.log1p(cv * cv))
+    without = RESULTS[design["id"]]["one_batch"]["without"]
+    assert any(row["value"] == without for row in rows)
+    reach = (STANDARD.inv_cdf(theirs["content"])
+             + STANDARD.inv_cdf(theirs["confidence"])) * tau
+    return math.exp(mean - math.hypot(mean - math.log(without), reach))
+
+
 def check_bounds(title, design, pulls, rows):
     check, weibull = Check(title), None
     for at, theirs in enumerate(rows):
@@ -451,6 +465,10 @@ def check_bounds(title, design, pulls, rows):
                                       theirs["confidence"])
             check.number("batches: k", k, theirs["k"])
             check.number(f"batches, {UNIT}", value, theirs["value"])
+            continue
+        if theirs["method"] == "one_batch":
+            value = one_batch_bound(design, pulls, theirs, rows)
+            check.number(f"one batch, {UNIT}", value, theirs["value"])
             continue
         if theirs["method"] == "stated_scatter":
             promise = theirs["content"], theirs["confidence"]
@@ -531,6 +549,12 @@ def check_governing(check, design, pulls, theirs, promised):
     assured = row is not refuted and (by_scatter or not alone)
     if batch and row and row is not by_scatter and assured:
         row = min(row, batch, key=lambda row: row["value"])
+    one = next((row for row in theirs["bounds"]
+                if row["method"] == "one_batch"), None)
+    if one and row and row is not by_scatter and assured:
+        check.number("one batch: bound without", row["value"],
+                     theirs["one_batch"]["without"])
+        row = one
     check.same("governing: law", row and row["family"],
                theirs["governing"]["family"])
     check.number("governing: bound", row and row["value"],

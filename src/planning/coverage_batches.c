@@ -101,6 +101,17 @@ static void describe(const hf_coverage_cell *cell, const hf_bench_lanes *lanes, 
     b->h = cell->ladder == HF_LADDER_CONTINUOUS ? 0 : sqrt(square / (double)cell->n);
 }
 
+/* The one that leads, one batch and the true scatter between batches counted. */
+static double count_between(const hf_coverage_cell *cell, const hf_bench *bench, const hf_bench_lanes *lanes,
+                            size_t lane, double without) {
+    const double tau = sqrt(cell->between_share) * bench->law.family->deviation_z * bench->law.s;
+    double mean = 0, reach, value;
+    for (size_t i = 0; i < cell->n; i++) mean += lanes->y[i * HF_LANES + lane] / (double)cell->n;
+    hf_status status =
+        hf_one_batch_bound(mean, exp(without), tau, cell->content, cell->confidence, &reach, &value);
+    return status == HF_OK ? mean - reach : without;
+}
+
 void hf_coverage_batch_bounds(const hf_coverage_cell *cell, const hf_bench *bench, hf_bench_lanes *lanes,
                               double out[HF_LANES]) {
     hf_bench_bounds(bench, lanes, cell->n, NULL, out);
@@ -108,6 +119,10 @@ void hf_coverage_batch_bounds(const hf_coverage_cell *cell, const hf_bench *benc
         hf_batch_bound b;
         if (cell->batch_alone) out[lane] = NAN;
         if (!all_closed(bench, lanes, lane, cell->n)) continue;
+        if (cell->between_stated) {
+            out[lane] = count_between(cell, bench, lanes, lane, out[lane]);
+            continue;
+        }
         describe(cell, lanes, lane, &b);
         if (hf_batch_bound_solve(cell->content, cell->confidence, &b) != HF_OK) continue;
         out[lane] = isnan(out[lane]) ? b.value : fmin(out[lane], b.value);

@@ -178,27 +178,27 @@ hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, do
     return HF_OK;
 }
 
-hf_status hf_one_batch_bound(hf_sample sample, double tau, double content, double confidence,
-                             hf_batch_bound *out) {
-    hf_bound bound;
-    clear(out);
-    out->content = content;
-    out->confidence = confidence;
-    out->batches = 1;
-    out->parts = sample.count;
+hf_status hf_one_batch_bound(double mean, double without, double tau, double content, double confidence,
+                             double *reach, double *value) {
+    const double own = mean - log(without),
+                 between = (hf_normal_quantile_lower(content) + hf_normal_quantile_lower(confidence)) * tau;
+    *reach = *value = NAN;
+    if (!(tau >= 0 && isfinite(tau) && own >= 0 && isfinite(own))) return HF_RANGE;
+    *reach = sqrt(own * own + between * between);
+    *value = exp(mean - *reach);
+    return HF_OK;
+}
+
+hf_status hf_mean_log_load(hf_sample sample, double *mean) {
     hf_sample_counts counts = hf_sample_count(sample);
-    if (!(tau >= 0 && isfinite(tau))) return refuse(out, HF_REASON_RANGE);
-    if (counts.above + counts.below > 0) return refuse(out, HF_REASON_OPEN_OBSERVATIONS);
-    hf_status status = hf_bound_family(&hf_family_lognormal, sample, content, confidence, &bound);
-    if (status == HF_MEMORY) return status;
-    if (status != HF_OK) return refuse(out, bound.reason);
-    out->mean = bound.m;
-    out->s = bound.s;
-    out->h = bound.h;
-    out->k = bound.k;
-    out->allowance = bound.allowance;
-    double own = bound.m - log(bound.value);
-    double between = (hf_normal_quantile_lower(content) + hf_normal_quantile_lower(confidence)) * tau;
-    out->value = exp(bound.m - sqrt(own * own + between * between));
+    hf_mids mids;
+    *mean = NAN;
+    if (counts.above + counts.below > 0 || sample.count == 0) return HF_NO_RESULT;
+    hf_status status = hf_mids_of(&hf_family_lognormal, sample, &mids);
+    if (status != HF_OK) return status;
+    double sum = 0;
+    for (size_t i = 0; i < sample.count; i++) sum += mids.y[i] - mids.y[0];
+    *mean = mids.y[0] + sum / (double)sample.count;
+    hf_mids_free(&mids);
     return HF_OK;
 }

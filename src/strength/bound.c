@@ -18,6 +18,7 @@ static const char *const method_codes[] = {
     [HF_BOUND_HANSON_KOOPMANS] = "hanson_koopmans",
     [HF_BOUND_SURVIVORS] = "survivors",
     [HF_BOUND_BATCH] = "batch",
+    [HF_BOUND_ONE_BATCH] = "one_batch",
 };
 
 typedef struct reason_row {
@@ -154,4 +155,8 @@ hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double 
     hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
     if (status == HF_OK) *content = exp(-exp(q));
     return status;
+}
+
+bool hf_bound_counts_batches(const hf_bound *bound) {
+    return bound->method == HF_BOUND_BATCH || bound->method == HF_BOUND_ONE_BATCH;
 }

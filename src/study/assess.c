@@ -1,3 +1,4 @@
+#include "holdfast/numeric/special.h"
 #include "holdfast/study/assess.h"
 
 #include <math.h>
@@ -108,6 +109,28 @@ static const hf_family *governing_family(const hf_design_assessment *out) {
     return bound ? bound->family : NULL;
 }
 
+/* The largest content at which one batch with a stated scatter between batches still carries the load: the bound without it would have to reach
+ * `without` then. */
+static hf_status one_batch_content_at(hf_sample sample, const hf_family *family, double needed,
+                                      const hf_event_assessment *event, double confidence, double *content) {
+    double low = 0.501, high = 0.99999;
+    const double room = event->mean_log_load - log(needed), lowest = low;
+    for (int i = 0; i < 40; i++) {
+        double middle = 0.5 * (low + high), at = 0, reach, without;
+        double between =
+            (hf_normal_quantile_lower(middle) + hf_normal_quantile_lower(confidence)) * event->between;
+        reach = room > between ? sqrt(room * room - between * between) : NAN;
+        without = exp(event->mean_log_load - reach);
+        if (isnan(reach) || hf_bound_content_at(family, sample, without, confidence, &at) != HF_OK) at = 0;
+        if (at >= middle)
+            low = middle;
+        else
+            high = middle;
+    }
+    *content = low;
+    return low > lowest ? HF_OK : HF_RANGE;
+}
+
 /* By the rule that governs: of the law's and that of the batch means the lower. */
 static hf_status content_at(hf_sample sample, const hf_family *family, double needed,
                             const hf_design_assessment *out, double *content) {
@@ -116,6 +139,8 @@ static hf_status content_at(hf_sample sample, const hf_family *family, double ne
     const double confidence = out->promise.used;
     if (event->governing->method == HF_BOUND_STATED_SCATTER)
         return hf_stated_scatter_content_at(sample, stated, needed, confidence, content);
+    if (event->governing->method == HF_BOUND_ONE_BATCH)
+        return one_batch_content_at(sample, family, needed, event, confidence, content);
     hf_status status = hf_bound_content_at(family, sample, needed, confidence, content);
     if (status != HF_OK || event->batch_bound.reason != HF_REASON_NONE || event->batch_bound.batches < 2)
         return status;

@@ -1,4 +1,6 @@
 /* Which bound of an event leads. */
+#include <math.h>
+#include "holdfast/numeric/special.h"
 #include "study/event.h"
 
 /* The row of a law's own bound, where it gives one. */
@@ -54,6 +56,34 @@ static void take_batches(hf_event_assessment *event) {
     event->confirming = NULL;
 }
 
+/* The row that counts a stated scatter between batches goes by the bound that leads without it. */
+static void count_between(hf_event_assessment *event) {
+    const hf_bound *governing = event->governing;
+    double reach, value;
+    if (!event->one_batch || !governing || event->not_assured || governing->method == HF_BOUND_STATED_SCATTER)
+        return;
+    if (hf_one_batch_bound(event->mean_log_load, governing->value, event->between, governing->content,
+                           governing->confidence, &reach, &value) != HF_OK)
+        return;
+    *event->one_batch = (hf_bound){.method = HF_BOUND_ONE_BATCH,
+                                   .content = governing->content,
+                                   .confidence = governing->confidence,
+                                   .k = 1,
+                                   .m = event->mean_log_load,
+                                   .s = reach,
+                                   .value = value,
+                                   .n = event->counts.used,
+                                   .lower_end = NAN,
+                                   .upper_end = NAN};
+    event->between_factor =
+        hf_normal_quantile_lower(governing->content) + hf_normal_quantile_lower(governing->confidence);
+    event->bound_count++;
+    event->without_batches = governing;
+    event->governing = event->one_batch;
+    event->governing_reason = HF_GOVERNS_BETWEEN_STATED;
+    event->confirming = NULL;
+}
+
 void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
     const hf_family *rule = hf_family_governing(NULL), *wanted = hf_family_governing(stated);
     const hf_bound *by_order = find_method(event, HF_BOUND_ORDER_STATISTIC);
@@ -82,4 +112,5 @@ void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
         event->not_assured = true;
     }
     take_batches(event);
+    count_between(event);
 }

@@ -131,9 +131,19 @@ static hf_status fill_law_bounds(const hf_event_request *request, hf_sample samp
     return HF_OK;
 }
 
+/* Where no bound from batch means is to be had, a scatter between batches that is stated counts. */
+static hf_status find_between(const hf_event_request *request, hf_sample sample, hf_event_assessment *out) {
+    const hf_between *stated = &request->design->between_batches;
+    out->between = out->mean_log_load = NAN;
+    if (!stated->given || request->set_event || out->batch_bound.batches > 1) return HF_OK;
+    hf_status status = hf_mean_log_load(sample, &out->mean_log_load);
+    if (status == HF_OK) out->between = sqrt(log1p(stated->cv * stated->cv));
+    return status == HF_MEMORY ? status : HF_OK;
+}
+
 static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, hf_sample sample, bool leading,
                              hf_event_assessment *out) {
-    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 2);
+    hf_bound *bounds = HF_ARENA_NEW_ARRAY(arena, hf_bound, HF_FAMILY_COUNT + FREE_ROWS + 3);
     const hf_scatter *scatter = &request->design->scatter;
     hf_sample_counts counts = hf_sample_count(sample);
     size_t count = HF_FAMILY_COUNT;
@@ -151,6 +161,8 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     }
     if (fill_batch_bound(request, sample, &bounds[count], out) == HF_MEMORY) return HF_MEMORY;
     count += bounds[count].method == HF_BOUND_BATCH;
+    if (find_between(request, sample, out) == HF_MEMORY) return HF_MEMORY;
+    out->one_batch = isnan(out->between) ? NULL : &bounds[count];
     out->bounds = bounds;
     out->bound_count = count;
     return HF_OK;
@@ -179,6 +191,7 @@ hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sa
     *bound = NAN;
     if (!event->governing) return HF_OK;
     other.rejected_law = other.confirming = other.without_batches = other.governing = NULL;
+    other.one_batch = NULL;
     other.not_assured = false;
     return assured_bound(arena, request, sample, &other, bound);
 }

@@ -14,6 +14,7 @@ static const char *not_shown(const hf_event_assessment *event) {
     if (event->counts.failed < event->counts.used || event->counts.below > 0) return "pulls that ended open";
     if (bound->method == HF_BOUND_STATED_SCATTER) return "a stated scatter";
     if (bound->method == HF_BOUND_BATCH) return "a bound from batch means";
+    if (bound->method == HF_BOUND_ONE_BATCH) return "a stated scatter between batches";
     if (!bound->family) return "a bound that needs no law";
     if (event->step_rms > HF_LOOKS_WIDEST_STEP * event->sd_mid * (1 + HF_SAME))
         return "steps above two standard deviations";

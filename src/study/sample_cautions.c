@@ -82,7 +82,12 @@ void hf_caution_batches(const hf_caution_subject *s) {
     for (size_t i = 0; i < s->sample.count; i++)
         most = s->sample.items[i].batch > most ? s->sample.items[i].batch : most;
     if (s->sample.count < 2) return;
-    if (most <= 0)
+    if (s->event->governing && s->event->governing->method == HF_BOUND_ONE_BATCH)
+        hf_caution_raise(s->arena, s->list,
+                         (hf_caution){HF_CAUTION_BETWEEN_STATED,
+                                      {s->design->between_batches.cv},
+                                      {s->design->between_batches.source}});
+    else if (most <= 0)
         one_batch(s, stated, without);
     else if (most + 1 < HF_FEW_BATCHES)
         add(s, HF_CAUTION_FEW_BATCHES, most + 1, 0);

@@ -57,7 +57,7 @@ void hf_assess_why_not(hf_document *d, const hf_event_assessment *e) {
                          next_step(refused->reason)[0] ? " Next: " : "", next_step(refused->reason));
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
-        if (b->family || b->method == HF_BOUND_NONE || b->method == HF_BOUND_BATCH) continue;
+        if (b->family || b->method == HF_BOUND_NONE || hf_bound_counts_batches(b)) continue;
         if (b->method != HF_BOUND_SURVIVORS && !(b->value > 0)) continue;
         hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                          "What can be said without a strength law: with %s confidence at least %s of all "
@@ -148,6 +148,15 @@ static void say_rejected(hf_document *d, const hf_event_assessment *e) {
 /* The lower of two leads; the other is told with it. */
 static void say_batches(hf_document *d, const hf_event_assessment *e) {
     if (!e->without_batches) return;
+    if (e->governing->method == HF_BOUND_ONE_BATCH) {
+        hf_document_addf(
+            d, HF_BLOCK_PARAGRAPH,
+            "The bound counts a scatter of %s between batches, which is stated and which these pulls do "
+            "not show; without it it would be %s.",
+            hf_show_text(d, HF_AS_SHARE, sqrt(expm1(e->between * e->between))),
+            hf_bound_load(d, e->without_batches->value));
+        return;
+    }
     hf_document_addf(
         d, HF_BLOCK_PARAGRAPH,
         "The bound rests on the means of the %zu batches, since the next batch may be weaker; counted "

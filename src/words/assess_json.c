@@ -404,6 +404,35 @@ static const hf_field batch_bound_fields[] = {HF_MEMBER(LOAD, "value", value),
 #undef OF
 static const hf_record batch_bound_record = {.name = "batch_bound", .fields = batch_bound_fields};
 
+static bool has_one_batch(const hf_place *p) {
+    const hf_event_assessment *event = p->item;
+    return event->governing && event->governing->method == HF_BOUND_ONE_BATCH;
+}
+
+static const hf_event_assessment *event_of_one(const hf_place *p) {
+    return p->item;
+}
+
+static hf_found one_value(const hf_place *p) {
+    return hf_found_number(event_of_one(p)->governing->value, NULL);
+}
+
+static hf_found one_without(const hf_place *p) {
+    return hf_found_number(event_of_one(p)->without_batches->value, NULL);
+}
+
+static hf_found one_mean(const hf_place *p) {
+    return hf_found_number(exp(event_of_one(p)->mean_log_load), NULL);
+}
+
+#define OF hf_event_assessment
+static const hf_field one_batch_fields[] = {
+    HF_FOUND(LOAD, "value", one_value),          HF_FOUND(LOAD, "without", one_without),
+    HF_FOUND(LOAD, "geometric_mean", one_mean),  HF_MEMBER(NUMBER, "between", between),
+    HF_MEMBER(NUMBER, "factor", between_factor), HF_FIELDS_END};
+#undef OF
+static const hf_record one_batch_record = {.name = "one_batch", .fields = one_batch_fields};
+
 static bool has_batch_bound(const hf_place *p) {
     const hf_batch_bound *bound = &((const hf_event_assessment *)p->item)->batch_bound;
     return bound->batches > 1 && isfinite(bound->value);
@@ -444,6 +473,7 @@ static const hf_field event_fields[] = {
      HF_AT(batch_bound),
      .record = &batch_bound_record,
      .given = has_batch_bound},
+    {.key = "one_batch", .kind = HF_FIELD_OBJECT, .record = &one_batch_record, .given = has_one_batch},
     {.key = "trend", .kind = HF_FIELD_OBJECT, .record = &trend_record, .given = has_trend},
     HF_PART("sensitivity", &sensitivity_record),
     HF_LIST("fits", next_fit, &fit_record),

@@ -15,7 +15,9 @@ static void say_rest(hf_document *d, const hf_design_assessment *a) {
 static const char *counted(hf_document *d, const hf_design_assessment *a) {
     const hf_event_assessment *e = hf_answering_event(a);
     const hf_bound *bound = e->governing;
-    const char *law = bound->method == HF_BOUND_BATCH ? "from the means of the batches" : "no law assumed";
+    const char *law = bound->method == HF_BOUND_BATCH       ? "from the means of the batches"
+                      : bound->method == HF_BOUND_ONE_BATCH ? "another batch counted as stated"
+                                                            : "no law assumed";
     if (bound->family) law = hf_arena_format(d->arena, "%s law", bound->family->label);
     const char *words = hf_arena_format(d->arena, "%zu %s%s, %zu %s; %s%s", e->counts.used,
                                         a->two_ended ? "fitting" : "part", e->counts.used == 1 ? "" : "s",

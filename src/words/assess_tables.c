@@ -244,6 +244,8 @@ static const char *method_words(hf_document *d, const hf_bound *b) {
                                            hf_show_text(d, HF_AS_SHARE_KEPT, b->content)));
     case HF_BOUND_BATCH:
         return "from the means of the batches";
+    case HF_BOUND_ONE_BATCH:
+        return "one batch, the scatter between batches stated";
     case HF_BOUND_NONE:
         break;
     }
@@ -254,7 +256,7 @@ static const char *row_name(hf_document *d, const hf_event_assessment *e, const 
                             size_t index) {
     static const char *const free_rows[] = {"no law: order", "no law: two values", "no law: all held"};
     const char *mark = bound == e->governing ? " *" : "";
-    if (bound->method == HF_BOUND_BATCH) return or_question(hf_arena_format(d->arena, "batches%s", mark));
+    if (hf_bound_counts_batches(bound)) return or_question(hf_arena_format(d->arena, "batches%s", mark));
     if (!bound->family) {
         size_t row = index >= HF_FAMILY_COUNT && index - HF_FAMILY_COUNT < 3 ? index - HF_FAMILY_COUNT : 0;
         return or_question(hf_arena_format(d->arena, "%s%s", free_rows[row], mark));
@@ -281,6 +283,10 @@ static const char *governs_words(hf_document *d, const hf_event_assessment *e) {
         return "* governs: batches may differ by so much that the bound from their means is the lower one, "
                "and the "
                "next batch may be weaker than these. ";
+    case HF_GOVERNS_BETWEEN_STATED:
+        return "* governs: these parts are not known to be of two batches, and the scatter between batches "
+               "that "
+               "is stated counts. ";
     case HF_GOVERNS_WEIBULL_RULE:
         return hf_arena_format(
             d->arena,
@@ -332,7 +338,7 @@ void hf_bounds_table(hf_document *d, const hf_event_assessment *e) {
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < e->bound_count; i++) {
         const hf_bound *b = &e->bounds[i];
-        bool logs = b->method == HF_BOUND_BATCH || (b->family && b->family->log_scale);
+        bool logs = hf_bound_counts_batches(b) || (b->family && b->family->log_scale);
         const char *cells[] = {row_name(d, e, b, i),
                                hf_show_text(d, HF_AS_FACTOR, b->k),
                                hf_bare_text(d, HF_AS_MEAN, logs ? exp(b->m) : b->m),

@@ -18,9 +18,9 @@ bool hf_all_laws_rejected(const hf_event_assessment *e) {
 }
 
 const char *hf_whatever_law_words(const hf_bound *bound) {
-    return bound->family || bound->method == HF_BOUND_BATCH ? ""
-           : bound->method == HF_BOUND_ORDER_STATISTIC      ? "whatever the strength law"
-                                                            : "for a wide class of strength laws";
+    return bound->family || hf_bound_counts_batches(bound) ? ""
+           : bound->method == HF_BOUND_ORDER_STATISTIC     ? "whatever the strength law"
+                                                           : "for a wide class of strength laws";
 }
 
 /* --- Loads ------------------------------------------------------------------------------------------- */

@@ -119,7 +119,7 @@ double hf_sum_divisor(double allowance) {
 }
 
 static bool on_logs(const hf_bound *bound) {
-    return bound->method == HF_BOUND_BATCH || bound->family->log_scale;
+    return hf_bound_counts_batches(bound) || bound->family->log_scale;
 }
 
 static terms print_terms(hf_document *document, const hf_bound *bound, int figures) {
@@ -205,7 +205,7 @@ static printed pair_line(sum_chain *chain, const hf_bound *bound, const char *na
 }
 
 static printed first_line(sum_chain *chain, const hf_bound *bound, const char *name) {
-    if (bound->family || bound->method == HF_BOUND_BATCH) return bound_line(chain, bound, name);
+    if (bound->family || hf_bound_counts_batches(bound)) return bound_line(chain, bound, name);
     return bound->method == HF_BOUND_HANSON_KOOPMANS ? pair_line(chain, bound, name)
                                                      : rank_line(chain, bound, name);
 }
@@ -321,6 +321,8 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
     sum_chain chain = print_lines(design, event, document);
     if (bound->method == HF_BOUND_BATCH)
         hf_sum_explain_batches(document, design, event, chain.inside);
+    else if (bound->method == HF_BOUND_ONE_BATCH)
+        hf_sum_explain_between(document, design, event, chain.inside);
     else if (bound->family)
         hf_sum_explain(document, design, event, chain.inside, chain.strict);
     else if (bound->method == HF_BOUND_HANSON_KOOPMANS)

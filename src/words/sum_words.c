@@ -122,6 +122,26 @@ void hf_sum_explain_batches(hf_document *d, const hf_design_assessment *a, const
                      b->between_share == 1 ? "all" : hf_show_text(d, HF_AS_SHARE, b->between_share), step);
 }
 
+void hf_sum_explain_between(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e,
+                            int figures) {
+    const hf_bound *bound = e->governing, *without = e->without_batches;
+    const double factor = e->between_factor;
+    hf_document_addf(d, HF_BLOCK_PARAGRAPH,
+                     "%s: geometric mean of the pulls. %s: √(ln(%s ÷ %s)² + (%s × %s)²), %s the bound that "
+                     "ignores batches "
+                     "(%s), %s the stated scatter of ln load between batches, %s the sum of the normal "
+                     "quantiles of %s and %s%s. "
+                     "Results are rounded down.",
+                     hf_bare_load(d, exp(bound->m), figures), hf_figures_text(d, bound->s, figures),
+                     hf_bare_load(d, exp(bound->m), figures), hf_bare_load(d, without->value, figures),
+                     hf_figures_text(d, factor, figures), hf_figures_text(d, e->between, figures),
+                     hf_bare_load(d, without->value, figures),
+                     without->family ? without->family->label : "no law",
+                     hf_figures_text(d, e->between, figures), hf_figures_text(d, factor, figures),
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->content),
+                     hf_show_text(d, HF_AS_SHARE_STATED, bound->confidence), hf_confidence_words(d, a));
+}
+
 void hf_sum_explain(hf_document *d, const hf_design_assessment *a, const hf_event_assessment *e, int figures,
                     bool down) {
     const hf_bound *bound = e->governing;

@@ -43,6 +43,8 @@ void hf_sum_lines(const hf_design_assessment *design, const hf_event_assessment 
                   hf_document *document);
 /* `figures`: of the numbers as they stand in the sum. */
 void hf_sum_explain_pair(hf_document *document, const hf_design_assessment *design, const hf_bound *bound);
+void hf_sum_explain_between(hf_document *document, const hf_design_assessment *design,
+                            const hf_event_assessment *event, int figures);
 void hf_sum_explain_batches(hf_document *document, const hf_design_assessment *design,
                             const hf_event_assessment *event, int figures);
 void hf_sum_explain(hf_document *document, const hf_design_assessment *design,

@@ -303,6 +303,11 @@ def compute():
         for key, with_more in (("with_void", {"with_void": True}), ("with_reused", {"with_reused": True})):
             if key in row:
                 row[key] = lower(observations(data, **with_more), row[key])
+        if "between_batches" in data["designs"][0]:
+            y, cv = mids(obs, True)[0], data["designs"][0]["between_batches"]["cv"]
+            between = (stats.norm.ppf(0.90) + stats.norm.ppf(0.95)) * math.sqrt(math.log1p(cv * cv))
+            row["one_batch"] = math.exp(y.mean() - math.hypot(y.mean() - math.log(weibull[0]), between))
+            row["with_tolerance"] = weibull[1]
         if path.stem.startswith("27"):
             row["trend"] = trend(obs)
         if path.stem.startswith("30"):

@@ -59,6 +59,7 @@ ROWS = {
     "31-scatter-contradicted-nothing-else": steps((400, 440)) + held(900),
     "32-earlier-designs": steps(*PLAIN[:3]),
     "33-one-batch-against-one": steps(*PLAIN[:5]),
+    "34-one-batch-between-stated": steps(*PLAIN[:6]),
 }
 
 
@@ -84,12 +85,14 @@ def campaign(name, pulls):
     design = {"id": "ring", "name": "sewn ring", "specimens": []}
     if name.startswith(("22", "23", "25", "31")):
         design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
+    if name.startswith("34"):
+        design["between_batches"] = {"cv": 0.05, "source": "twelve deliveries of the year before"}
     if name.startswith("32"):
         design["kind"], design["scatter"] = "sewn ring", {"past": EARLIER}
     for i, pull in enumerate(pulls):
-        batch = BATCHES[i // 8 if name.startswith("11") else 0 if name.startswith("33") else i % 3]
+        batch = BATCHES[i // 8 if name.startswith("11") else 0 if name.startswith(("33", "34")) else i % 3]
         design["specimens"].append({"id": f"ring-{i + 1:02d}", "batch": batch, **pull})
-    return {"format": "holdfast-campaign/2" if name.startswith("32") else "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
+    return {"format": "holdfast-campaign/2" if name.startswith(("32", "34")) else "holdfast-campaign/1", "title": name[3:].replace("-", " "), "unit": "N", "rig": rig,
             "goal": {"content": 0.90, "confidence": 0.95, "design_factor": 3}, "info": {"about": "invented data"},
             "designs": [design] + ([eyelet()] if name.startswith("33") else [])}
 

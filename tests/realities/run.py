@@ -37,7 +37,7 @@ def check_bounds(name, design, expected, findings):
     batch = next((row["value"] for row in design["bounds"] if row["method"] == "batch"), None)
     if (batch is None) != (expected["batch"] is None) or batch and abs(batch - expected["batch"]) > 2e-6 * batch:
         findings.append(f"{name} batches: got {batch}, expected {expected['batch']}")
-    extra = {"stated": ("governing", "value", 1e-9), "with_void": ("sensitivity", "with_void", expected.get("with_tolerance")),
+    extra = {"stated": ("governing", "value", 1e-9), "one_batch": ("one_batch", "value", expected.get("with_tolerance")), "with_void": ("sensitivity", "with_void", expected.get("with_tolerance")),
              "with_reused": ("sensitivity", "with_reused", expected.get("with_tolerance"))}
     for key, (part, field, tolerance) in extra.items():
         if key in expected and not math.isclose(design[part][field], expected[key], rel_tol=tolerance):

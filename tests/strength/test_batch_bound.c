@@ -120,19 +120,22 @@ END_TEST
 
 START_TEST(one_batch_with_a_stated_scatter_between) {
     hf_observation items[5];
-    hf_batch_bound none, some;
-    hf_bound lognormal;
+    double mean, reach, value;
     for (int i = 0; i < 5; i++)
         items[i] = (hf_observation){HF_INTERVAL_EXACT, 800 + 30 * i, 800 + 30 * i, false, 0};
-    hf_sample sample = {items, 5};
-    ck_assert_int_eq(hf_bound_family(hf_family_find("lognormal"), sample, 0.90, 0.95, &lognormal), HF_OK);
-    ck_assert_int_eq(hf_one_batch_bound(sample, 0, 0.90, 0.95, &none), HF_OK);
-    hf_check_close(none.value, lognormal.value, 1e-14, "τ = 0");
-    ck_assert_int_eq(hf_one_batch_bound(sample, 0.08, 0.90, 0.95, &some), HF_OK);
-    double own = lognormal.k * lognormal.s, between = (1.2815515655446004 + 1.6448536269514722) * 0.08;
-    hf_check_close(log(some.value), lognormal.m - sqrt(own * own + between * between), 1e-14, "by hand");
-    ck_assert_int_eq(hf_one_batch_bound(sample, -1, 0.90, 0.95, &some), HF_RANGE);
-    ck_assert_int_eq(hf_one_batch_bound((hf_sample){items, 1}, 0.1, 0.90, 0.95, &some), HF_NO_RESULT);
+    ck_assert_int_eq(hf_mean_log_load((hf_sample){items, 5}, &mean), HF_OK);
+    hf_check_close(mean, log(800.0 * 830 * 860 * 890 * 920) / 5, 1e-14, "by hand");
+    ck_assert_int_eq(hf_one_batch_bound(mean, 700, 0, 0.90, 0.95, &reach, &value), HF_OK);
+    hf_check_close(value, 700, 1e-14, "τ = 0");
+    ck_assert_int_eq(hf_one_batch_bound(mean, 700, 0.08, 0.90, 0.95, &reach, &value), HF_OK);
+    double own = mean - log(700), between = (1.2815515655446004 + 1.6448536269514722) * 0.08;
+    hf_check_close(log(value), mean - sqrt(own * own + between * between), 1e-14, "by hand");
+    hf_check_close(exp(mean - reach), value, 1e-14, "reach");
+    ck_assert_int_eq(hf_one_batch_bound(mean, 700, -1, 0.90, 0.95, &reach, &value), HF_RANGE);
+    ck_assert_int_eq(hf_one_batch_bound(mean, 0, 0.1, 0.90, 0.95, &reach, &value), HF_RANGE);
+    ck_assert_int_eq(hf_one_batch_bound(mean, 1000, 0.1, 0.90, 0.95, &reach, &value), HF_RANGE);
+    items[0].kind = HF_INTERVAL_ABOVE;
+    ck_assert_int_eq(hf_mean_log_load((hf_sample){items, 5}, &mean), HF_NO_RESULT);
 }
 END_TEST
 

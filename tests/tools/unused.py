@@ -21,7 +21,6 @@ KEPT = {
     "hf_looks_running": "makes the committed table of looks",
     "hf_coverage_of": "the published study of true confidence",
     "hf_comparison_coverage_of": "the published study of comparisons",
-    "hf_one_batch_bound": "a scatter between batches that is stated; no command takes it yet",
     "hf_caution_has_words": "lets a test see that every caution has words",
 }
 COMMENT = re.compile(r'"(?:\\.|[^"\\\n])*"|/\*.*?\*/', re.S)

@@ -128,6 +128,13 @@ typedef struct hf_scatter {
 /* As the bounds take it. */
 hf_stated_scatter hf_scatter_stated(const hf_scatter *scatter);
 
+/* Scatter from batch to batch known from elsewhere, where a design's own parts are of one batch. */
+typedef struct hf_between {
+    bool given;
+    double cv; /* standard deviation between batches as a share of the mean, above 0 */
+    const char *source;
+} hf_between;
+
 typedef struct hf_design {
     const char *id, *name;
     const char *kind;          /* designs of one kind scatter alike, so the person says; NULL: not stated */
@@ -136,6 +143,7 @@ typedef struct hf_design {
     hf_goal goal;              /* the campaign's, overridden where the design says so */
     hf_stated_guess guess;     /* likewise */
     hf_scatter scatter;
+    hf_between between_batches;
     const hf_specimen *specimens;
     size_t specimen_count;
     hf_info info;

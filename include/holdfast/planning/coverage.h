@@ -60,6 +60,8 @@ typedef struct hf_coverage_cell {
     double between_share; /* 0 ≤ share ≤ 1 */
     bool batches_skewed;
     bool batch_alone; /* the batch bound by itself */
+    bool
+        between_stated; /* of one batch: the bound counts the true scatter between batches, stated; log scale only */
     /* The scatter of so many earlier designs, each of past_parts parts (2 or more) in steps of past_step standard deviations (0: exact), counts;
      * n may then be 1. Every design, the new one too, scatters e^(past_apart·z) times as much as the law, z standard normal. Exact readings
      * or steps equal in ln load. 0: no earlier designs. */

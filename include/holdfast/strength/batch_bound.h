@@ -54,9 +54,15 @@ double hf_batch_share_confidence(double confidence);
 hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, double confidence,
                                     double *content);
 
-/* One batch only, and the standard deviation τ of ln load between batches stated from elsewhere: exp(x̄ − √((k·s)² + ((z_P + z_C)·τ)²)), k
- * and s of the lognormal with the step allowance in s. Fills mean, s, h, k, value and parts; HF_REASON_TOO_FEW below two parts. */
-hf_status hf_one_batch_bound(hf_sample sample, double tau, double content, double confidence,
-                             hf_batch_bound *out);
+/* One batch only, and the standard deviation τ of ln load between batches stated from elsewhere: `without` is the bound that ignores batches, as far
+ * below x̄, the mean of ln load, as one's own parts ask for; the next batch may lie (z_P + z_C)·τ lower still, and the two add up as the squares do:
+ *     exp(x̄ − √((x̄ − ln without)² + ((z_P + z_C)·τ)²))
+ * By the bound of whatever law leads, so that it keeps its promise for parts of that law (docs/coverage.md). Loads above 0, τ ≥ 0, `without` at most
+ * exp x̄: HF_RANGE otherwise. *reach: what stands under the root. */
+hf_status hf_one_batch_bound(double mean, double without, double tau, double content, double confidence,
+                             double *reach, double *value);
+
+/* Mean of ln load at the middles. HF_NO_RESULT with open pulls or none, HF_RANGE for a load that is not above 0, HF_MEMORY. */
+hf_status hf_mean_log_load(hf_sample sample, double *mean);
 
 #endif

@@ -20,7 +20,8 @@ typedef enum hf_bound_method {
     HF_BOUND_ORDER_STATISTIC,
     HF_BOUND_HANSON_KOOPMANS,
     HF_BOUND_SURVIVORS,
-    HF_BOUND_BATCH /* from the means of several batches, see batch_bound.h; on ln load */
+    HF_BOUND_BATCH,    /* from the means of several batches, see batch_bound.h; on ln load */
+    HF_BOUND_ONE_BATCH /* one batch, and a stated scatter between batches: exp(m − s), k = 1 and h = 0 */
 } hf_bound_method;
 
 /* Why there is no bound. Codes are part of the JSON interface. */
@@ -61,6 +62,9 @@ typedef struct hf_bound {
     double lower_end, upper_end; /* distribution-free rows: the loads used */
     hf_bound_scatter scatter;    /* of a stated scatter; degrees 0 where it is taken as known */
 } hf_bound;
+
+/* Whether it counts what lies between batches: of the last two methods, which stand on ln load and have no law of their own. */
+bool hf_bound_counts_batches(const hf_bound *bound);
 
 /* The code of a method ("factor") and of a reason. Static. */
 const char *hf_bound_method_code(hf_bound_method method);

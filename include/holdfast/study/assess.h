@@ -88,6 +88,7 @@ typedef enum hf_limit { HF_LIMIT_NONE, HF_LIMIT_BREAK, HF_LIMIT_SET } hf_limit;
     X(FREE_LOWER, "law_rejected_free_lower") /* the law is rejected, the bound without one leads */          \
     X(LAW_LOWER, "law_rejected_law_lower")   /* it is rejected, and its bound is the lower one */            \
     X(BATCH_LOWER, "batch_lower")         /* the bound from batch means is lower than what would govern */   \
+    X(BETWEEN_STATED, "between_stated")   /* one batch, and the stated scatter between batches counted */    \
     X(LAW_NOT_ASSURED, "law_not_assured") /* it is rejected, and there is no bound without one */            \
     X(SCATTER_NOT_ASSURED,                                                                                   \
       "scatter_not_assured") /* the stated scatter is contradicted, and there is no other bound */
@@ -134,6 +135,10 @@ typedef struct hf_event_assessment {
         trend; /* along it, of the break event; not available with the reason "order_not_stated" too */
     hf_batch_bound
         batch_bound; /* where every part states its batch and there are two or more; value NaN: none */
+    double
+        between; /* stated scatter of ln load between batches where the pulls are not known to be of two, all finished; NaN: none */
+    double mean_log_load, between_factor; /* then: x̄, and z_P + z_C where it counts */
+    hf_bound *one_batch;                  /* room for the row that counts it; NULL: none */
     const hf_bound
         *without_batches; /* that would lead if the one from batch means were not lower; NULL: it is not */
     const hf_bound *

@@ -207,6 +207,11 @@ HF_CAUTION(
     "tenths, half of the variance lies between batches, a 95 % bound that does so is right {tenth}, "
     "{third}, {half} of the time with {parts} parts in each. Pull on until every part breaks, or take "
     "fewer parts of more batches.")
+HF_CAUTION(
+    BETWEEN_STATED, "between_stated", WEAKENS, "Scatter between batches stated",
+    SLOTS(SHARE(scatter), NAME(source)),
+    "The bound counts a scatter of {scatter} between batches, stated in the file ({source}): these pulls do "
+    "not show it, and if it is wrong so is the bound. Pull parts of a second and third batch.")
 HF_CAUTION(FEW_BATCHES, "few_batches", WEAKENS, "Few batches", SLOTS(COUNT(batches)),
            "Only {batches} batches were pulled. Three or more show what changing batch does.")
 HF_CAUTION(OUTLIER, "outlier", WEAKENS, "Outlier",
