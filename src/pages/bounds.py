@@ -22,7 +22,8 @@ def by_conditional(law, points, h, content, confidence):
     if law is not Weibull:
         s *= math.sqrt(given.d / (given.d - 1))
     k = (given.m - given.limit(confidence)) / s
-    return given.m, s, h, k, given.m - k * root_of(law, s, h, content, k)
+    limit = given.m - k * root_of(law, s, h, content, k)
+    return given.m, s, h, k, limit
 
 
 def by_factor(law, y, h, content, confidence, weibull_k):
