@@ -65,9 +65,9 @@
 #define HF_ASSUMED_CV 0.15
 /* A bound whose lower tenth is below this share of the expected one is luck. Own choice. */
 #define HF_LUCK_SHARE 0.5
-/* Share of parts that weights must be able to break, and of pulls ending whole from which borrowed weights are worth a word. Own choice. */
+/* Share of parts that weights and rig must be able to break, and of pulls that end open from which it is worth a word. Own choice. */
 #define HF_BREAK_SHARE 0.999
-#define HF_OFTEN_WHOLE 0.01
+#define HF_OFTEN_OPEN 0.01
 /* Parts up to which a ladder is made finer. docs/planning.md, price of the step. */
 #define HF_FEW_PARTS 4
 /* Parts among which the number for another design of the day is looked for first; it only saves time. */

@@ -168,10 +168,11 @@ static void add_cautions(hf_arena *arena, hf_plan *plan) {
     double top = ladder->loads[ladder->count - 1];
     if (ladder->rating_below_twice_top)
         add_caution(arena, plan, HF_CAUTION_RATING_BELOW_TWICE_TOP, plan->setup.rating, top);
-    if (ladder->over_rating > 0.001)
+    if (ladder->over_rating > 1 - HF_BREAK_SHARE)
         add_caution(arena, plan, HF_CAUTION_STRENGTH_OVER_RATING, ladder->over_rating, plan->setup.rating);
-    if (ladder->run_out > 0.01) add_caution(arena, plan, HF_CAUTION_PLAN_RUN_OUT, ladder->run_out, top);
-    if (ladder->below_first > 0.01)
+    if (ladder->run_out > HF_OFTEN_OPEN)
+        add_caution(arena, plan, HF_CAUTION_PLAN_RUN_OUT, ladder->run_out, top);
+    if (ladder->below_first > HF_OFTEN_OPEN)
         add_caution(arena, plan, HF_CAUTION_PLAN_FIRST_RUNG, ladder->below_first, ladder->loads[0]);
     if (ladder->step_too_wide)
         add_caution(arena, plan, HF_CAUTION_PLAN_STEP_WIDE, ladder->step_widest, ladder->step_wanted);

@@ -56,7 +56,7 @@ hf_status hf_plan_fill_borrow(hf_arena *arena, hf_plan *plan, hf_error *error) {
     hf_guess guess;
     plan->borrow.expected = NAN;
     if (s->pilot || !ladder->count || ladder->end != HF_LADDER_ENDS_WEIGHTS ||
-        ladder->run_out <= HF_OFTEN_WHOLE)
+        ladder->run_out <= HF_OFTEN_OPEN)
         return HF_OK;
     hf_status status = hf_plan_guess(s, &guess, error);
     if (status == HF_OK) status = hf_plan_add_weights(arena, &guess, &more, &plan->borrow, error);

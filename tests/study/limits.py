@@ -55,6 +55,11 @@ class Bench:
     def compare(self, first, second):
         return self.result("compare", design("a", first), design("b", second))
 
+    def plan(self, *words):
+        run = subprocess.run([self.program, "plan", "--json", *map(str, words)], capture_output=True, text=True)
+        assert run.returncode in (0, 1), run.stderr
+        return json.loads(run.stdout)
+
 
 def codes(one):
     return {caution["code"] for caution in one["cautions"]}
@@ -249,9 +254,32 @@ def replicates(bench):
     return ()
 
 
+# --- A plan: the measure is the plan's own figure, the number the one by which its caution is raised -----------------------------------
+
+
+def luck(bench):
+    """What one test in ten falls short of the bound that is expected, as a share of it."""
+    for cv in (0.085, 0.09, 0.095, 0.1, 0.105):
+        plan = bench.plan("--mean", 1000, "--cv", cv, "--max-n", 3)
+        row = next(row for row in plan["samples"] if row["n"] == plan["recommended"])
+        yield 1 - row["low"] / row["expected_bound"], "plan_luck" in codes(plan)
+
+
+def over_rating(bench):
+    for rating in range(1180, 1260, 2):
+        plan = bench.plan("--mean", 1000, "--cv", 0.1, "--step", 10, "--tare", 10, "--rating", rating)
+        yield plan["risk"]["over_rating"], "strength_over_rating" in codes(plan)
+
+
+def often_open(bench):
+    for tare in range(6, 22):
+        plan = bench.plan("--mean", 1000, "--cv", 0.1, "--tare", tare, "--weights", "117x10N")
+        yield plan["risk"]["run_out"], "plan_run_out" in codes(plan)
+
+
 # Above the number the caution is there (or, with "from", at it too); the campaigns must come close on both sides.
 LIMITS = {high_scatter: 0.25, coarse_step: 1.0, families_apart: 0.10, no_support: 5, rig_share: 0.20, dwell_share: 0.20, one_record_gain: 1.5,
-          looks_widest_step: 2, scatter_apart: 2, wide_step: 2}
+          looks_widest_step: 2, scatter_apart: 2, wide_step: 2, luck: 0.5, over_rating: 0.001, often_open: 0.01}
 FROM = {few_failures: 10, few_batches: 3, modes_apart: 0.75, one_record_parts: 5, weak_kind_share: 6, weak_kind_chance: 0.05, tail_content: 0.99,
         counts_apart: 2, wide_step_parts: 5, useful_parts: 5, unlikely: 0.05}
 
