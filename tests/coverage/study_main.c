@@ -408,7 +408,14 @@ static void introduction(void) {
            scale);
     if (uname(&machine) == 0)
         printf(", %s %s, %d threads", machine.sysname, machine.machine, hf_parallel_threads());
-    printf(".\n");
+    printf(
+        ".\n\nA setting of one's own: `holdfast coverage`. Over many machines it runs in pieces, here eight "
+        "of "
+        "them by GNU parallel; on a batch queue the number of the\njob in its array takes the place of `{}`. "
+        "The last line adds the files up to the very bytes of one run:\n\n"
+        "    seq 8 | parallel holdfast coverage --n 10 --basis B --replicates 1000000 --shard {}/8 --json -o "
+        "part-{}.json\n"
+        "    holdfast coverage --n 10 --basis B --replicates 1000000 part-*.json\n");
 }
 
 static bool read_options(int count, char **words, const char **wanted) {
