@@ -10,7 +10,7 @@ import sys
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 HEADER, PAGE = ROOT / "src/study/limits.h", ROOT / "docs/limits.md"
 NUMBER = re.compile(r"^#define (HF_\w+) ([\d.]+)$", re.M)
-TESTS = ("study_limits", "report_real", "report_demo", "study_promise")
+TESTS = ("study_limits", "report_real", "report_demo", "study_promise", "compare", "docs_commands")
 EQUIVALENT = {("HF_WEAK_KIND_CHANCE", "0.046"): "no test can: 0.85¹⁸ = 0.0536 and 0.85¹⁹ = 0.0456, and no number of parts lies between"}
 HEAD = """# The numbers that decide
 
