@@ -11,7 +11,8 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 HEADER, PAGE = ROOT / "src/study/limits.h", ROOT / "docs/limits.md"
 NUMBER = re.compile(r"^#define (HF_\w+) ([\d.]+)$", re.M)
 TESTS = ("study_limits", "report_real", "report_demo", "study_promise", "compare", "docs_commands")
-EQUIVALENT = {("HF_WEAK_KIND_CHANCE", "0.046"): "no test can: 0.85¹⁸ = 0.0536 and 0.85¹⁹ = 0.0456, and no number of parts lies between"}
+EQUIVALENT = {("HF_WEAK_KIND_CHANCE", "0.046"): "no test can: 0.85¹⁸ = 0.0536 and 0.85¹⁹ = 0.0456, and no number of parts lies between",
+              **{("HF_SOME_PARTS", other): "no test can: it only saves time, the answer is the same" for other in ("7", "9")}}
 HEAD = """# The numbers that decide
 
 Every number at which the study decides otherwise stands in `src/study/limits.h`, with its source beside it. Each was made larger and smaller, the
