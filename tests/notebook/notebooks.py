@@ -159,7 +159,7 @@ def check_simulation(space, design, honest):
     space["RESULTS"] = copy.deepcopy(honest)
     row = space["RESULTS"]["eyelet"]["bounds"][2]
     row["k"] *= 0.85
-    root = space["root_of"](row["s"], row["h"], row["content"], row["k"])
+    root = space["root_of"](space["Weibull"], row["s"], row["h"], row["content"], row["k"])
     row["value"] = space["math"].exp(row["m"] - row["k"] * root)
     must_stop("a wrong Weibull factor", lambda: space["check_design"](design))
 
