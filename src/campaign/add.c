@@ -106,3 +106,15 @@ hf_status hf_campaign_add_design(hf_arena *arena, const hf_campaign *campaign, c
         return hf_error_set(error, HF_MEMORY, "out of memory");
     return HF_OK;
 }
+
+hf_status hf_campaign_with_design(hf_arena *arena, const hf_campaign *campaign, const hf_new_design *design,
+                                  const hf_campaign **out, hf_findings *findings, hf_error *error) {
+    hf_text text = {0};
+    *findings = (hf_findings){0};
+    hf_status status = hf_campaign_add_design(arena, campaign, design, &text, error);
+    const char *kept = status == HF_OK ? hf_arena_text(arena, text.bytes, text.length) : NULL;
+    if (status == HF_OK && !kept) status = hf_error_set(error, HF_MEMORY, "out of memory");
+    if (status == HF_OK) status = hf_campaign_parse(arena, campaign->file, kept, text.length, out, findings);
+    hf_text_free(&text);
+    return status;
+}

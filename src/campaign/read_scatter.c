@@ -113,7 +113,6 @@ static void check_whole(hf_reader *reader, const hf_json *node, bool by_designs)
 
 void hf_read_scatter(hf_reader *reader, const hf_json *node, hf_scatter *scatter) {
     raw_scatter raw = {0};
-    void hf_read_between(hf_reader * reader, const hf_json *node, hf_between *between);
     if (!hf_read_object(reader, node, scatter_keys, HF_COUNT_OF(scatter_keys), &raw)) return;
     check_whole(reader, node, hf_json_get(node, "past") != NULL);
     if (raw.past) read_past(reader, raw.past, scatter);

@@ -77,16 +77,9 @@ static hf_status add_design(import_job *job, const char *id, const hf_row *row) 
     const hf_design *theirs = job->other.campaign ? hf_campaign_design(job->other.campaign, id) : NULL;
     const hf_new_design design = {.id = id, .name = theirs ? theirs->name : NULL};
     const hf_cell *cell = row ? cell_of(&job->table, row, "design") : NULL;
-    hf_findings found = {0};
-    hf_text text = {0};
-    hf_status status = hf_campaign_add_design(job->arena, job->campaign, &design, &text, NULL);
-    const char *kept = status == HF_OK ? hf_arena_text(job->arena, text.bytes, text.length) : NULL;
-    if (kept)
-        status =
-            hf_campaign_parse(job->arena, job->campaign->file, kept, text.length, &job->campaign, &found);
-    else
-        status = HF_MEMORY;
-    hf_text_free(&text);
+    hf_findings found;
+    hf_status status =
+        hf_campaign_with_design(job->arena, job->campaign, &design, &job->campaign, &found, NULL);
     if (status == HF_BAD_DATA)
         hf_table_error(&job->table, cell ? cell->line : 1, cell ? cell->column : 1, "design", "%s",
                        found.items[0].message);

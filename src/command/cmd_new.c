@@ -279,30 +279,29 @@ static void print_next(const char *path, const new_options *options) {
            path, path, path);
 }
 
-/* One more design at the end of the text. */
-static hf_status add_design(hf_request *request, const said_design *said, hf_text *text) {
+/* The further designs, at the end of the text. */
+static hf_status add_designs(hf_request *request, const said_design *said, size_t count, hf_text *text) {
+    const new_options *options = request->options;
     const hf_campaign *campaign;
     hf_findings findings;
-    bool guessed = said->mean.given && said->cv.given;
-    const hf_new_design design = {
-        .id = said->design.text,
-        .name = said->name.text,
-        .mean = said->mean.text,
-        .cv = number_text(request->arena, &said->cv),
-        .parts = guessed ? 0 : (size_t)((const new_options *)request->options)->parts.count};
-    hf_text next = {0};
     const char *kept = hf_arena_text(request->arena, text->bytes, text->length);
     hf_status status =
         kept ? hf_campaign_parse(request->arena, "", kept, text->length, &campaign, &findings) : HF_MEMORY;
-    if (status == HF_OK)
-        status = hf_campaign_add_design(request->arena, campaign, &design, &next, &request->error);
-    kept = status == HF_OK ? hf_arena_text(request->arena, next.bytes, next.length) : NULL;
-    if (kept) status = hf_campaign_parse(request->arena, "", kept, next.length, &campaign, &findings);
-    if (status == HF_BAD_DATA && findings.errors)
-        (void)hf_error_set(&request->error, HF_USAGE, "%s: %s", findings.items[0].path,
-                           findings.items[0].message);
+    for (size_t i = 0; status == HF_OK && i < count; i++) {
+        bool guessed = said[i].mean.given && said[i].cv.given;
+        const hf_new_design design = {.id = said[i].design.text,
+                                      .name = said[i].name.text,
+                                      .mean = said[i].mean.text,
+                                      .cv = number_text(request->arena, &said[i].cv),
+                                      .parts = guessed ? 0 : (size_t)options->parts.count};
+        status =
+            hf_campaign_with_design(request->arena, campaign, &design, &campaign, &findings, &request->error);
+        if (status == HF_BAD_DATA && findings.errors)
+            (void)hf_error_set(&request->error, HF_USAGE, "%s: %s", findings.items[0].path,
+                               findings.items[0].message);
+    }
     hf_text_free(text);
-    *text = next;
+    if (status == HF_OK) hf_text_add_bytes(text, campaign->text, campaign->text_length);
     return status;
 }
 
@@ -324,7 +323,7 @@ static hf_status make(hf_request *request, const char *path, hf_text *text) {
     }
     hf_campaign_start start = start_of(request->arena, request->options);
     hf_status status = hf_campaign_start_text(request->arena, &start, text, &request->error);
-    for (size_t i = 1; status == HF_OK && i < count; i++) status = add_design(request, &said[i], text);
+    if (status == HF_OK && count > 1) status = add_designs(request, said + 1, count - 1, text);
     /* What cannot be stands on the command line here, not in a file. */
     if (status == HF_BAD_DATA) request->error.status = HF_USAGE;
     if (status != HF_OK) return status;

@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stdlib.h>
 #include "holdfast/base/memory.h"
 #include "holdfast/comparing/quantile_difference.h"
 #include "holdfast/numeric/parallel.h"
@@ -276,11 +275,6 @@ static bool all_equal(const double *y, size_t n) {
     return true;
 }
 
-static int compare_numbers(const void *a, const void *b) {
-    double left = *(const double *)a, right = *(const double *)b;
-    return (left > right) - (left < right);
-}
-
 static hf_status start_open(hf_arena *arena, hf_sample sample, const hf_mids *mids, hf_draws *out) {
     double *ends = HF_ARENA_NEW_ARRAY(arena, double, sample.count);
     size_t above = 0, below = 0;
@@ -292,8 +286,8 @@ static hf_status start_open(hf_arena *arena, hf_sample sample, const hf_mids *mi
     for (size_t i = 0; i < sample.count; i++)
         if (sample.items[i].kind == HF_INTERVAL_BELOW)
             ends[above + below++] = hf_family_working(out->family, sample.items[i].upper);
-    qsort(ends, above, sizeof *ends, compare_numbers);
-    qsort(ends + above, below, sizeof *ends, compare_numbers);
+    hf_vector_sort(ends, above);
+    hf_vector_sort(ends + above, below);
     hf_open_data data = {mids->y, mids->count, ends, above, ends + above, below};
     return start_slices(arena, &data, mids->h, out);
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include "holdfast/numeric/vector.h"
+#include "holdfast/strength/sample.h"
 
 static const double step_allowance = 1.0 / 8;
 
@@ -48,6 +49,10 @@ hf_status hf_group_of(hf_arena *arena, hf_sample sample, hf_group *out) {
     return HF_OK;
 }
 
+hf_group hf_group_from_batch_means(const double *mean, size_t n, double h, double inverse) {
+    return hf_group_from_mids(mean, n, h * sqrt(inverse / (double)n));
+}
+
 /* Numbers of 0 … highest that no part states are left out. Counted from one of the readings, so that equal ones give equal means. size, mean:
  * zeroed. */
 static hf_group from_batches(const hf_group *parts, hf_sample sample, double *size, double *mean,
@@ -62,22 +67,19 @@ static hf_group from_batches(const hf_group *parts, hf_sample sample, double *si
         inverse += 1 / size[i];
         mean[batches++] = parts->y[0] + mean[i];
     }
-    return hf_group_from_mids(mean, batches, parts->h * sqrt(inverse / (double)batches));
+    return hf_group_from_batch_means(mean, batches, parts->h, inverse);
 }
 
 hf_status hf_group_of_batches(hf_arena *arena, hf_sample sample, hf_group *out) {
     hf_group parts;
     int highest = 0;
-    bool several = false;
+    bool several;
     hf_status status = hf_group_of(arena, sample, &parts);
     if (status != HF_OK) return status;
-    for (size_t i = 0; i < sample.count; i++) {
-        int batch = sample.items[i].batch;
-        if (batch < 0) return HF_NO_RESULT;
-        several |= batch != sample.items[0].batch;
-        highest = batch > highest ? batch : highest;
-    }
+    (void)hf_sample_in_batches(sample, &several);
     if (!several) return HF_NO_RESULT;
+    for (size_t i = 0; i < sample.count; i++)
+        highest = sample.items[i].batch > highest ? sample.items[i].batch : highest;
     double *size = HF_ARENA_NEW_ARRAY(arena, double, (size_t)highest + 1);
     double *mean = HF_ARENA_NEW_ARRAY(arena, double, (size_t)highest + 1);
     if (!size || !mean) return HF_MEMORY;

@@ -75,6 +75,7 @@ typedef struct combine_job {
     const hf_draws *draws[HF_MODE_LIMIT]; /* of the fitted modes */
     size_t mode[HF_MODE_LIMIT], fitted, draw_count, block_count, scratch_size;
     double content;
+    hf_observation *items; /* room for the sample of a mode */
     combination *combinations;
     size_t count;
     double *scratch, *m, *s; /* of each worker; m, s: a block of draws of each fitted mode */
@@ -164,6 +165,7 @@ static void combine_lowest(combine_job *job, size_t needed) {
         }
     }
 }
+
 static void count_failures(const hf_mode_data *data, hf_mode_result *results) {
     double total = 0;
     for (size_t i = 0; i < data->sample.count; i++) {
@@ -188,10 +190,8 @@ static bool modes_in_range(const hf_mode_data *data) {
 /* The bound of a mode alone, and its draws. */
 static hf_status fit_mode(hf_arena *scratch, const hf_mode_data *data, size_t mode, uint64_t seed,
                           const hf_modes *out, combine_job *job, hf_mode_result *result) {
-    hf_observation *items = HF_ARENA_NEW_ARRAY(scratch, hf_observation, data->sample.count);
     hf_draws *draws;
-    if (!items) return HF_MEMORY;
-    hf_sample sample = {items, hf_mode_sample(data, mode, items)};
+    hf_sample sample = {job->items, hf_mode_sample(data, mode, job->items)};
     hf_status status = hf_bound_family(out->family, sample, out->content, out->confidence, &result->bound);
     if (status == HF_MEMORY || result->bound.reason == HF_REASON_RANGE) return status;
     if (status == HF_OK) status = hf_draws_start(scratch, out->family, sample, seed + mode, &draws);
@@ -262,7 +262,8 @@ static hf_status modes_of(hf_arena *arena, hf_arena *scratch, const hf_mode_data
     combine_job job = {.family = out->family, .draw_count = out->draws, .content = out->content};
     job.block_count = (out->draws + HF_DRAWS_A_BLOCK - 1) / HF_DRAWS_A_BLOCK;
     hf_mode_result *results = HF_ARENA_NEW_ARRAY(arena, hf_mode_result, data->mode_count);
-    if (!results) return HF_MEMORY;
+    job.items = HF_ARENA_NEW_ARRAY(scratch, hf_observation, data->sample.count);
+    if (!results || !job.items) return HF_MEMORY;
     out->modes = results;
     out->count = data->mode_count;
     count_failures(data, results);

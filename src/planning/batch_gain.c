@@ -1,9 +1,9 @@
 #include "holdfast/planning/batch_gain.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/special.h"
+#include "holdfast/numeric/vector.h"
 #include "planning/coverage_batches.h"
 
 enum { GROUPS_A_BLOCK = 64, MOST_PARTS = 10000 };
@@ -32,15 +32,10 @@ static void gain_block(size_t block, int worker, void *context) {
     }
 }
 
-static int by_length(const void *a, const void *b) {
-    const double one = *(const double *)a, other = *(const double *)b;
-    return (one > other) - (one < other);
-}
-
 static void summarize(const gain_job *job, const hf_batch_gain_setup *setup, hf_batch_gain *out) {
     size_t size = job->groups * HF_LANES, right = 0, reached = 0;
     double truth = hf_normal_quantile_lower(setup->content), count = (double)size;
-    qsort(job->margin, size, sizeof *job->margin, by_length);
+    hf_vector_sort(job->margin, size);
     for (size_t i = 0; i < size; i++) {
         right += job->margin[i] >= truth;
         reached += job->margin[i] <= setup->required;

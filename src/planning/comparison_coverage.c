@@ -74,7 +74,7 @@ static hf_group group_of_batches(const hf_comparison_side *side, hf_group parts,
         y[j] = mean;
         inverse += 1 / size;
     }
-    return hf_group_from_mids(y, side->batch_count, parts.h * sqrt(inverse / (double)side->batch_count));
+    return hf_group_from_batch_means(y, side->batch_count, parts.h, inverse);
 }
 
 static outcome by_welch(const comparison_job *job, const workplace *place, size_t lane) {

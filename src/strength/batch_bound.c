@@ -178,10 +178,13 @@ hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, do
     return HF_OK;
 }
 
+double hf_between_factor(double content, double confidence) {
+    return hf_normal_quantile_lower(content) + hf_normal_quantile_lower(confidence);
+}
+
 hf_status hf_one_batch_bound(double mean, double without, double tau, double content, double confidence,
                              double *reach, double *value) {
-    const double own = mean - log(without),
-                 between = (hf_normal_quantile_lower(content) + hf_normal_quantile_lower(confidence)) * tau;
+    const double own = mean - log(without), between = hf_between_factor(content, confidence) * tau;
     *reach = *value = NAN;
     if (!(tau >= 0 && isfinite(tau) && own >= 0 && isfinite(own))) return HF_RANGE;
     *reach = sqrt(own * own + between * between);

@@ -32,6 +32,16 @@ int hf_sample_order(hf_sample a, hf_sample b) {
     return 0;
 }
 
+bool hf_sample_in_batches(hf_sample sample, bool *several) {
+    bool stated = true, more = false;
+    for (size_t i = 0; i < sample.count; i++) {
+        stated &= sample.items[i].batch >= 0;
+        more |= sample.items[i].batch != sample.items[0].batch;
+    }
+    if (several) *several = stated && more;
+    return stated;
+}
+
 /* Keeps of ascending ends the lowest of each row of neighbours; *near tells whether any two differed. */
 static size_t keep_lowest(double *ends, size_t count, bool *near) {
     size_t kept = 0;

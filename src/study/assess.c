@@ -1,10 +1,10 @@
-#include "holdfast/numeric/special.h"
 #include "holdfast/study/assess.h"
 
 #include <math.h>
 #include <string.h>
 #include "holdfast/base/number.h"
 #include "holdfast/numeric/parallel.h"
+#include "holdfast/strength/batch_bound.h"
 #include "holdfast/strength/working_load.h"
 #include "study/compare_parts.h"
 #include "study/event.h"
@@ -117,8 +117,7 @@ static hf_status one_batch_content_at(hf_sample sample, const hf_family *family,
     const double room = event->mean_log_load - log(needed), lowest = low;
     for (int i = 0; i < 40; i++) {
         double middle = 0.5 * (low + high), at = 0, reach, without;
-        double between =
-            (hf_normal_quantile_lower(middle) + hf_normal_quantile_lower(confidence)) * event->between;
+        double between = hf_between_factor(middle, confidence) * event->between;
         reach = room > between ? sqrt(room * room - between * between) : NAN;
         without = exp(event->mean_log_load - reach);
         if (isnan(reach) || hf_bound_content_at(family, sample, without, confidence, &at) != HF_OK) at = 0;
@@ -226,7 +225,7 @@ hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
                                      design->sample.count, 0, best_of, &promise);
     if (status != HF_OK) return status;
     *used = request.confidence = promise.used;
-    return hf_event_bound(arena, &request, design->sample, &design->break_event, bound);
+    return hf_event_bound(arena, &request, design->sample, &design->break_event, bound, NULL);
 }
 
 static hf_status assess_design(hf_arena *arena, const hf_campaign *campaign, const hf_design *design,

@@ -1,6 +1,6 @@
 /* Which bound of an event leads. */
 #include <math.h>
-#include "holdfast/numeric/special.h"
+#include "holdfast/strength/batch_bound.h"
 #include "study/event.h"
 
 /* The row of a law's own bound, where it gives one. */
@@ -75,8 +75,7 @@ static void count_between(hf_event_assessment *event) {
                                    .n = event->counts.used,
                                    .lower_end = NAN,
                                    .upper_end = NAN};
-    event->between_factor =
-        hf_normal_quantile_lower(governing->content) + hf_normal_quantile_lower(governing->confidence);
+    event->between_factor = hf_between_factor(governing->content, governing->confidence);
     event->bound_count++;
     event->without_batches = governing;
     event->governing = event->one_batch;

@@ -184,16 +184,6 @@ static const struct {
     double told_apart;
 } one_batch_rows[] = {{2, .038}, {3, .090}, {5, .182}, {10, .323}, {20, .469}};
 
-static bool in_batches(const hf_comparison_design *design) {
-    int first = design->sample.items[0].batch;
-    bool several = false;
-    for (size_t i = 0; i < design->sample.count; i++) {
-        if (design->sample.items[i].batch < 0) return false;
-        several |= design->sample.items[i].batch != first;
-    }
-    return several;
-}
-
 /* Where each part counts for itself although parts of a batch are alike. */
 static void about_batches(const context *c, const hf_compare_pair_request *request,
                           const hf_comparison_pair *pair) {
@@ -207,7 +197,9 @@ static void about_batches(const context *c, const hf_compare_pair_request *reque
     }
     if (pair->method == HF_COMPARISON_NONE || parts < (double)one_batch_rows[0].parts) return;
     while (row + 1 < rows && (double)one_batch_rows[row + 1].parts <= parts) row++;
-    bool a = in_batches(request->a), b = in_batches(request->b);
+    bool a, b;
+    (void)hf_sample_in_batches(request->a->sample, &a);
+    (void)hf_sample_in_batches(request->b->sample, &b);
     double open = a && b ? open_of(request->a->sample) + open_of(request->b->sample) : 0;
     hf_caution_raise(c->arena, c->list,
                      (hf_caution){HF_CAUTION_PAIR_OF_PARTS,

@@ -98,8 +98,7 @@ static hf_status fill_batch_bound(const hf_event_request *request, hf_sample sam
                                   hf_event_assessment *out) {
     hf_batch_bound *batch = &out->batch_bound;
     *batch = (hf_batch_bound){.reason = HF_REASON_TOO_FEW, .value = NAN};
-    for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].batch < 0) return HF_OK;
+    if (!hf_sample_in_batches(sample, NULL)) return HF_OK;
     hf_status status = hf_batch_bound_of(sample, request->content, request->confidence, batch);
     if (status != HF_OK) return status;
     *row = (hf_bound){.method = HF_BOUND_BATCH,
@@ -117,7 +116,7 @@ static hf_status fill_batch_bound(const hf_event_request *request, hf_sample sam
     return HF_OK;
 }
 
-/* The laws' own bounds; `leading`: only of laws that can lead. */
+/* The laws' own bounds; `leading`: only of laws that can lead; here and below what cannot is left out. */
 static hf_status fill_law_bounds(const hf_event_request *request, hf_sample sample, bool leading,
                                  hf_bound *bounds) {
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
@@ -137,7 +136,7 @@ static hf_status find_between(const hf_event_request *request, hf_sample sample,
     out->between = out->mean_log_load = NAN;
     if (!stated->given || request->set_event || out->batch_bound.batches > 1) return HF_OK;
     hf_status status = hf_mean_log_load(sample, &out->mean_log_load);
-    if (status == HF_OK) out->between = sqrt(log1p(stated->cv * stated->cv));
+    if (status == HF_OK) out->between = hf_family_lognormal.spread_of_cv(stated->cv);
     return status == HF_MEMORY ? status : HF_OK;
 }
 
@@ -149,7 +148,8 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     size_t count = HF_FAMILY_COUNT;
     if (!bounds || fill_law_bounds(request, sample, leading, bounds) != HF_OK) return HF_MEMORY;
     (void)hf_bound_order_statistic(sample, request->content, request->confidence, &bounds[count++]);
-    (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
+    if (!leading || hf_law_rejected(out, hf_family_governing(NULL)) || hf_law_rejected(out, request->family))
+        (void)hf_bound_hanson_koopmans(sample, request->content, request->confidence, &bounds[count++]);
     if (sample.count > 0 && counts.above == sample.count)
         survivors_bound(sample, out->min_load, request->confidence, &bounds[count++]);
     if (scatter->given && !request->set_event) {
@@ -185,15 +185,32 @@ hf_status hf_event_bound_of(hf_arena *arena, const hf_event_request *request, hf
     return assured_bound(arena, request, sample, &other, out);
 }
 
+static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment *out) {
+    out->calibration_u = out->calibration_z = out->calibrated = NAN;
+    out->calibration_multiplier = 1;
+    if (!out->governing) return;
+    double value = out->governing->value;
+    out->calibration_u =
+        value > 0 ? hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, value) : 0;
+    out->calibration_multiplier =
+        hf_calibration_multiplier(out->calibration_u, confidence, &out->calibration_z);
+    out->calibrated = value * out->calibration_multiplier;
+}
+
 hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
-                         const hf_event_assessment *event, double *bound) {
+                         const hf_event_assessment *event, double *bound, double *calibrated) {
     hf_event_assessment other = *event;
     *bound = NAN;
+    if (calibrated) *calibrated = NAN;
     if (!event->governing) return HF_OK;
     other.rejected_law = other.confirming = other.without_batches = other.governing = NULL;
     other.one_batch = NULL;
     other.not_assured = false;
-    return assured_bound(arena, request, sample, &other, bound);
+    hf_status status = assured_bound(arena, request, sample, &other, bound);
+    if (status != HF_OK || isnan(*bound) || !calibrated) return status;
+    calibrate(&request->campaign->rig, request->promised, &other);
+    *calibrated = other.calibrated;
+    return HF_OK;
 }
 
 /* With other pulls counted in too. */
@@ -205,18 +222,6 @@ static hf_status sensitivity(hf_arena *arena, const hf_event_request *request, h
     if (hf_gather_pulls(arena, request, with, &pulled) != HF_OK) return HF_MEMORY;
     return pulled.sample.count == event->counts.used ? HF_OK
                                                      : hf_event_bound_of(arena, request, pulled.sample, out);
-}
-
-static void calibrate(const hf_rig *rig, double confidence, hf_event_assessment *out) {
-    out->calibration_u = out->calibration_z = out->calibrated = NAN;
-    out->calibration_multiplier = 1;
-    if (!out->governing) return;
-    double value = out->governing->value;
-    out->calibration_u =
-        value > 0 ? hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, value) : 0;
-    out->calibration_multiplier =
-        hf_calibration_multiplier(out->calibration_u, confidence, &out->calibration_z);
-    out->calibrated = value * out->calibration_multiplier;
 }
 
 hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,

@@ -31,9 +31,10 @@ typedef struct hf_pulled {
 hf_status hf_event_assess(hf_arena *arena, const hf_event_request *request, const hf_pulled *pulled,
                           hf_event_assessment *out);
 
-/* The bound of the same pulls at another content or confidence, by whatever then governs; NaN: none. HF_MEMORY. */
+/* The bound of the same pulls at another content or confidence, by whatever then governs, and what the rig's error leaves of it (NULL: not wanted);
+ * NaN: none. HF_MEMORY. */
 hf_status hf_event_bound(hf_arena *arena, const hf_event_request *request, hf_sample sample,
-                         const hf_event_assessment *event, double *bound);
+                         const hf_event_assessment *event, double *bound, double *calibrated);
 
 hf_status hf_gather_pulls(hf_arena *arena, const hf_event_request *request, hf_extra_pulls with,
                           hf_pulled *out);

@@ -1,27 +1,11 @@
 /* What the same pulls would give for other promises: the usual contents and confidences side by side. */
 #include <math.h>
 #include "holdfast/base/number.h"
-#include "holdfast/strength/working_load.h"
 #include "study/event.h"
 #include "study/limits.h"
 
 static const double contents[HF_OTHER_CONTENTS] = {0.90, 0.95, 0.99},
                     confidences[HF_OTHER_CONFIDENCES] = {0.75, 0.90, 0.95};
-
-/* The bound of an event for this promise, before and after the rig's error is taken off. */
-typedef struct other_bound {
-    double value, calibrated;
-} other_bound;
-
-static hf_status bound_for(hf_arena *arena, hf_event_request request, hf_sample sample,
-                           const hf_event_assessment *event, other_bound *out) {
-    const hf_rig *rig = &request.campaign->rig;
-    hf_status status = hf_event_bound(arena, &request, sample, event, &out->value);
-    double z, u = 0;
-    if (out->value > 0) u = hf_uncertainty_combined(rig->uncertainty, rig->uncertainty_count, out->value);
-    out->calibrated = out->value * hf_calibration_multiplier(u, request.promised, &z);
-    return status;
-}
 
 /* As the answer's: of break and set the lower, then use, then the rounding. */
 static double rated(const hf_goal *goal, double unit, double broken, double moved) {
@@ -38,23 +22,21 @@ static hf_status fill_one(hf_arena *arena, const hf_event_request *of, size_t pl
     const hf_campaign *campaign = of->campaign;
     hf_event_request request = *of;
     hf_promise promise;
-    other_bound broken, set = {NAN, NAN};
+    double broken, set_bound, set = NAN;
     hf_status status = hf_promise_of(goal, out->content, out->confidence, a->sample.count, planned,
                                      a->promise.picked_from, &promise);
     if (status != HF_OK) return status;
     request.content = out->content;
     request.confidence = promise.used;
     request.promised = out->confidence;
-    status = bound_for(arena, request, a->sample, &a->break_event, &broken);
+    status = hf_event_bound(arena, &request, a->sample, &a->break_event, &out->bound, &broken);
     if (status == HF_OK && moved && goal->set_factor.given && a->set_event.governing) {
         request.set_event = true;
-        status = bound_for(arena, request, moved->sample, &a->set_event, &set);
-        if (isnan(set.value)) broken.calibrated = NAN; /* what limits may not be assured */
+        status = hf_event_bound(arena, &request, moved->sample, &a->set_event, &set_bound, &set);
+        if (isnan(set)) broken = NAN; /* what limits may not be assured */
     }
-    out->bound = broken.value;
     if (goal->design_factor.given && a->promise.looks.stand != HF_LOOK_BEFORE_FIRST)
-        out->working_load = rated(goal, hf_unit_newtons(campaign->unit, campaign->gravity), broken.calibrated,
-                                  set.calibrated);
+        out->working_load = rated(goal, hf_unit_newtons(campaign->unit, campaign->gravity), broken, set);
     return status;
 }
 

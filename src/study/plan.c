@@ -2,11 +2,11 @@
 
 #include <math.h>
 #include <string.h>
-#include "holdfast/campaign/used.h"
 #include "holdfast/base/number.h"
+#include "holdfast/campaign/used.h"
 #include "study/event.h"
-#include "study/plan_parts.h"
 #include "study/limits.h"
+#include "study/plan_parts.h"
 
 static void from_campaign(const hf_campaign *campaign, const hf_design *design, hf_plan_setup *out) {
     out->design = design->id;
@@ -218,6 +218,18 @@ static hf_status compare_alone(hf_arena *arena, hf_plan *plan, hf_error *error) 
         if (own.parts.rows[i].expected >= reached) out->alone = own.parts.rows[i].n;
     out->most = own.parts.count ? own.parts.rows[own.parts.count - 1].n : 0;
     return HF_OK;
+}
+
+size_t hf_plan_numbers(const size_t *usual, size_t count, size_t own, size_t most, size_t *out) {
+    size_t filled = 0;
+    bool there = own == 0;
+    for (size_t i = 0; i <= count; i++) {
+        bool mine = !there && (i == count || usual[i] >= own);
+        if (mine) out[filled++] = own;
+        there |= mine;
+        if (i < count && usual[i] != own && usual[i] <= most) out[filled++] = usual[i];
+    }
+    return filled;
 }
 
 void hf_plan_begin(const hf_campaign *campaign, const hf_plan_setup *setup, hf_plan *plan) {

@@ -41,8 +41,8 @@ hf_status hf_plan_make_batches(hf_arena *arena, hf_plan *plan, hf_error *error) 
     const hf_plan_setup *s = &plan->setup;
     hf_plan_batches *out = &plan->batches;
     const size_t parts = hf_plan_parts(plan, &plan->day);
+    size_t numbers[USUAL + 1];
     hf_guess law;
-    bool there = false;
     if (s->batches < 2 || s->pilot || !parts) return HF_OK;
     if (!s->batches_asked && (s->batches > parts || !hf_family_governing(s->family)->log_scale)) return HF_OK;
     if (s->batches > parts)
@@ -56,12 +56,8 @@ hf_status hf_plan_make_batches(hf_arena *arena, hf_plan *plan, hf_error *error) 
             "--batches: batches are counted on ln load, expected --family weibull or lognormal");
     hf_plan_batch_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_plan_batch_row, USUAL + 1);
     if (!rows) return hf_error_set(error, HF_MEMORY, "out of memory");
-    for (size_t i = 0; i <= USUAL; i++) {
-        bool mine = !there && (i == USUAL || usual[i] >= s->batches);
-        if (mine) rows[out->count++].batches = s->batches;
-        there |= mine;
-        if (i < USUAL && usual[i] != s->batches && usual[i] <= parts) rows[out->count++].batches = usual[i];
-    }
+    out->count = hf_plan_numbers(usual, USUAL, s->batches, parts, numbers);
+    for (size_t i = 0; i < out->count; i++) rows[i].batches = numbers[i];
     hf_status status = hf_guess_of(&hf_family_lognormal, s->mean, s->cv, &law);
     for (size_t i = 0; status == HF_OK && i < out->count; i++)
         status = fill_row(arena, plan, &law, parts, &rows[i]);

@@ -2,8 +2,8 @@
 #include <math.h>
 #include <string.h>
 #include "holdfast/comparing/welch_power.h"
-#include "study/plan_parts.h"
 #include "study/limits.h"
+#include "study/plan_parts.h"
 
 static bool same(double a, double b) {
     return a == b || (isnan(a) && isnan(b));

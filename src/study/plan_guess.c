@@ -3,8 +3,8 @@
 #include "holdfast/numeric/solve.h"
 #include "holdfast/strength/working_load.h"
 #include "study/event.h"
-#include "study/plan_parts.h"
 #include "study/limits.h"
+#include "study/plan_parts.h"
 
 static const double most_times = 1e6;
 

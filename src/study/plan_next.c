@@ -3,6 +3,7 @@
 #include <string.h>
 #include "holdfast/strength/batch_bound.h"
 #include "holdfast/strength/fit.h"
+#include "holdfast/strength/sample.h"
 #include "study/event.h"
 #include "holdfast/study/promise.h"
 #include "study/plan_parts.h"
@@ -45,8 +46,7 @@ static hf_status add_ladder(hf_arena *arena, const hf_campaign *campaign, hf_pla
 static hf_status add_batches(hf_sample sample, double confidence, hf_plan_next *plan) {
     hf_batch_bound batch;
     plan->batch_bound = NAN;
-    for (size_t i = 0; i < sample.count; i++)
-        if (sample.items[i].batch < 0) return HF_OK;
+    if (!hf_sample_in_batches(sample, NULL)) return HF_OK;
     hf_status status = hf_batch_bound_of(sample, plan->content, confidence, &batch);
     if (status == HF_OK) {
         plan->batches = batch.batches;

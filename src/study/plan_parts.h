@@ -35,6 +35,9 @@ hf_status hf_plan_table(hf_arena *arena, const hf_plan *plan, double cv, double 
 /* Fills plan->looks where looks are stated. */
 hf_status hf_plan_make_looks(hf_arena *arena, hf_plan *plan, hf_error *error);
 
+/* The usual numbers, rising, up to `most`, and among them one's own where there is one (0: none). Room for count + 1; returns how many. */
+size_t hf_plan_numbers(const size_t *usual, size_t count, size_t own, size_t most, size_t *out);
+
 /* Fills plan->batches where batches are asked for; the day must be made. HF_USAGE for more batches than parts. */
 hf_status hf_plan_make_batches(hf_arena *arena, hf_plan *plan, hf_error *error);
 

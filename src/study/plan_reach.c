@@ -1,8 +1,8 @@
 /* What rig and weights can show at most, and what borrowed weights would bring. */
 #include <math.h>
 #include <string.h>
-#include "study/plan_parts.h"
 #include "study/limits.h"
+#include "study/plan_parts.h"
 
 static double force_of(const hf_plan *plan, double hung) {
     hf_rig_force force = plan->setup.force;

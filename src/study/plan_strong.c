@@ -1,7 +1,8 @@
 /* The question turned round: how strong a typical part must be so that few of them show what is required. */
 #include <math.h>
-#include "study/plan_parts.h"
+#include <stdint.h>
 #include "study/limits.h"
+#include "study/plan_parts.h"
 
 enum { USUAL = 3 };
 static const size_t usual[USUAL] = {3, 5, 10};
@@ -97,6 +98,7 @@ hf_status hf_plan_strong_make(hf_arena *arena, const hf_campaign *campaign, cons
     hf_plan_strong *strong = HF_ARENA_NEW(arena, hf_plan_strong);
     hf_plan_strong_row *rows = HF_ARENA_NEW_ARRAY(arena, hf_plan_strong_row, USUAL + 1);
     if (!strong || !rows) return hf_error_set(error, HF_MEMORY, "out of memory");
+    size_t numbers[USUAL + 1];
     hf_plan *plan = &strong->plan;
     hf_plan_begin(campaign, setup, plan);
     if (isnan(plan->setup.cv)) {
@@ -107,13 +109,8 @@ hf_status hf_plan_strong_make(hf_arena *arena, const hf_campaign *campaign, cons
     plan->calibration = hf_plan_calibrate(&plan->setup);
     hf_plan_fill_reach(plan);
     hf_status status = check(plan, error);
-    bool own = setup->parts > 0;
-    for (size_t i = 0; i < USUAL; i++) {
-        if (own && setup->parts <= usual[i]) rows[strong->count++].parts = setup->parts;
-        if (!own || setup->parts != usual[i]) rows[strong->count++].parts = usual[i];
-        own = own && setup->parts > usual[i];
-    }
-    if (own) rows[strong->count++].parts = setup->parts;
+    strong->count = hf_plan_numbers(usual, USUAL, setup->parts, SIZE_MAX, numbers);
+    for (size_t i = 0; i < strong->count; i++) rows[i].parts = numbers[i];
     for (size_t i = 0; status == HF_OK && i < strong->count; i++) status = fill_row(plan, &rows[i], error);
     strong->rows = rows;
     *out = strong;

@@ -54,4 +54,8 @@ typedef struct hf_new_design {
 hf_status hf_campaign_add_design(hf_arena *arena, const hf_campaign *campaign, const hf_new_design *design,
                                  hf_text *out, hf_error *error);
 
+/* The same read again as the campaign it makes, in the arena. HF_BAD_DATA with words, or with what the new design gets wrong in *findings. */
+hf_status hf_campaign_with_design(hf_arena *arena, const hf_campaign *campaign, const hf_new_design *design,
+                                  const hf_campaign **out, hf_findings *findings, hf_error *error);
+
 #endif

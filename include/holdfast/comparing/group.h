@@ -32,6 +32,9 @@ hf_status hf_group_of(hf_arena *arena, hf_sample sample, hf_group *out);
  * known. HF_NO_RESULT also with fewer than two batches or a part of none. */
 hf_status hf_group_of_batches(hf_arena *arena, hf_sample sample, hf_group *out);
 
+/* From the means of n batches, whose parts have the step size h; inverse: Σ 1/parts over the batches. As hf_group_from_mids. */
+hf_group hf_group_from_batch_means(const double *mean, size_t n, double h, double inverse);
+
 /* From mids on the ln scale, n ≥ 1, and a step size h ≥ 0. Borrows y. Allocates nothing. */
 hf_group hf_group_from_mids(const double *y, size_t n, double h);
 

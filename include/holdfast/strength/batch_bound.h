@@ -59,6 +59,7 @@ hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, do
  *     exp(x̄ − √((x̄ − ln without)² + ((z_P + z_C)·τ)²))
  * By the bound of whatever law leads, so that it keeps its promise for parts of that law (docs/coverage.md). Loads above 0, τ ≥ 0, `without` at most
  * exp x̄: HF_RANGE otherwise. *reach: what stands under the root. */
+double hf_between_factor(double content, double confidence); /* z_P + z_C */
 hf_status hf_one_batch_bound(double mean, double without, double tau, double content, double confidence,
                              double *reach, double *value);
 

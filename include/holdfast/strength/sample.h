@@ -21,6 +21,9 @@ bool hf_same_load(double a, double b);
 /* −1, 0, 1: by lower end, upper end, kind, dropped, batch. 0 for pulls that say the same. */
 int hf_observation_order(const hf_observation *a, const hf_observation *b);
 
+/* Whether every part states its batch: one without could be of any. *several (NULL: not wanted): they name two or more. */
+bool hf_sample_in_batches(hf_sample sample, bool *several);
+
 /* Ends that lie within HF_SAME of the next lower one become the lowest of their row; a step that closes so becomes an exact reading. Changes
  * items in place, keeps their order. HF_MEMORY. */
 hf_status hf_sample_join_neighbours(hf_observation *items, size_t count);
