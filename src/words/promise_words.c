@@ -117,7 +117,7 @@ static const char *promise_cell(hf_document *d, const hf_design_assessment *a, c
 }
 
 void hf_promises_table(hf_document *d, const hf_design_assessment *a) {
-    const char *header[HF_OTHER_CONFIDENCES + 2] = {"parts that carry the bound"};
+    const char *header[HF_OTHER_CONFIDENCES + 2] = {"carried by"};
     bool any = false, stated = false;
     for (size_t i = 0; i < HF_OTHER_PROMISES; i++) any |= isfinite(a->other[i].bound);
     if (!any) return;
@@ -128,7 +128,8 @@ void hf_promises_table(hf_document *d, const hf_design_assessment *a) {
     hf_block *table = hf_document_table(d, header);
     for (size_t i = 0; i < HF_OTHER_CONTENTS; i++) {
         const hf_other_promise *row = &a->other[i * HF_OTHER_CONFIDENCES];
-        const char *cells[HF_OTHER_CONFIDENCES + 2] = {hf_show_text(d, HF_AS_SHARE_STATED, row->content)};
+        const char *cells[HF_OTHER_CONFIDENCES + 2] = {or_lost(
+            hf_arena_format(d->arena, "%s of parts", hf_show_text(d, HF_AS_SHARE_STATED, row->content)))};
         for (size_t j = 0; j < HF_OTHER_CONFIDENCES; j++) cells[j + 1] = promise_cell(d, a, &row[j], &stated);
         hf_document_row(d, table, cells);
     }
