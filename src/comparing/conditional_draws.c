@@ -86,7 +86,7 @@ static void log_likelihood(const density *d, double s, const double *m, double *
         size_t left = above ? data->above_count - i : data->above_count + data->below_count - i;
         for (alike = 1; alike < left && ends[alike] == ends[0];) alike++;
         for (size_t j = 0; j < count; j++) z[j] = (ends[0] - m[j]) / s;
-        d->family->log_tails(z, lower, upper, count);
+        d->family->log_tails(z, above ? NULL : lower, upper, count);
         for (size_t j = 0; j < count; j++) out[j] += (double)alike * (above ? upper[j] : lower[j]);
     }
 }

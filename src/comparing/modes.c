@@ -26,21 +26,29 @@ size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out
     return count;
 }
 
-/* Σ ln P(Y_j > x) falls with x: Newton kept inside a bracket. */
-hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
-                            double content, double *out) {
-    double target = log(content), low = -INFINITY, high = INFINITY, f[3], narrow = INFINITY;
+/* A content, and where a mode alone with it, or with its root by the number of modes, ends: above and below the answer. */
+typedef struct content_target {
+    double log_content, alone, weak;
+} content_target;
+
+static content_target target_of(const hf_family *family, size_t count, double content) {
+    double log_content = log(content);
+    return (content_target){log_content, family->quantile_upper(content),
+                            family->quantile_upper(exp(log_content / (double)count))};
+}
+
+/* Σ ln P(Y_j > x) falls with x: Newton kept inside a bracket. A step of Newton's that is small leaves the square of it. */
+static hf_status find_quantile(const hf_family *family, const double *m, const double *s, size_t count,
+                               const content_target *target, double *out) {
+    double low = INFINITY, high = INFINITY, narrow = INFINITY, f[3];
     for (size_t j = 0; j < count; j++) {
-        /* Alone, a mode with content P^(1/count) or P bounds the answer from below and above. */
-        double z = family->quantile_upper(content),
-               weak = family->quantile_upper(exp(target / (double)count));
-        high = fmin(isinf(high) ? INFINITY : high, m[j] + z * s[j]);
-        low = j == 0 ? m[j] + weak * s[j] : fmin(low, m[j] + weak * s[j]);
+        high = fmin(high, m[j] + target->alone * s[j]);
+        low = fmin(low, m[j] + target->weak * s[j]);
         narrow = fmin(narrow, s[j]);
     }
     double x = high;
     for (int round = 0; round < ROUNDS; round++) {
-        double value = -target, slope = 0;
+        double value = -target->log_content, slope = 0;
         for (size_t j = 0; j < count; j++) {
             family->log_upper((x - m[j]) / s[j], f);
             value += f[0];
@@ -51,8 +59,9 @@ hf_status hf_modes_quantile(const hf_family *family, const double *m, const doub
         else
             high = x;
         double next = x - value / slope;
-        if (!(next >= low && next <= high)) next = 0.5 * (low + high);
-        if (fabs(next - x) <= 1e-10 * narrow || high - low <= 1e-14 * fabs(x)) {
+        bool inside = next >= low && next <= high;
+        if (!inside) next = 0.5 * (low + high);
+        if ((inside && fabs(next - x) <= 1e-7 * narrow) || high - low <= 1e-14 * fabs(x)) {
             *out = next;
             return HF_OK;
         }
@@ -61,9 +70,16 @@ hf_status hf_modes_quantile(const hf_family *family, const double *m, const doub
     return HF_NUMERIC;
 }
 
+hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
+                            double content, double *out) {
+    content_target target = target_of(family, count, content);
+    return find_quantile(family, m, s, count, &target, out);
+}
+
 /* One bound of several modes together, read off the lowest draws of their quantile: only those below a ceiling are solved. */
 typedef struct combination {
     size_t skipped; /* a mode left out; HF_MODE_LIMIT: none */
+    content_target target;
     double ceiling;
     double *low;   /* solved draws of each block, from block·HF_DRAWS_A_BLOCK on; then all of them */
     size_t *count; /* of each block */
@@ -102,19 +118,19 @@ static double solve_draw(const combine_job *job, int worker, const combination *
         m[count] = block_of(job, job->m, worker, j)[i];
         s[count++] = block_of(job, job->s, worker, j)[i];
     }
-    return hf_modes_quantile(job->family, m, s, count, job->content, &out) == HF_OK ? out : -INFINITY;
+    return find_quantile(job->family, m, s, count, &one->target, &out) == HF_OK ? out : -INFINITY;
 }
 
 /* ln of the share that outlasts the ceiling, of draws at … at + size − 1. */
 static void survive_ceiling(const combine_job *job, int worker, const combination *one, size_t at,
                             size_t size, double *out) {
-    double z[AT_ONCE], lower[AT_ONCE], upper[AT_ONCE];
+    double z[AT_ONCE], upper[AT_ONCE];
     for (size_t i = 0; i < size; i++) out[i] = 0;
     for (size_t j = 0; j < job->fitted; j++) {
         if (job->mode[j] == one->skipped) continue;
         const double *m = block_of(job, job->m, worker, j) + at, *s = block_of(job, job->s, worker, j) + at;
         for (size_t i = 0; i < size; i++) z[i] = (one->ceiling - m[i]) / s[i];
-        job->family->log_tails(z, lower, upper, size);
+        job->family->log_tails(z, NULL, upper, size);
         for (size_t i = 0; i < size; i++) out[i] += upper[i];
     }
 }
@@ -122,7 +138,7 @@ static void survive_ceiling(const combine_job *job, int worker, const combinatio
 /* A draw lies above the ceiling when more than the content outlasts it. */
 static void combine_block(size_t block, int worker, void *context) {
     const combine_job *job = context;
-    double survival[AT_ONCE], target = log(job->content);
+    double survival[AT_ONCE];
     size_t drawn = draw_block(job, block, worker);
     for (const combination *one = job->combinations; one < job->combinations + job->count; one++) {
         double *low = one->low + block * HF_DRAWS_A_BLOCK;
@@ -131,7 +147,7 @@ static void combine_block(size_t block, int worker, void *context) {
             size_t size = drawn - at < AT_ONCE ? drawn - at : AT_ONCE;
             survive_ceiling(job, worker, one, at, size, survival);
             for (size_t i = 0; i < size; i++)
-                if (!(survival[i] > target)) low[solved++] = solve_draw(job, worker, one, at + i);
+                if (!(survival[i] > one->target.log_content)) low[solved++] = solve_draw(job, worker, one, at + i);
         }
         one->count[block] = solved;
     }
@@ -216,6 +232,7 @@ static hf_status start_combining(hf_arena *scratch, combine_job *job) {
     for (size_t i = 0; i < job->count; i++) {
         combination *one = &job->combinations[i];
         one->skipped = i ? job->mode[i - 1] : HF_MODE_LIMIT;
+        one->target = target_of(job->family, job->fitted - (i > 0), job->content);
         one->low = HF_ARENA_NEW_ARRAY(scratch, double, job->draw_count);
         one->count = HF_ARENA_NEW_ARRAY(scratch, size_t, job->block_count);
         if (!one->low || !one->count) return HF_MEMORY;

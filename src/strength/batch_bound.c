@@ -3,6 +3,7 @@
 #include <math.h>
 #include "holdfast/base/memory.h"
 #include "holdfast/numeric/noncentral_t.h"
+#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "strength/mids.h"
 
@@ -49,17 +50,11 @@ static void share(double confidence, hf_batch_bound *out) {
     if (isfinite(out->variance_ratio)) out->between_share = out->variance_ratio / (1 + out->variance_ratio);
 }
 
-hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound *out) {
-    double b = (double)out->batches, e = (double)(out->parts - out->batches), inverse = 1 / out->mean_parts,
-           t;
+/* The share between batches is known: it does not hang on the content. */
+static hf_status solve_content(double content, double confidence, hf_batch_bound *out) {
+    double b = (double)out->batches, e = out->degrees_within, inverse = 1 / out->mean_parts, t;
     out->content = content;
-    out->confidence = confidence;
-    out->reason = HF_REASON_NONE;
-    out->degrees_within = e;
     out->allowance = hf_bound_allowance(NULL, content, INFINITY);
-    if (hf_bound_range(content, confidence, out->h > 0) != HF_OK) return refuse(out, HF_REASON_STEP_RANGE);
-    if (out->batches < 2) return refuse(out, HF_REASON_TOO_FEW);
-    share(confidence, out);
     double rest = (1 - inverse) * (1 - out->between_share);
     double a = out->between_share + (1 - out->between_share) * inverse;
     out->degrees_of_freedom = 1 / (a * a / (b - 1) + (e > 0 ? rest * rest / e : 0));
@@ -74,6 +69,18 @@ hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound
     out->allowance = hf_bound_allowance(NULL, content, out->k);
     out->value = out->mean - out->k * sqrt(out->s * out->s + out->allowance * out->h * out->h);
     return HF_OK;
+}
+
+hf_status hf_batch_bound_solve(double content, double confidence, hf_batch_bound *out) {
+    out->content = content;
+    out->confidence = confidence;
+    out->reason = HF_REASON_NONE;
+    out->degrees_within = (double)(out->parts - out->batches);
+    out->allowance = hf_bound_allowance(NULL, content, INFINITY);
+    if (hf_bound_range(content, confidence, out->h > 0) != HF_OK) return refuse(out, HF_REASON_STEP_RANGE);
+    if (out->batches < 2) return refuse(out, HF_REASON_TOO_FEW);
+    share(confidence, out);
+    return solve_content(content, confidence, out);
 }
 
 /* Sizes and means of the batches, then v and W about them. memory: 2·batches, zeroed. */
@@ -159,23 +166,31 @@ hf_status hf_batch_bound_of(hf_sample sample, double content, double confidence,
     return status;
 }
 
+typedef struct content_search {
+    hf_batch_bound at;
+    double confidence, log_load;
+} content_search;
+
+/* Along q = ln(−ln content), which falls from 1 to 0; a content without a bound is not reached. */
+static double content_excess(double q, void *context) {
+    content_search *search = context;
+    hf_status status = solve_content(exp(-exp(q)), search->confidence, &search->at);
+    return status == HF_OK ? search->at.value - search->log_load : -1;
+}
+
 hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, double confidence,
                                     double *content) {
     const double lowest = batch->h > 0 ? 0.90 : 0.501, highest = 0.99999;
-    double low = lowest, high = highest, target = log(load);
-    hf_batch_bound at = *batch;
+    double low = log(-log(highest)), high = log(-log(lowest)), q;
+    content_search search = {*batch, confidence, log(load)};
     *content = lowest;
-    if (hf_batch_bound_solve(lowest, confidence, &at) != HF_OK || at.value < target) return HF_RANGE;
-    for (int i = 0; i < 60; i++) {
-        double middle = 0.5 * (low + high);
-        hf_status status = hf_batch_bound_solve(middle, confidence, &at);
-        if (status == HF_OK && at.value >= target)
-            low = middle;
-        else
-            high = middle;
-    }
-    *content = low;
-    return HF_OK;
+    if (hf_batch_bound_solve(lowest, confidence, &search.at) != HF_OK || search.at.value < search.log_load)
+        return HF_RANGE;
+    *content = highest;
+    if (content_excess(low, &search) >= 0) return HF_OK;
+    hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
+    if (status == HF_OK) *content = exp(-exp(q));
+    return status;
 }
 
 double hf_between_factor(double content, double confidence) {

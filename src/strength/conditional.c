@@ -38,7 +38,7 @@ static void log_likelihood(const posterior *p, double s, const double *m, double
     for (size_t i = 0; i < data->above_count; i++) {
         if (i == 0 || data->above[i] != data->above[i - 1]) {
             for (size_t j = 0; j < count; j++) z[j] = (data->above[i] - m[j]) / s;
-            p->family->log_tails(z, lower, upper, count);
+            p->family->log_tails(z, NULL, upper, count);
         }
         for (size_t j = 0; j < count; j++) out[j] += upper[j];
     }

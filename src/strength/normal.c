@@ -92,10 +92,11 @@ double hf_normal_handbook_significance(double a2, size_t n) {
 
 void hf_normal_log_tails(const double *z, double *log_lower, double *log_upper, size_t count) {
     for (size_t i = 0; i < count; i++) log_upper[i] = -z[i];
-    hf_vector_normal_lower(z, log_lower, count);
     hf_vector_normal_lower(log_upper, log_upper, count);
-    hf_vector_log(log_lower, log_lower, count);
     hf_vector_log(log_upper, log_upper, count);
+    if (!log_lower) return;
+    hf_vector_normal_lower(z, log_lower, count);
+    hf_vector_log(log_lower, log_lower, count);
 }
 
 HF_VECTOR_CLONES

@@ -53,10 +53,25 @@ typedef struct all_orders {
     bool taken[HF_TREND_EXACT_PARTS];
 } all_orders;
 
+static void count_order(all_orders *all, double sum) {
+    all->orders++;
+    all->as_steep += fabs(sum) >= all->observed * (1 - tie);
+}
+
+/* The last two places have two orders. */
+static void look_at_last(all_orders *all, double sum) {
+    const double *rank = all->rank + all->count - 2;
+    double left[2];
+    size_t found = 0;
+    for (size_t i = 0; i < all->count; i++)
+        if (!all->taken[i]) left[found++] = all->y[i];
+    count_order(all, sum + rank[0] * left[0] + rank[1] * left[1]);
+    count_order(all, sum + rank[0] * left[1] + rank[1] * left[0]);
+}
+
 static void look(all_orders *all, size_t at, double sum) {
-    if (at == all->count) {
-        all->orders++;
-        all->as_steep += fabs(sum) >= all->observed * (1 - tie);
+    if (at == all->count - 2) {
+        look_at_last(all, sum);
         return;
     }
     for (size_t i = 0; i < all->count; i++) {

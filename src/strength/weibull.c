@@ -238,6 +238,7 @@ void hf_weibull_estimate_lanes(const double *y, size_t n, double *x, double *m, 
 void hf_weibull_log_tails(const double *z, double *log_lower, double *log_upper, size_t count) {
     hf_vector_exp(z, log_upper, count);
     for (size_t i = 0; i < count; i++) log_upper[i] = -log_upper[i];
+    if (!log_lower) return;
     hf_vector_exp(log_upper, log_lower, count);
     for (size_t i = 0; i < count; i++) log_lower[i] = 1 - log_lower[i];
     hf_vector_log(log_lower, log_lower, count);

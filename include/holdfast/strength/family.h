@@ -69,6 +69,7 @@ struct hf_family {
     /* For simulations, many values at once. Standard draws; ln P(Z ≤ z) and ln P(Z > z) of an array; and `estimate` of HF_LANES
      * samples side by side (value i of sample j at y[i·HF_LANES + j]), work[n·HF_LANES], m[HF_LANES], s[HF_LANES]; s = 0 where all are equal. */
     void (*fill)(hf_random *random, double *out, size_t count);
+    /* log_lower NULL: not wanted. */
     void (*log_tails)(const double *z, double *log_lower, double *log_upper, size_t count);
     /* Σ ln f((y_i − m_j)/s) over y[0..n) for each location m[0..count). */
     void (*log_density_sums)(const double *y, size_t n, double s, const double *m, double *out, size_t count);
