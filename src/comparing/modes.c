@@ -147,7 +147,8 @@ static void combine_block(size_t block, int worker, void *context) {
             size_t size = drawn - at < AT_ONCE ? drawn - at : AT_ONCE;
             survive_ceiling(job, worker, one, at, size, survival);
             for (size_t i = 0; i < size; i++)
-                if (!(survival[i] > one->target.log_content)) low[solved++] = solve_draw(job, worker, one, at + i);
+                if (!(survival[i] > one->target.log_content))
+                    low[solved++] = solve_draw(job, worker, one, at + i);
         }
         one->count[block] = solved;
     }

@@ -32,7 +32,7 @@ hf_status hf_bench_rule_start(hf_arena *arena, const hf_family *family, const hf
 hf_status hf_bench_rule_scatter(hf_arena *arena, const hf_stated_scatter *scatter, size_t most,
                                 hf_bench_rule *rule) {
     rule->governing = true;
-    rule->scatter = (hf_governing_scatter){scatter, NULL};
+    rule->scatter = (hf_governing_scatter){scatter, NULL, 0};
     if (!scatter || isinf(scatter->degrees_of_freedom)) return HF_OK;
     hf_scatter_factors *factors = HF_ARENA_NEW_ARRAY(arena, hf_scatter_factors, most + 1);
     if (!factors) return HF_MEMORY;
@@ -42,6 +42,7 @@ hf_status hf_bench_rule_scatter(hf_arena *arena, const hf_stated_scatter *scatte
         if (status != HF_OK) return status;
     }
     rule->scatter.factors = factors;
+    rule->scatter.hands_over = hf_scatter_hands_over(*scatter, rule->content, rule->confidence, most);
     return HF_OK;
 }
 

@@ -98,7 +98,7 @@ void hf_coverage_library_count(const hf_coverage_cell *cell, const hf_guess *law
     double truth = log_load(law, times, law->family->quantile_upper(cell->content));
     fill_items(cell, law, room);
     out->replicates++;
-    const hf_governing_scatter scatter = {pooled ? &stated : NULL, NULL};
+    const hf_governing_scatter scatter = {pooled ? &stated : NULL, NULL, 0};
     if (hf_governing_bound(cell->family, (hf_sample){room->items, cell->n}, scatter, cell->content,
                            cell->confidence, &bound) != HF_OK ||
         !(bound.value > 0))

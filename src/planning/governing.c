@@ -11,11 +11,19 @@ static bool by_scatter(hf_sample sample, hf_governing_scatter scatter, double co
            hf_bound_stated_scatter(sample, *scatter.stated, factors, content, confidence, out) == HF_OK;
 }
 
+static bool handed_over(size_t parts, hf_governing_scatter scatter, double content, double confidence) {
+    size_t from = scatter.factors ? scatter.hands_over
+                                  : hf_scatter_hands_over(*scatter.stated, content, confidence, parts);
+    return from > 0 && parts >= from;
+}
+
 hf_status hf_governing_bound(const hf_family *family, hf_sample sample, hf_governing_scatter scatter,
                              double content, double confidence, hf_bound *out) {
-    if (scatter.stated && by_scatter(sample, scatter, content, confidence, out)) return HF_OK;
+    bool own_leads = scatter.stated && handed_over(sample.count, scatter, content, confidence);
+    if (scatter.stated && !own_leads && by_scatter(sample, scatter, content, confidence, out)) return HF_OK;
     hf_status status = hf_bound_family(family, sample, content, confidence, out);
     if (status == HF_OK || status == HF_MEMORY) return status;
+    if (own_leads && by_scatter(sample, scatter, content, confidence, out)) return HF_OK;
     return hf_bound_order_statistic(sample, content, confidence, out);
 }
 

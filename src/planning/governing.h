@@ -1,14 +1,16 @@
-/* The bound that the assessment would go by: the stated scatter's, unless the pulls contradict it; else the chosen law's; where no law
- * has one, the order statistic's. */
+/* The bound that the assessment would go by: the stated scatter's, unless the pulls contradict it or are so many that their own leads; else
+ * the chosen law's; where no law has one, the order statistic's. */
 #ifndef HF_PLANNING_GOVERNING_H
 #define HF_PLANNING_GOVERNING_H
 
 #include "holdfast/strength/stated_scatter.h"
 
-/* A stated scatter and, for a scatter with degrees of freedom, its factors by number of parts (NULL: worked out anew each time). */
+/* A stated scatter and, for one with degrees of freedom, its factors by number of parts (NULL: worked out anew each time, as is where it
+ * hands over). */
 typedef struct hf_governing_scatter {
     const hf_stated_scatter *stated; /* NULL: none */
     const hf_scatter_factors *factors;
+    size_t hands_over; /* beside factors; 0: to no number of parts at hand */
 } hf_governing_scatter;
 
 /* HF_NO_RESULT, or the status of the family's bound, when there is none. */

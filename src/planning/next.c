@@ -153,7 +153,7 @@ hf_status hf_next_parts(hf_arena *arena, const hf_next_setup *setup, hf_next *ou
         return whole.more > MOST_MORE ? HF_RANGE : HF_NO_RESULT;
     bool stepped = whole.loads || hf_sample_step(whole.sample) > 0;
     if (hf_bound_range(whole.content, whole.confidence, stepped) != HF_OK) return HF_RANGE;
-    const hf_governing_scatter scatter = {whole.scatter, NULL};
+    const hf_governing_scatter scatter = {whole.scatter, NULL, 0};
     if (hf_governing_bound(whole.family, whole.sample, scatter, whole.content, whole.confidence, &bound) ==
         HF_OK)
         out->now = bound.value;

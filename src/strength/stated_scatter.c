@@ -76,6 +76,29 @@ hf_status hf_scatter_factors_of(hf_past_scatter past, size_t n, double content, 
     return HF_OK;
 }
 
+/* m − w·σ beside mean − k·s₀, where mean = m − γ·σ and s₀ = σ·π/√6. */
+static bool own_takes_less(hf_past_scatter past, size_t n, double content, double confidence) {
+    hf_scatter_factors rule;
+    double w, error;
+    return hf_scatter_factors_of(past, n, content, confidence, &rule) == HF_OK &&
+           hf_weibull_factor(n, content, confidence, &w, &error) == HF_OK &&
+           (w - HF_EULER) * sqrt(6.0) / HF_PI <= rule.k;
+}
+
+size_t hf_scatter_hands_over(hf_stated_scatter scatter, double content, double confidence, size_t most) {
+    hf_past_scatter past = hf_past_scatter_of(scatter);
+    size_t fewer = 1, enough = most;
+    if (isinf(scatter.degrees_of_freedom) || !own_takes_less(past, most, content, confidence)) return 0;
+    while (enough - fewer > 1) {
+        size_t middle = fewer + (enough - fewer) / 2;
+        if (own_takes_less(past, middle, content, confidence))
+            enough = middle;
+        else
+            fewer = middle;
+    }
+    return enough;
+}
+
 /* Mean and own scatter of ln load. Where not every part failed, those that did are the weaker ones: their scatter is left out. */
 static hf_status look(hf_sample sample, hf_past_scatter past, hf_bound *out) {
     const hf_family *family = out->family;

@@ -94,7 +94,9 @@ void hf_event_choose(const hf_family *stated, hf_event_assessment *event) {
     }
     const hf_bound *by_law = find_by_law(event, wanted),
                    *by_scatter = find_method(event, HF_BOUND_STATED_SCATTER);
-    if (by_scatter && !event->confrontation.contradicted) {
+    bool own_leads = by_law && event->own_from_parts > 0;
+    if (own_leads && wanted == rule) event->governing_reason = HF_GOVERNS_OWN_SCATTER;
+    if (by_scatter && !own_leads && !event->confrontation.contradicted) {
         event->governing = by_scatter;
         event->governing_reason = HF_GOVERNS_STATED_SCATTER;
     } else if (by_law && hf_law_rejected(event, wanted)) {

@@ -202,6 +202,9 @@ static void about_scatter(const context *c) {
         add_named(c,
                   isinf(scatter->degrees_of_freedom) ? HF_CAUTION_ASSUMED_SCATTER : HF_CAUTION_STATED_SCATTER,
                   source, scatter->cv, scatter->degrees_of_freedom);
+    if (event->governing && event->own_from_parts > 0 && event->governing->method != HF_BOUND_STATED_SCATTER)
+        add_named(c, HF_CAUTION_SCATTER_HANDED_OVER, source, (double)event->counts.used,
+                  (double)event->own_from_parts);
     if (event->confrontation.contradicted)
         hf_caution_raise(
             c->arena, c->list,

@@ -155,6 +155,8 @@ static hf_status fill_bounds(hf_arena *arena, const hf_event_request *request, h
     if (scatter->given && !request->set_event) {
         const hf_stated_scatter stated = hf_scatter_stated(scatter);
         out->confrontation = hf_stated_scatter_confront(sample, stated);
+        out->own_from_parts =
+            hf_scatter_hands_over(stated, request->content, request->confidence, sample.count);
         if (hf_bound_stated_scatter(sample, stated, NULL, request->content, request->confidence,
                                     &bounds[count++]) == HF_MEMORY)
             return HF_MEMORY;

@@ -297,6 +297,11 @@ static const char *governs_words(hf_document *d, const hf_event_assessment *e) {
         return "* governs: this law was stated. ";
     case HF_GOVERNS_STATED_SCATTER:
         return "* governs: a scatter stated for this kind of part does, unless the pulls contradict it. ";
+    case HF_GOVERNS_OWN_SCATTER:
+        return hf_arena_format(d->arena,
+                               "* governs: the %s bound does, since so many parts tell more of their scatter "
+                               "than the stated one. ",
+                               rule);
     case HF_GOVERNS_ORDER_STATISTIC:
         return e->governing->value > 0
                    ? "* governs: no law gives a bound, but the number of parts alone does. "

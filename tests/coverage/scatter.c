@@ -22,6 +22,7 @@ typedef struct scatter_job {
     const hf_scatter_cell *cell;
     hf_guess law, past; /* mean 1 */
     hf_scatter_factors factors[HF_SCATTER_PROMISES];
+    bool own_leads[HF_SCATTER_PROMISES]; /* with so many parts */
     double truth[HF_SCATTER_PROMISES];
     tally *blocks;
 } scatter_job;
@@ -55,7 +56,7 @@ static void pull(const scatter_job *job, const double *load, hf_observation *ite
     }
 }
 
-/* As the assessment goes by: the stated scatter unless contradicted, then the pulls' own by the Weibull law. */
+/* As the assessment goes by: the stated scatter unless contradicted or handed over, then the pulls' own by the Weibull law. */
 static void count_sample(const scatter_job *job, hf_sample sample, hf_stated_scatter stated, tally *sum) {
     bool known = isinf(stated.degrees_of_freedom), given = false;
     bool refuted = !job->cell->unconfronted && hf_stated_scatter_confront(sample, stated).contradicted;
@@ -63,10 +64,11 @@ static void count_sample(const scatter_job *job, hf_sample sample, hf_stated_sca
     for (size_t p = 0; p < HF_SCATTER_PROMISES; p++) {
         const hf_scatter_promise *promise = &hf_scatter_promises[p];
         hf_bound bound;
-        hf_status status = refuted ? hf_bound_family(hf_family_find("weibull"), sample, promise->content,
-                                                     promise->confidence, &bound)
-                                   : hf_bound_stated_scatter(sample, stated, known ? NULL : &job->factors[p],
-                                                             promise->content, promise->confidence, &bound);
+        hf_status status =
+            refuted || job->own_leads[p]
+                ? hf_bound_family(&hf_family_weibull, sample, promise->content, promise->confidence, &bound)
+                : hf_bound_stated_scatter(sample, stated, known ? NULL : &job->factors[p], promise->content,
+                                          promise->confidence, &bound);
         given = status == HF_OK;
         sum->right[p] += !given || bound.value <= job->truth[p];
     }
@@ -108,6 +110,8 @@ static void start(scatter_job *job) {
         if (isfinite(cell->degrees) && hf_scatter_factors_of(past, cell->n, promise->content,
                                                              promise->confidence, &job->factors[p]) != HF_OK)
             stop("no factor");
+        hf_stated_scatter stated = {.cv = cell->cv, .degrees_of_freedom = cell->degrees};
+        job->own_leads[p] = hf_scatter_hands_over(stated, promise->content, promise->confidence, cell->n) > 0;
         double z = job->law.family->quantile_upper(promise->content);
         job->truth[p] = hf_family_load(job->law.family, job->law.m + job->law.s * z);
     }

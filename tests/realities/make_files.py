@@ -60,6 +60,7 @@ ROWS = {
     "32-earlier-designs": steps(*PLAIN[:3]),
     "33-one-batch-against-one": steps(*PLAIN[:5]),
     "34-one-batch-between-stated": steps(*PLAIN[:6]),
+    "35-more-parts-than-the-stated-scatter-rests-on": steps(*PLAIN, *PLAIN[:3]),
 }
 
 
@@ -85,6 +86,8 @@ def campaign(name, pulls):
     design = {"id": "ring", "name": "sewn ring", "specimens": []}
     if name.startswith(("22", "23", "25", "31")):
         design["scatter"] = {"cv": 0.12, "degrees_of_freedom": "assumed", "source": "earlier rings of the same maker"}
+    if name.startswith("35"):
+        design["scatter"] = {"cv": 0.08, "degrees_of_freedom": 2, "source": "three rings of the year before"}
     if name.startswith("34"):
         design["between_batches"] = {"cv": 0.05, "source": "twelve deliveries of the year before"}
     if name.startswith("32"):

@@ -91,6 +91,54 @@ START_TEST(no_part_makes_the_bound_jump) {
 }
 END_TEST
 
+/* Where their scatter is as stated, Weibull parts lose nothing by the change to their own bound, on neither side of it. */
+START_TEST(the_own_bound_takes_over_where_it_is_no_lower) {
+    enum { FEWEST = 2, SEEN = 700 };
+    promise of = promise_of(_i);
+    if (of.shape) return; /* no sample is at stake */
+    for (size_t d = 0; d + 1 < DEGREES; d++) {
+        hf_stated_scatter scatter = {.cv = 0.12, .degrees_of_freedom = degrees[d]};
+        size_t from = hf_scatter_hands_over(scatter, of.content, of.confidence, SEEN);
+        ck_assert_uint_eq(hf_scatter_hands_over(scatter, of.content, of.confidence, SEEN / 2),
+                          from <= SEEN / 2 ? from : 0);
+        for (size_t n = FEWEST; n <= SEEN; n += n < 60 ? 1 : n / 10) {
+            hf_scatter_factors rule;
+            double w, error;
+            ck_assert_int_eq(
+                hf_scatter_factors_of(hf_past_scatter_of(scatter), n, of.content, of.confidence, &rule),
+                HF_OK);
+            ck_assert_int_eq(hf_family_weibull.factor(n, of.content, of.confidence, &w, &error), HF_OK);
+            double own = (w - 0.57721566490153286) * sqrt(6.0) / HF_PI;
+            ck_assert_msg((own <= rule.k) == (from > 0 && n >= from),
+                          "%g degrees, %g/%g, %zu parts: own %.9g, rule %.9g, from %zu on", degrees[d],
+                          of.content, of.confidence, n, own, rule.k, from);
+        }
+    }
+    ck_assert_uint_eq(hf_scatter_hands_over((hf_stated_scatter){.cv = 0.12, .degrees_of_freedom = INFINITY},
+                                            of.content, of.confidence, SEEN),
+                      0);
+}
+END_TEST
+
+/* As docs/methods.md prints them. COMPUTED by the rule itself: they show a change, not an error. */
+START_TEST(numbers_at_which_it_takes_over) {
+    static const double nu[] = {2, 4, 9, 15, 21, 30, 60, 100};
+    static const struct {
+        double content, confidence;
+        size_t from[8];
+    } rows[] = {{0.90, 0.95, {13, 34, 75, 116, 153, 203, 347, 514}},
+                {0.99, 0.95, {6, 12, 25, 39, 52, 71, 131, 206}},
+                {0.95, 0.90, {12, 23, 44, 65, 84, 111, 190, 284}},
+                {0.95, 0.75, {9, 14, 23, 31, 39, 49, 79, 112}}};
+    for (size_t r = 0; r < 4; r++)
+        for (size_t d = 0; d < 8; d++)
+            ck_assert_uint_eq(
+                hf_scatter_hands_over((hf_stated_scatter){.cv = 0.12, .degrees_of_freedom = nu[d]},
+                                      rows[r].content, rows[r].confidence, 1000),
+                rows[r].from[d]);
+}
+END_TEST
+
 START_TEST(no_degree_makes_the_bound_jump) {
     hf_observation items[3];
     hf_sample three = at_quantiles(shapes[0], 3, hf_scatter_of_cv(0.12), items);
@@ -269,6 +317,8 @@ static Suite *suite(void) {
     tcase_add_loop_test(t, no_part_makes_the_bound_jump, 0, PROMISES);
     tcase_add_test(t, cv_and_scatter_of_ln_load_go_both_ways);
     tcase_add_test(t, earlier_designs_take_the_place_of_the_cv);
+    tcase_add_loop_test(t, the_own_bound_takes_over_where_it_is_no_lower, 0, PROMISES);
+    tcase_add_test(t, numbers_at_which_it_takes_over);
     tcase_add_test(t, no_degree_makes_the_bound_jump);
     tcase_add_test(t, each_part_at_the_mean_adds);
     tcase_add_test(t, the_printed_sum_is_the_bound);

@@ -12,8 +12,8 @@
  *     bound = exp(mean − k·√(s² + h²/8))
  *
  * For C below 0.90, and from six parts on, k is taken at a somewhat higher confidence (hf_scatter_confidence): without it the promise
- * falls short. The weights hand over to the own scatter, part by part, by n and ν alone: there is no number of parts at which the bound
- * jumps to another rule.
+ * falls short. The weights hand over to the own scatter, part by part, by n and ν alone. From the number of parts at which Weibull parts
+ * that scatter as stated get as much from their own bound, that one leads (hf_scatter_hands_over): a number that no pull moves.
  *
  * A scatter that is only *assumed* has no degrees of freedom. It goes with the mean of the loads held (no step can make that wrong)
  * and the lower of the normal and the Weibull bound of known scatter. No stated scatter gives more than it would if it were assumed.
@@ -83,6 +83,14 @@ hf_status hf_bound_past_scatter(hf_sample sample, hf_past_scatter past, const hf
 hf_status hf_bound_stated_scatter(hf_sample sample, hf_stated_scatter scatter,
                                   const hf_scatter_factors *factors, double content, double confidence,
                                   hf_bound *out);
+
+/* The least number of parts, at most `most`, from which their own Weibull bound leads: where their scatter of ln load is s₀, it lies no lower
+ * than the rule's,
+ *
+ *     (w(n) − γ)·√6/π ≤ k(n),
+ *
+ * exact readings. Hangs on the content, the confidence and ν alone. 0: none, and none for a scatter that is assumed. */
+size_t hf_scatter_hands_over(hf_stated_scatter scatter, double content, double confidence, size_t most);
 
 /* As hf_bound_content_at, by the stated scatter. */
 hf_status hf_stated_scatter_content_at(hf_sample sample, hf_stated_scatter scatter, double load,

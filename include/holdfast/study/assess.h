@@ -84,6 +84,7 @@ typedef enum hf_limit { HF_LIMIT_NONE, HF_LIMIT_BREAK, HF_LIMIT_SET } hf_limit;
     X(STATED, "stated")                   /* a law that was stated or chosen */                              \
     X(STATED_REJECTED, "stated_rejected") /* that by rule: the pulls reject the stated law */                \
     X(STATED_SCATTER, "stated_scatter")                                                                      \
+    X(OWN_SCATTER, "own_scatter") /* that by rule: so many parts tell more than the stated scatter */        \
     X(ORDER_STATISTIC, "order_statistic")    /* no law gives a bound */                                      \
     X(FREE_LOWER, "law_rejected_free_lower") /* the law is rejected, the bound without one leads */          \
     X(LAW_LOWER, "law_rejected_law_lower")   /* it is rejected, and its bound is the lower one */            \
@@ -146,7 +147,9 @@ typedef struct hf_event_assessment {
                                where a scatter is stated, the one by it */
     size_t bound_count;
     hf_scatter_confrontation confrontation; /* of a stated scatter; not available where none is stated */
-    const hf_bound *governing;              /* NULL when there is none */
+    size_t
+        own_from_parts; /* from so many on the parts' own bound leads beside a stated scatter; 0: they are fewer */
+    const hf_bound *governing; /* NULL when there is none */
     hf_governs governing_reason;
     const hf_bound *
         rejected_law; /* the bound of the law that would govern and that the pulls reject; NULL: it is not rejected */

@@ -345,6 +345,11 @@ HF_CAUTION(PLAN_STEP_WIDE, "plan_step_wide", WEAKENS, "Wide steps",
 HF_CAUTION(NO_DESIGN_FACTOR, "no_design_factor", NOTES, "No design factor", NO_SLOTS,
            "There is a bound but no working load without it. The factor is your decision; it stands in the "
            "file as goal.design_factor.")
+HF_CAUTION(
+    SCATTER_HANDED_OVER, "scatter_handed_over", NOTES, "Stated scatter not needed any more",
+    SLOTS(COUNT(parts), COUNT(from_parts), NAME(source)),
+    "From {from_parts} parts on their own scatter tells more than the stated one (source: {source}); here "
+    "are {parts}, so that their own bound leads.")
 HF_CAUTION(OTHER_LAW_REJECTED, "other_law_rejected", NOTES, "Other law rejected",
            SLOTS(COUNT(laws), SIGNIFICANCE(significance), NAME(law)),
            "The {law} {laws|law does|laws do} not fit these pulls ({laws||largest }significance "
