@@ -281,7 +281,8 @@ static void about_unseen(const context *c) {
         add(c, HF_CAUTION_LEANS_ON_TAIL, bound->content, NAN);
 }
 
-/* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds. */
+/* Where the ways of failing in the parts to be used come in other shares, only the bound by modes holds: told where it is far lower, and always
+ * where what is asked hangs on it. */
 static void about_modes(const context *c) {
     const hf_design_assessment *a = c->design;
     const hf_design_modes *modes = &a->modes;
@@ -294,6 +295,9 @@ static void about_modes(const context *c) {
     bool served = !goal->service_load.given || !(load < goal->service_load.value);
     bool enough =
         !goal->required_bound.given || share * a->break_event.calibrated >= goal->required_bound.value;
+    bool hangs = (!served && a->working_load >= goal->service_load.value) ||
+                 (!enough && a->break_event.calibrated >= goal->required_bound.value);
+    if (!hangs && share >= HF_MODES_APART) return;
     hf_caution_raise(
         c->arena, c->list,
         (hf_caution){served && enough ? HF_CAUTION_MODES_LOWER : HF_CAUTION_MODES_NOT_COVERING,

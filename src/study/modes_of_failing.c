@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include "study/event.h"
-#include "study/limits.h"
 
 /* Names of the modes, by name; NULL, last: not noted. */
 typedef struct mode_names {
@@ -76,7 +75,7 @@ hf_status hf_modes_of_failing(hf_arena *arena, uint64_t seed, hf_design_assessme
     if (!out->available) out->reason = status == HF_RANGE ? "range" : "no_bound";
     const hf_bound *undivided = &design->break_event.bounds[hf_family_index(family)];
     if (undivided->method != HF_BOUND_NONE) out->undivided = undivided->value;
-    if (out->available && out->result.bound < HF_MODES_APART * out->undivided)
+    if (out->available && out->result.bound < out->undivided)
         design->modes_share = fmax(out->result.bound, 0) / out->undivided;
     return HF_OK;
 }

@@ -1,11 +1,12 @@
-/* What pulls cannot show: a weaker kind among the parts, and a tail that none of the laws has. Writes two sections of docs/coverage.md to standard
- * output. Not promises of this program: what its bounds are then worth.
+/* What pulls cannot show: a weaker kind among the parts, and a tail that none of the laws has; and ways of failing that scatter differently. Writes
+ * sections of docs/coverage.md to standard output. Not promises of this program: what its bounds are then worth.
  *
  *     unseen_study [--scale S] */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "coverage/study_ways.h"
 #include "holdfast/base/memory.h"
 #include "holdfast/numeric/parallel.h"
 #include "holdfast/numeric/random.h"
@@ -144,5 +145,6 @@ int main(int count, char **words) {
         if (strcmp(words[i], "--scale") == 0) scale = strtod(words[i + 1], NULL);
     weak_kinds();
     other_tail();
+    hf_study_ways(scale);
     return 0;
 }

@@ -28,7 +28,8 @@ target_link_libraries(promise_study_program PRIVATE holdfast)
 add_custom_target(promise_study COMMAND promise_study_program USES_TERMINAL VERBATIM)
 
 # A weaker kind among the parts, and another tail: cmake --build --preset dev --target unseen_study
-add_executable(unseen_study_program EXCLUDE_FROM_ALL coverage/study_unseen.c)
+add_executable(unseen_study_program EXCLUDE_FROM_ALL coverage/study_unseen.c coverage/study_ways.c)
 holdfast_compile_options(unseen_study_program)
+target_include_directories(unseen_study_program PRIVATE ${CMAKE_CURRENT_SOURCE_DIR} ${PROJECT_SOURCE_DIR}/src)
 target_link_libraries(unseen_study_program PRIVATE holdfast)
 add_custom_target(unseen_study COMMAND unseen_study_program USES_TERMINAL VERBATIM)

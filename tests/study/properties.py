@@ -97,4 +97,20 @@ values = [bound(ring, "--content", c) for c in ("0.8", "0.9", "0.95", "0.99")]
 assert values == sorted(values, reverse=True) and len(set(values)) == 4
 values = [bound(ring, "--confidence", c) for c in ("0.9", "0.95", "0.99")]
 assert values == sorted(values, reverse=True) and len(set(values)) == 3
+# What is asked hangs on the ways of failing wherever the bound by them alone does not meet it, however little lower it is.
+WAYS = ("stitch", "cloth")
+seams = {"format": "holdfast-campaign/1", "unit": "N", "rig": {"records": "total"}, "goal": {"content": 0.9, "confidence": 0.95, "design_factor": 3},
+         "designs": [{"id": "ring", "specimens": [{"id": f"r{i}", "held": a, "failed": a + 20, "mode": WAYS[i % 2]}
+                                                  for i, a in enumerate((420, 440, 460, 480, 430, 450, 470, 460, 450, 440))]}]}
+code, _, other = run(seams)
+one = other["designs"][0]
+assert not {c["code"] for c in one["cautions"]} & {"modes_lower", "modes_not_covering"}
+seams["goal"]["service_load"] = one["working_load"]["value"] - 1
+code, _, other = run(seams)
+caution = {c["code"]: c["values"] for c in other["designs"][0]["cautions"]}["modes_not_covering"]
+assert 0.75 < caution["bound"] / caution["undivided"] < 1 and caution["working_load"] < caution["service_load"], caution
+assert code == 0 and other["met"] == "met_if" and run(seams, "--strict")[0] == 1
+seams["goal"]["service_load"] += 2  # met by neither: it hangs on nothing
+code, _, other = run(seams)
+assert code == 1 and "modes_not_covering" not in {c["code"] for c in other["designs"][0]["cautions"]}
 print("properties: all hold")

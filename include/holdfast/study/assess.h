@@ -201,7 +201,7 @@ typedef struct hf_design_assessment {
     bool
         law_by_hand; /* a law that governs as stated was chosen on the command line, or without a reason in the file */
     double
-        modes_share; /* what the bound by ways of failing leaves of the working load, where it is far lower; NaN: it is not */
+        modes_share; /* what the bound by ways of failing leaves of the working load, where it is lower; NaN: it is not */
     /* judged against the goal */
     bool required_stated, service_stated;
     double margin;            /* working load / service load − 1 */
