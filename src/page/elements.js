@@ -31,10 +31,21 @@ function notesOf(result) {
   return result.notes.split("\n").map(line => line.replace(/^holdfast[\w ]*: /, "")).filter(Boolean);
 }
 
-// A page of the engine's own in a frame that runs nothing; as high as what stands in it.
+// A page of the engine's own in a frame that runs nothing; as high as what stands in it. The policy lets no style in from a text, the frame's
+// neither: it is set by the page, sheet by sheet and element by element.
 function frame(title, markup) {
-  const element = h("iframe", {title, sandbox: "allow-same-origin", srcdoc: markup});
+  const sheets = [], bare = markup.replace(/<style>([^<]*)<\/style>/g, (found, sheet) => (sheets.push(sheet), "")).replace(/(<[^<>]*) style="/g, '$1 data-style="');
+  const element = h("iframe", {title, sandbox: "allow-same-origin", srcdoc: bare});
+  element.made = markup; // as the engine made it, for who looks into the page
   element.addEventListener("load", () => {
+    const inside = element.contentDocument;
+    if (!inside) return;
+    inside.adoptedStyleSheets = sheets.map(text => {
+      const sheet = new element.contentWindow.CSSStyleSheet();
+      sheet.replaceSync(text);
+      return sheet;
+    });
+    for (const one of inside.querySelectorAll("[data-style]")) one.style.cssText = one.dataset.style;
     const fit = () => element.contentDocument && (element.style.height = element.contentDocument.documentElement.scrollHeight + "px");
     fit();
     new ResizeObserver(fit).observe(element);

@@ -13,7 +13,7 @@ import sys
 from pack import pack
 
 WORKER = ("engine.js", "worker.js")
-PAGE = ("elements.js", "unpack.js", "calls.js", "campaign.js", "keeping.js", "shell.js", "clock.js", "place_plan.js", "place_bench.js", "place_answer.js", "place_file.js", "start.js")
+PAGE = ("elements.js", "unpack.js", "calls.js", "campaign.js", "keeping.js", "shell.js", "clock.js", "forms.js", "place_plan.js", "place_bench.js", "place_answer.js", "place_file.js", "start.js")
 STYLE = ("page.css",)
 
 

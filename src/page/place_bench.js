@@ -1,7 +1,8 @@
 // Bench: one part, one rung, what to put on, the clock, and what the part did. Every tap is kept before anything else happens.
 
 // state: {part, at: rung that is being loaded, since: moment its dwell began or null, dropped}
-const bench = {state: null, sheet: null, open: false};
+// ticked: the lines of the safety list that were looked at, and of which campaign.
+const bench = {state: null, sheet: null, open: false, ticked: {of: null, lines: []}};
 
 function leaveBench() {
   stopClock();
@@ -159,9 +160,24 @@ function drawWithoutLadder(view) {
   }
 }
 
-// The safety list and the rule when to stop, as they stand on the worksheet.
+// The safety list of the worksheet, to tick; it stays open until all of it was looked at. Nothing is locked by it.
+function safetyList(lines) {
+  const ticked = new Set(bench.ticked.of === campaign.name ? bench.ticked.lines : []), summary = h("summary", {});
+  const count = () => lines.filter(line => ticked.has(line)).length;
+  const tell = () => (summary.textContent = `Before anything hangs: ${count()} of ${lines.length} looked at`);
+  tell();
+  return h("details", {class: "safety", open: count() < lines.length}, summary, lines.map((line, at) => h("p", {class: "field inline"},
+    h("input", {type: "checkbox", id: "safety-" + at, checked: ticked.has(line), onchange: async ({target}) => {
+      if (target.checked) ticked.add(line);
+      else ticked.delete(line);
+      tell();
+      bench.ticked = {of: campaign.name, lines: [...ticked]};
+      await keepAs("safety", bench.ticked);
+    }}), h("label", {for: "safety-" + at}, line))));
+}
+
 function safety() {
-  return later("Before anything hangs: safety, and when to stop", "The worksheet", () => question(["sheet", "FILE"]));
+  return [safetyList(bench.sheet.safety), later("The worksheet, with the rule when to stop", "The worksheet", () => question(["sheet", "FILE"]))];
 }
 
 // All parts with what stands of them in the file.

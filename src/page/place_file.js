@@ -42,9 +42,9 @@ async function pickFile() {
 }
 
 async function openFile(file, from = null) {
-  const text = await file.text();
-  if (/\.(csv|txt)$/i.test(file.name)) return importTable(file.name, text);
-  if (!campaign.saved && !confirmLeaving()) return;
+  const text = await file.text(), table = /\.(csv|txt)$/i.test(file.name), open = campaign.name !== null;
+  if (table && !open) return say("A table is added to a campaign: begin or open one first.");
+  if (table || (open && text !== campaign.text && !(await replaces(file.name)))) return addFrom(table ? "table.csv" : "other.json", file.name, text, []);
   handle.file = from;
   await take(file.name.replace(/[^\w.-]/g, "-").replace(/^-+/, "") || "campaign.json", text, "", true);
   await keepBench(null);
@@ -52,11 +52,18 @@ async function openFile(file, from = null) {
   go(checked.code === 0 ? "answer" : "file");
 }
 
-async function importTable(name, text) {
-  if (campaign.name === null) return say("A table is added to a campaign: begin or open one first.");
-  const table = "table.csv", result = await change(["import", "FILE", table], {files: {[table]: text}});
+// Whether another campaign takes the place of the open one; else its pulls are added.
+function replaces(name) {
+  return choose(`${campaign.name} is open${campaign.saved ? "" : " and not saved as a file"}.`,
+    [["Add the new pulls of " + name, false, "add"], ["Open " + name + " in its place", true, "replace"]]);
+}
+
+// Pulls of a table or of another campaign: all that is new, or nothing and what stands against it.
+async function addFrom(beside, name, text, more) {
+  const result = await change(["import", "FILE", beside, ...more], {files: {[beside]: text}});
   await goTo("file");
-  say(notesOf(result));
+  if (result.code === 0) return say(`From ${name}: `, notesOf(result), result.out.split("\n").filter(Boolean));
+  fill(shell.words, h("p", {}, `Nothing is taken from ${name}:`), doubts(result, option => addFrom(beside, name, text, [...more, ...option])));
 }
 
 addEventListener("dragover", event => event.preventDefault());
@@ -77,7 +84,8 @@ async function showFile(view) {
   fill(view, h("p", {class: "choices"}, button("Save the file", save, {class: "main", id: "save"}), navigator.canShare ? button("Share", share) : null), beginning,
     h("h2", {}, "Made from it"), h("p", {class: "choices"}, made.map(([words, ...rest]) => button(words, () => saveMade(...rest)))),
     h("h2", {}, "What was changed"), undoButton(), await historyList(),
-    h("h2", {}, "Goal, rig, weights"), await keysForm(() => goTo("file")), h("h2", {}, "The file as text"), textForm(), last);
+    h("h2", {}, "Goal, rig, weights, designs"), await keysForm(() => goTo("file")), h("details", {}, h("summary", {}, "Put a pull right"), await pullForm(() => goTo("file"))),
+    h("h2", {}, "The file as text"), textForm(), last);
 }
 
 function leave(then) {
@@ -101,26 +109,6 @@ async function historyList() {
   if (!changes.length) return h("p", {class: "hint"}, "Nothing was changed in this browser yet.");
   return h("details", {}, h("summary", {}, changes.length === 1 ? "1 change" : changes.length + " changes"), h("ol", {}, changes.map(change =>
     h("li", {class: change.standing === "stands" ? null : "gone"}, change.at.slice(0, 16).replace("T", " ") + " – " + change.command))));
-}
-
-// One key at a time, by the names that they have in the file; the engine checks and says what is allowed.
-async function keysForm(after) {
-  const ids = designsWritten().map(design => String(design.id));
-  const listed = await question(["set", "FILE"]);
-  const keys = [...new Set((listed.out + listed.notes).split("\n").map(line => line.split(/\s/)[0]).filter(key => /^[a-z_.]+$/.test(key)))];
-  const form = h("form", {onsubmit: set},
-    h("p", {class: "field"}, h("label", {for: "of"}, "Of"), h("select", {id: "of", name: "of"}, h("option", {value: ""}, "the whole file"), ids.map(id => h("option", {value: id}, "design " + id)))),
-    field("key", "Key", {list: "keys"}), h("datalist", {id: "keys"}, keys.map(key => h("option", {value: key}))), field("value", "Value", {help: "nothing: take the key away"}),
-    h("p", {class: "choices"}, h("button", {type: "submit"}, "Set it")), h("pre", {class: "keys"}, listed.out));
-  return form;
-
-  async function set(event) {
-    event.preventDefault();
-    const {of, key, value} = form.elements, words = ["set", "FILE", key.value.trim(), ...(value.value.trim() ? [value.value.trim()] : ["--clear"])];
-    const result = await change([...words, ...(of.value ? ["--design", of.value] : [])]);
-    if (result.code === 0) await after();
-    say(notesOf(result), result.out.split("\n").filter(Boolean));
-  }
 }
 
 function textForm() {

@@ -11,9 +11,9 @@ async function showPlan(view) {
   const result = h("div", {}), write = button("Write this plan into the file", writePlan, {class: "main", hidden: true});
   const progress = h("progress", {max: "1", "aria-label": "Simulating tests", hidden: true});
   const ids = designsWritten().map(design => String(design.id));
-  const planned = designsWritten().some(design => (design.specimens || []).length);
+  const planned = designsWritten().some(design => (design.specimens || []).length), sheet = planned ? await answerOf(["sheet", "FILE", "--json"]) : null;
   const which = h("select", {id: "design", onchange: () => show(which.value)}, ids.map(id => h("option", {value: id}, id)));
-  fill(view, planned ? h("p", {}, h("a", {class: "button main", href: "#bench"}, "To the bench")) : null, write,
+  fill(view, planned ? h("p", {}, h("a", {class: "button main", href: "#bench"}, "To the bench")) : null, sheet ? safetyList(sheet.safety) : null, write,
     ids.length > 1 ? h("p", {class: "field"}, h("label", {for: "design"}, "Design"), which) : null, progress, result,
     h("details", {}, h("summary", {}, "Change goal, rig, weights or guess"), await keysForm(() => goTo("plan"))));
   await show(ids[0]);

@@ -64,6 +64,12 @@ function say(...lines) {
   fill(shell.words, lines.flat().map(line => h("p", {}, line)));
 }
 
+// A question of the page's own, in place of what stands there. ways: [words, answer, id], the first one leads.
+function choose(words, ways) {
+  return new Promise(resolve => fill(shell.main, h("p", {}, words),
+    h("p", {class: "choices"}, ways.map(([way, answer, id], at) => button(way, () => resolve(answer), {id, class: at ? null : "main"})))));
+}
+
 function tellSaved() {
   const named = campaign.name !== null;
   shell.title.textContent = named ? written().title || campaign.name : "Holdfast";

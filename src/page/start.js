@@ -1,7 +1,7 @@
 // The beginning: the engine is unpacked while what the browser has kept is read.
 
 // A page may come with a campaign inside, and the browser may have kept another one: files opened from a disk share what is kept.
-async function choose(inside, before) {
+async function beginWith(inside, before) {
   const isKept = before && before.name !== null;
   if (inside && isKept && before.origin !== inside.text && before.text !== inside.text && !(await prefersKept(inside, before))) return startWith(inside);
   if (isKept) return Object.assign(campaign, before);
@@ -15,18 +15,17 @@ async function startWith(inside) {
 }
 
 function prefersKept(inside, before) {
-  return new Promise(resolve => fill(shell.main,
-    h("p", {}, `This page brings ${inside.name}, and this browser has kept ${before.name}${before.saved ? "" : ", which is not saved as a file"}.`),
-    h("p", {class: "choices"}, button("Go on with " + before.name, () => resolve(true), {class: "main", id: "kept"}),
-      button("Open " + inside.name, () => resolve(false), {id: "inside"}))));
+  return choose(`This page brings ${inside.name}, and this browser has kept ${before.name}${before.saved ? "" : ", which is not saved as a file"}.`,
+    [["Go on with " + before.name, true, "kept"], ["Open " + inside.name, false, "inside"]]);
 }
 
 async function start() {
   buildShell();
   await startKeeping();
-  const engine = startEngine(), [before, state] = await Promise.all([kept("campaign"), kept("bench")]);
+  const engine = startEngine(), [before, state, ticked] = await Promise.all([kept("campaign"), kept("bench"), kept("safety")]);
   if (state) bench.state = state;
-  await choose(JSON.parse(document.getElementById("campaign").textContent), before);
+  if (ticked) bench.ticked = ticked;
+  await beginWith(JSON.parse(document.getElementById("campaign").textContent), before);
   await engine;
   await goTo(location.hash.slice(1));
 }

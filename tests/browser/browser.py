@@ -9,6 +9,7 @@ from selenium import webdriver
 from selenium.webdriver.chrome.options import Options
 from selenium.webdriver.chrome.service import Service
 
+AXE = pathlib.Path("/usr/local/src/holdfast/axe.min.js")
 AUDIT = (pathlib.Path(__file__).with_name("page.js")).read_text(encoding="utf-8")
 FLAGS = ("--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-dev-shm-usage",
          "--disable-component-update", "--host-resolver-rules=MAP * ~NOTFOUND", "--force-device-scale-factor=1", "--hide-scrollbars")
@@ -71,6 +72,15 @@ class Browser:
     def audit(self, *checks):
         """What page.js finds wrong in the present view; all of its checks, or those named."""
         return self.driver.execute_script(AUDIT, list(checks))
+
+    def axe(self):
+        """What axe-core finds in the present view, a line each; nothing of frames, which are pages of their own. None where it could not be fetched."""
+        if not AXE.exists():
+            return None
+        self.driver.execute_script(AXE.read_text(encoding="utf-8") + "; window.axe = axe;")
+        found = self.driver.execute_async_script("""const done = arguments[0];
+          axe.run(document, {iframes: false, resultTypes: ["violations"]}).then(result => done(result.violations), error => done([{id: String(error), nodes: []}]));""")
+        return [f"{one['id']}: {one.get('help', '')}: " + "; ".join(" ".join(map(str, node["target"])) for node in one["nodes"][:3]) for one in found]
 
     def press(self, key, code):
         """One key, down and up."""

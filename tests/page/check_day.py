@@ -86,7 +86,7 @@ def main():
         taps = person.taps - long_way + 3  # by the list it would have been a rung, how it failed, and the last look
         campaign = person.campaign()
         assessed = json.loads(native(["assess", "day.json", "--json"], campaign["text"]))
-        frame = person.driver.execute_script("return document.querySelector('iframe').srcdoc")
+        frame = person.driver.execute_script("return document.querySelector('iframe').made")
         if frame != person.driver.execute_async_script(
                 "const done = arguments[0]; holdfast.ask(['report', holdfast.campaign.name], {[holdfast.campaign.name]: holdfast.campaign.text}).then(r => done(r.out))"):
             found.append("the answer shown is not the report")
