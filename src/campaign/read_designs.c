@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 #include "campaign/parts.h"
+#include "holdfast/campaign/late.h"
 
 static const char *family_word(size_t at) {
     const hf_family *family = at ? hf_family_governing_at(at - 1) : NULL;
@@ -136,6 +137,8 @@ static void read_design(hf_reader *reader, const hf_json *node, const hf_campaig
     if (raw.scatter) hf_read_scatter(reader, raw.scatter, &design->scatter);
     if (raw.between) hf_read_between(reader, raw.between, &design->between_batches);
     if (raw.specimens) read_specimens(reader, raw.specimens, &campaign->rig, design);
+    design->late = HF_ARENA_NEW_ARRAY(reader->arena, size_t, HF_LATE_KINDS);
+    if (!design->late) reader->out_of_memory = true;
 }
 
 static size_t count_pulls(const hf_json *list) {

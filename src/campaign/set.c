@@ -34,7 +34,13 @@ static bool is_settable(const hf_key *key) {
     return key->kind != HF_KEY_OBJECT && key->kind != HF_KEY_INFO;
 }
 
+/* The file's reader takes it as a node, to tell what is not there from false. */
+static bool is_flag(const hf_key *key) {
+    return key->kind == HF_KEY_FLAG || strcmp(key->name, "choose_best") == 0;
+}
+
 static const char *takes_of(const hf_key *key) {
+    if (is_flag(key)) return "true or false";
     if (strcmp(key->name, "weights") == 0) return "a list such as \"6x10kg 2x5kg\"";
     if (strcmp(key->name, "uncertainty") == 0)
         return "a list such as \"weights 3% tolerance; tare 0.1kg standard\"";
@@ -49,8 +55,6 @@ static const char *takes_of(const hf_key *key) {
         return key->high == 1 ? "a share, such as 0.9 or 90%" : "a number";
     case HF_KEY_WHOLE:
         return "a whole number";
-    case HF_KEY_FLAG:
-        return "true or false";
     case HF_KEY_DATE:
         return "a date";
     case HF_KEY_CHOICE:
@@ -218,7 +222,7 @@ static hf_status add_scalar(const setter *s, const hf_key *key, const char *name
     bool numeric = key->kind == HF_KEY_NUMBER || key->kind == HF_KEY_WHOLE;
     if (numeric && !read_share(value, strlen(value), key->high == 1, &number))
         return cannot_be(s, name, value, takes_of(key));
-    if (key->kind == HF_KEY_FLAG) {
+    if (is_flag(key)) {
         if (strcmp(value, "true") != 0 && strcmp(value, "false") != 0)
             return cannot_be(s, name, value, takes_of(key));
         hf_text_add(out, value);
@@ -309,8 +313,16 @@ static bool is_info(const char *name, bool of_design) {
     return strncmp(name, "info.", 5) == 0 || (!of_design && strncmp(name, "rig.info.", 9) == 0);
 }
 
-static bool needs_second_format(const hf_campaign *campaign, const hf_key *key) {
-    return key && key->since > campaign->version;
+/* The format that brought a key, or the object in which it stands. */
+static int since_of(const char *name, const hf_key *key, bool of_design) {
+    hf_key_table around = of_design ? hf_design_keys() : hf_campaign_keys();
+    size_t length = strcspn(name, ".");
+    int since = key ? key->since : 0;
+    for (size_t i = 0; i < around.count && name[length]; i++)
+        if (strlen(around.keys[i].name) == length && strncmp(around.keys[i].name, name, length) == 0 &&
+            around.keys[i].since > since)
+            since = around.keys[i].since;
+    return since;
 }
 
 static hf_status edit_format(hf_object_job *job, const hf_json *root, int since) {
@@ -341,9 +353,10 @@ static hf_status set_one(setter *s, const char *design, const hf_setting *settin
     hf_text_free(&value);
     if (status != HF_OK) return status;
     target where;
+    const int since = setting->value ? since_of(setting->name, key, design != NULL) : 0;
     find_target(base, setting->name, &where);
     bool good = json && edit_target(&job, &where, setting->value ? json : NULL) == HF_OK &&
-                (!needs_second_format(s->campaign, key) || edit_format(&job, root, key->since) == HF_OK) &&
+                (since <= s->campaign->version || edit_format(&job, root, since) == HF_OK) &&
                 hf_json_splice(*text, *length, job.edits, job.count, &out) == HF_OK;
     *text = good ? hf_arena_text(s->arena, out.bytes, out.length) : NULL;
     *length = out.length;

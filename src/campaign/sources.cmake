@@ -20,6 +20,8 @@ holdfast_room(campaign RANK 3 USES base load numeric strength SOURCES
   write_plan.c
   hanging.c
   journal.c
+  late.c
+  read_file.c
   makeable.c
   sanity.c
   table_finding.c

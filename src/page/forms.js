@@ -29,13 +29,13 @@ async function keysForm(after) {
       h("p", {class: "choices"}, h("button", {type: "submit"}, "Write what I changed")));
   }
 
-  // One change of the file a key, up to the first that the engine refuses.
+  // All that was changed together, since some keys need each other; then what was emptied.
   async function write(form, keys) {
-    const told = [];
-    for (const {key, value} of keys) {
-      const typed = form.elements["key-" + key].value.trim();
-      if (typed === (value ?? "")) continue;
-      const result = await change(["set", "FILE", key, typed || "--clear", ...ofDesign()]);
+    const typed = ({key}) => form.elements["key-" + key].value.trim(), changed = keys.filter(one => typed(one) !== (one.value ?? ""));
+    const full = changed.filter(typed), empty = changed.filter(one => !typed(one)), told = [];
+    for (const words of [full.flatMap(one => [one.key, typed(one)]), empty.length ? [...empty.map(one => one.key), "--clear"] : []]) {
+      if (!words.length) continue;
+      const result = await change(["set", "FILE", ...words, ...ofDesign()]);
       if (result.code !== 0) return say(notesOf(result));
       told.push(...notesOf(result), ...result.out.split("\n").filter(Boolean));
     }

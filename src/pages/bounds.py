@@ -518,6 +518,22 @@ def uncertainty_at(load):
     return math.sqrt(total)
 
 
+def own_leads(design, pulls, law_row, theirs):
+    """Whether so many parts tell more of their scatter than what is
+    stated: their Weibull bound then takes no more off the mean of
+    parts that scatter as stated. Reckoned of finished pulls, taken
+    as told of others, whose factor hangs on how they came out."""
+    _, freedom, _, worth = stated_scatter(design)
+    if freedom == math.inf or law_row["method"] != "factor":
+        return theirs["governing"]["reason"] == "own_scatter"
+    n = len(pulls)
+    rule = stated_factor(n, worth + (n - 1) / 2.2,
+                         law_row["content"], law_row["confidence"])
+    euler = 0.5772156649015329
+    own = (law_row["k"] - euler) * math.sqrt(6) / math.pi
+    return own <= rule
+
+
 def check_governing(check, design, pulls, theirs, promised):
     """Which bound governs: the Weibull law's unless another was
     stated and is not rejected; of a rejected law's and the one
@@ -544,6 +560,10 @@ def check_governing(check, design, pulls, theirs, promised):
     alone = by_law and fits[wanted]["rejected"] and not free
     if by_law and fits[wanted]["rejected"] and free:
         by_law = min(by_law, free, key=lambda row: row["value"])
+    if (by_scatter and by_law and "weibull" in law_rows
+            and own_leads(design, pulls, law_rows["weibull"],
+                          theirs)):
+        by_scatter = None
     row = by_scatter or by_law or order or refuted
     batch = next((row for row in theirs["bounds"]
                   if row["method"] == "batch"), None)

@@ -78,6 +78,7 @@ void hf_compare_design_cautions(hf_arena *arena, hf_comparison_design *design) {
     hf_caution_trend(&subject);
     about_modes(&c, design);
     hf_caution_looks(arena, &design->cautions, design->assessment);
+    hf_caution_late(arena, &design->cautions, design->assessment->design);
     const hf_cautions *known = &design->assessment->cautions;
     for (size_t i = 0; i < known->count; i++) /* findings of the file itself */
         if (hf_caution_is_finding(known->items[i].code)) hf_caution_raise(arena, c.list, known->items[i]);

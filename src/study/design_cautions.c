@@ -325,4 +325,5 @@ void hf_design_cautions(hf_arena *arena, const hf_campaign *campaign, hf_sample 
     about_modes(&c);
     about_broken(&c);
     hf_caution_looks(arena, &design->cautions, design);
+    hf_caution_late(arena, &design->cautions, design->design);
 }

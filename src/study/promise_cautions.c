@@ -1,5 +1,6 @@
 /* What looks cost, and where it is not known. */
 #include <math.h>
+#include "holdfast/campaign/late.h"
 #include "holdfast/strength/sample.h"
 #include "study/limits.h"
 #include "study/raise.h"
@@ -36,6 +37,23 @@ static void about_stated(hf_arena *arena, hf_cautions *list, const hf_design_ass
     const char *what = isnan(looks->used) ? "so strict a promise" : not_shown(&a->break_event);
     if (what)
         hf_caution_raise(arena, list, (hf_caution){HF_CAUTION_LOOKS_UNPROVEN, {a->promise.used}, {what}});
+}
+
+void hf_caution_late(hf_arena *arena, hf_cautions *list, const hf_design *design) {
+    static const char *const names[HF_LATE_KINDS] = {[HF_LATE_SCATTER] = "the scatter known from earlier",
+                                                     [HF_LATE_BETWEEN] = "the scatter between batches",
+                                                     [HF_LATE_CHOICE] = "that the best is picked",
+                                                     [HF_LATE_LAW] = "the strength law"};
+    const char *what = NULL;
+    size_t pulls = 0;
+    if (design->late[HF_LATE_LOOKS])
+        add(arena, list, HF_CAUTION_LOOKS_LATE, (double[]){(double)design->late[HF_LATE_LOOKS], 0, 0, 0});
+    for (hf_late_kind kind = 0; kind < HF_LATE_KINDS; kind++) {
+        if (!names[kind] || !design->late[kind]) continue;
+        what = what ? hf_arena_format(arena, "%s, %s", what, names[kind]) : names[kind];
+        if (design->late[kind] > pulls) pulls = design->late[kind];
+    }
+    if (what) hf_caution_raise(arena, list, (hf_caution){HF_CAUTION_STATED_LATE, {(double)pulls}, {what}});
 }
 
 void hf_caution_looks(hf_arena *arena, hf_cautions *list, const hf_design_assessment *a) {

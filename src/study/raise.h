@@ -31,6 +31,8 @@ void hf_caution_many_modes(hf_arena *arena, hf_cautions *list, const hf_design_m
 
 /* Looks at these pulls that were not stated, or whose promise is not shown. */
 void hf_caution_looks(hf_arena *arena, hf_cautions *list, const hf_design_assessment *design);
+/* What the journal says was stated when pulls were there. */
+void hf_caution_late(hf_arena *arena, hf_cautions *list, const hf_design *design);
 /* Failures while the load hung. */
 void hf_caution_dwell(const hf_caution_subject *subject);
 /* What strength does in the order of pulling, or that it is not stated. */

@@ -214,6 +214,10 @@ static const char *condition(hf_document *d, const hf_design_assessment *a, cons
         return "nobody would have stopped at an earlier look";
     case HF_CAUTION_LOOKS_UNPROVEN:
         return hf_arena_format(d->arena, "looks keep their promise with %s too", caution->text[0]);
+    case HF_CAUTION_LOOKS_LATE:
+        return "the looks were not chosen by how the pulls came out";
+    case HF_CAUTION_STATED_LATE:
+        return hf_arena_format(d->arena, "%s was not settled by how the pulls came out", caution->text[0]);
     case HF_CAUTION_LAW_UNLIKELY:
         return hf_arena_format(d->arena, "strength follows the %s law, which another fits far better",
                                caution->text[0]);

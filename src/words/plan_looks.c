@@ -74,10 +74,9 @@ void hf_plan_say_looks(hf_document *d, const hf_plan *plan) {
     hf_document_addf(d, HF_BLOCK_PARAGRAPH,
                      "Stop at any of them when it is enough, or give up when it cannot be; a look between "
                      "them costs extra.%s",
-                     plan->setup.looks_asked
-                         ? " They count only where the file states them before the second "
-                           "pull: --write puts them there."
-                         : "");
+                     plan->setup.looks_asked ? " They count only where the file states them before the first "
+                                               "pull: --write puts them there."
+                                             : "");
 }
 
 /* --- JSON -------------------------------------------------------------------------------------------- */

@@ -9,3 +9,4 @@ holdfast_test(campaign_table_broken SOURCES campaign/test_table_broken.c campaig
 holdfast_script_test(campaign_schema quick ${HOLDFAST_PYTHON} campaign/schema_test.py)
 holdfast_script_test(campaign_table_csv quick ${HOLDFAST_PYTHON} campaign/table_test.py $<TARGET_FILE:holdfast_program>)
 holdfast_script_test(campaign_dialects quick ${HOLDFAST_PYTHON} campaign/dialects.py $<TARGET_FILE:holdfast_program>)
+holdfast_script_test(campaign_late quick ${HOLDFAST_PYTHON} campaign/late.py $<TARGET_FILE:holdfast_program>)

@@ -14,7 +14,7 @@ CAMPAIGNS = [*sorted((ROOT / "tests/realities").glob("[0-9]*.json")), *sorted((R
 PRINTED = {"promised load", "working load", "load seen", "load stated", "load expected", "share", "number"}
 
 # Told by plans alone, whose tests look for them (tests/plan/); and one for scatters so far apart that no common one can be fitted.
-ELSEWHERE = {"open_by_middles", "rungs_between", "plan_luck", "rating_below_twice_top", "strength_over_rating", "plan_run_out", "plan_first_rung", "plan_step_wide", "no_rating"}
+ELSEWHERE = {"looks_late", "stated_late", "open_by_middles", "rungs_between", "plan_luck", "rating_below_twice_top", "strength_over_rating", "plan_run_out", "plan_first_rung", "plan_step_wide", "no_rating"}
 
 
 def rows():

@@ -146,6 +146,7 @@ typedef struct hf_design {
     hf_between between_batches;
     const hf_specimen *specimens;
     size_t specimen_count;
+    size_t *late; /* [HF_LATE_KINDS]: late.h; filled by hf_campaign_read alone */
     hf_info info;
     const hf_json *node;
 } hf_design;

@@ -83,6 +83,14 @@ HF_CAUTION(
 HF_CAUTION(LOOKS_UNPROVEN, "looks_unproven", HANGS, "Looks not proven", SLOTS(SHARE(each), NAME(what)),
            "Each look is taken at {each}. That all of them together keep what is promised is shown for "
            "finished pulls of one strength law, not with {what}.")
+HF_CAUTION(LOOKS_LATE, "looks_late", HANGS, "Looks stated late", SLOTS(COUNT(pulls)),
+           "The looks were stated, changed or taken away when {pulls} {pulls|pull was|pulls were} there, so "
+           "the journal says. What they "
+           "promise holds if they were not chosen by how those came out.")
+HF_CAUTION(STATED_LATE, "stated_late", HANGS, "Stated late", SLOTS(COUNT(pulls), NAME(what)),
+           "With {pulls} {pulls|pull|pulls} there, so the journal says, this was stated, changed or taken "
+           "away: {what}. The bound promises "
+           "what it says if that was not chosen by how those came out.")
 HF_CAUTION(LAW_CHOSEN, "law_chosen", HANGS, "Law chosen by hand",
            SLOTS(LOAD_BOUND(bound), MAYBE(LOAD_BOUND, by_rule), NAME(law)),
            "The bound of {bound} holds if strength follows the {law} law, which was chosen by hand[; the law "
