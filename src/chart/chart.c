@@ -68,6 +68,18 @@ const char *hf_chart_rejected(const hf_event_assessment *event) {
     return hf_governing_rejected(event) ? " (law rejected)" : "";
 }
 
+double hf_chart_asked(const hf_design *design) {
+    const hf_goal *goal = &design->goal;
+    return goal->service_load.given     ? goal->service_load.value
+           : goal->required_bound.given ? goal->required_bound.value
+                                        : NAN;
+}
+
+const char *hf_chart_asked_words(hf_chart *chart, const hf_design *design) {
+    return hf_chart_format(chart, "%s: %s", design->goal.service_load.given ? "asked" : "bound asked",
+                           hf_chart_load_stated(chart, hf_chart_asked(design)));
+}
+
 const char *hf_chart_load_axis(hf_chart *chart, const char *note) {
     const char *unit = chart->words.style->unit->name,
                *name = hf_chart_format(chart, "load on the part, %s%s", unit, note);

@@ -46,8 +46,9 @@ typedef struct hf_chart {
     double width, height;
     hf_place_box plot;
     bool finding_beside;
-    bool narrow;  /* too little room for labels beside what they name */
-    double above; /* height that names of upright lines take above the plot */
+    bool ungridded; /* values stand beside their marks: no grid lines */
+    bool narrow;    /* too little room for labels beside what they name */
+    double above;   /* height that names of upright lines take above the plot */
     hf_scale x, y;
     double
         kept_tick; /* of a probability scale y: this share keeps its tick whatever else gives way; 0: none */
@@ -86,6 +87,9 @@ const char *hf_chart_load_bound(hf_chart *chart, double newtons);
 const char *hf_chart_load_stated(hf_chart *chart, double newtons);
 /* " (law rejected)" where the governing bound leans on a law that the pulls speak against, else "". */
 const char *hf_chart_rejected(const hf_event_assessment *event);
+/* What is asked of a design, in newtons: its service load, else its required bound; NaN: nothing. The name of its line. */
+double hf_chart_asked(const hf_design *design);
+const char *hf_chart_asked_words(hf_chart *chart, const hf_design *design);
 /* "load on the part, N", or "load, N" where the picture has no room for that. */
 const char *hf_chart_load_axis(hf_chart *chart, const char *note);
 /* The name of a design, cut to what a title has room for. */
@@ -104,6 +108,9 @@ hf_chart_format(hf_chart *chart, const char *format, ...);
 void hf_axis_bottom(hf_chart *chart, const char *name);
 /* The unit of the bottom axis at its end, and below it the same loads in another (NULL: none). */
 void hf_axis_bottom_also(hf_chart *chart, const hf_unit *unit);
+/* An axis of loads: name and unit, and below it the same loads as masses. A key starts HF_AXIS_LOAD below the plot. */
+enum { HF_AXIS_LOAD = 64 };
+void hf_axis_load(hf_chart *chart, const hf_unit *mass, const char *note);
 void hf_axis_left(hf_chart *chart, const char *name);
 /* Room that the ticks of the left axis need; y and the plot's top and bottom must be set. */
 double hf_axis_left_room(hf_chart *chart);
@@ -200,6 +207,13 @@ const char *hf_chart_step(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subject);
+/* Above so many pairs `ratios` is a matrix: hf_chart_matrix, with the words that tell the verdicts. */
+enum { HF_RATIOS_ROWS = 6 };
+const char *hf_chart_matrix(hf_chart *chart, const hf_comparison *result, const char *title,
+                            const char *verdicts);
+/* "sewn ring is stronger", "these pulls cannot tell"; and "1.26 (1.14 to 1.39)", the ratio with the interval that decides. */
+const char *hf_ratio_verdict(hf_chart *chart, const hf_comparison *result, const hf_comparison_pair *pair);
+const char *hf_ratio_figures(hf_chart *chart, const hf_comparison_pair *pair);
 const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject);
 const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject);

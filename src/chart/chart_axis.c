@@ -1,4 +1,5 @@
 /* Axes: ticks at round values, a light grid, a name with its unit. */
+#include <float.h>
 #include <math.h>
 #include "holdfast/base/number.h"
 #include "chart/chart.h"
@@ -106,6 +107,16 @@ static size_t fitting_ticks(hf_chart *chart, double *ticks) {
     return count > 1 ? count : spaced_ticks(chart, ticks);
 }
 
+/* Under the middle of the axis, or as near to it as the picture allows. */
+static void put_name(hf_chart *chart, const char *name, double y) {
+    double half = hf_label_width(name) / 2 + EDGE, middle = (chart->plot.left + chart->plot.right) / 2;
+    middle = fmin(fmax(middle, half), fmax(chart->width - half, chart->width / 2));
+    (void)hf_label_put(chart, (hf_point){middle, y}, HF_ANCHOR_MIDDLE,
+                       hf_label_width(name) > chart->width - 2 * EDGE
+                           ? hf_chart_cut(chart, name, chart->width - 2 * EDGE)
+                           : name);
+}
+
 void hf_axis_bottom(hf_chart *chart, const char *name) {
     double ticks[HF_TICKS_MOST], y = chart->plot.bottom;
     size_t count = fitting_ticks(chart, ticks);
@@ -115,38 +126,54 @@ void hf_axis_bottom(hf_chart *chart, const char *name) {
         if (!hf_label_put(chart, (hf_point){x, y + TICK + HF_FONT}, HF_ANCHOR_MIDDLE,
                           tick_text(chart, &chart->x, style, ticks[i])))
             continue;
-        hf_mark_stroke(chart, (hf_point){x, chart->plot.top}, (hf_point){x, y}, "grid");
+        if (!chart->ungridded)
+            hf_mark_stroke(chart, (hf_point){x, chart->plot.top}, (hf_point){x, y}, "grid");
         hf_mark_stroke(chart, (hf_point){x, y}, (hf_point){x, y + TICK}, "axis");
     }
     hf_mark_stroke(chart, (hf_point){chart->plot.left, y}, (hf_point){chart->plot.right, y}, "axis");
-    if (!name) return;
-    /* Under the middle of the axis, or as near to it as the picture allows. */
-    double half = hf_label_width(name) / 2 + EDGE, middle = (chart->plot.left + chart->plot.right) / 2;
-    middle = fmin(fmax(middle, half), fmax(chart->width - half, chart->width / 2));
-    (void)hf_label_put(chart, (hf_point){middle, y + TICK + HF_FONT + HF_LINE_HEIGHT + 2}, HF_ANCHOR_MIDDLE,
-                       hf_label_width(name) > chart->width - 2 * EDGE
-                           ? hf_chart_cut(chart, name, chart->width - 2 * EDGE)
-                           : name);
+    if (name) put_name(chart, name, y + TICK + HF_FONT + HF_LINE_HEIGHT + 2);
 }
 
-void hf_axis_bottom_also(hf_chart *chart, const hf_unit *unit) {
+/* Numbers of the bottom axis in another unit of load, on the base line `y`. */
+static void put_also(hf_chart *chart, const hf_unit *unit, double y) {
     const hf_report_style *style = chart->words.style;
-    double ticks[HF_TICKS_MOST], y = chart->plot.bottom + TICK + HF_FONT;
     const hf_scale kept = chart->x;
-    const char *own = style->unit->name;
-    (void)hf_label_put(chart, (hf_point){chart->plot.right + UNIT, y}, HF_ANCHOR_START, own);
-    if (!unit || unit == style->unit || kept.kind != HF_SCALE_LINEAR) return;
+    double ticks[HF_TICKS_MOST];
     double share = hf_unit_newtons(style->unit, style->gravity) / hf_unit_newtons(unit, style->gravity);
     chart->x.low *= share;
     chart->x.high *= share;
+    if (!isfinite(chart->x.high) || (kept.kind == HF_SCALE_LOG && !(chart->x.low >= DBL_MIN))) {
+        chart->x = kept; /* no number of this machine says it */
+        return;
+    }
     size_t count = fitting_ticks(chart, ticks);
     tick_style written = style_of(&chart->x, ticks, count);
-    y += HF_LINE_HEIGHT;
-    (void)hf_label_put(chart, (hf_point){chart->plot.right + UNIT, y}, HF_ANCHOR_START, unit->name);
     for (size_t i = 0; i < count; i++)
         (void)hf_label_put(chart, (hf_point){hf_scale_place(&chart->x, ticks[i]), y}, HF_ANCHOR_MIDDLE,
                            tick_text(chart, &chart->x, written, ticks[i]));
     chart->x = kept;
+}
+
+void hf_axis_bottom_also(hf_chart *chart, const hf_unit *unit) {
+    const hf_unit *own = chart->words.style->unit;
+    double y = chart->plot.bottom + TICK + HF_FONT, x = chart->plot.right + UNIT;
+    (void)hf_label_put(chart, (hf_point){x, y}, HF_ANCHOR_START, own->name);
+    if (!unit || unit == own) return;
+    (void)hf_label_put(chart, (hf_point){x, y + HF_LINE_HEIGHT}, HF_ANCHOR_START, unit->name);
+    put_also(chart, unit, y + HF_LINE_HEIGHT);
+}
+
+void hf_axis_load(hf_chart *chart, const hf_unit *mass, const char *note) {
+    const hf_unit *own = chart->words.style->unit, *other = own->is_mass ? hf_unit_find("N", 1)
+                                                            : mass       ? mass
+                                                                         : hf_unit_find("kg", 2);
+    const char *name =
+        hf_chart_format(chart, "load on the part, above in %s, below in %s%s", own->name, other->name, note);
+    hf_axis_bottom(chart, NULL);
+    put_also(chart, other, chart->plot.bottom + TICK + HF_FONT + HF_LINE_HEIGHT);
+    if (hf_label_width(name) > chart->width - 2 * EDGE)
+        name = hf_chart_format(chart, "load: above %s, below %s%s", own->name, other->name, note);
+    put_name(chart, name, chart->plot.bottom + TICK + HF_FONT + 2 * HF_LINE_HEIGHT + 2);
 }
 
 /* Puts the share among the ascending ticks if it is not one of them. Its index. */
@@ -206,7 +233,8 @@ void hf_axis_left(hf_chart *chart, const char *name) {
         if (!hf_label_put(chart, (hf_point){x - GAP, y + 5}, HF_ANCHOR_END,
                           tick_text(chart, &chart->y, style, ticks[i])))
             continue;
-        hf_mark_stroke(chart, (hf_point){x, y}, (hf_point){chart->plot.right, y}, "grid");
+        if (!chart->ungridded)
+            hf_mark_stroke(chart, (hf_point){x, y}, (hf_point){chart->plot.right, y}, "grid");
         hf_mark_stroke(chart, (hf_point){x - TICK, y}, (hf_point){x, y}, "axis");
     }
     hf_mark_stroke(chart, (hf_point){x, chart->plot.top}, (hf_point){x, chart->plot.bottom}, "axis");

@@ -158,6 +158,7 @@ const char *hf_chart_card(hf_chart *chart, const hf_chart_subject *subject) {
                           large ? HF_LABEL_TITLE : HF_LABEL_NAME, title);
     (void)hf_label_put_as(chart, (hf_point){LEFT, TITLE + 20}, WIDTH - 2 * LEFT, HF_LABEL_SMALL,
                           second_line(chart, &c));
+    chart->ungridded = true;
     hf_axis_bottom(chart, NULL);
     hf_axis_bottom_also(chart, c.glances[0].design->answer.mass_unit);
     draw_asked(chart, &c);

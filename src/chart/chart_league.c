@@ -13,7 +13,7 @@ enum {
     TALLEST = 132,
     TALLEST_OF_MANY = 66,
     MANY = 8,
-    KEYS_MOST = 6
+    KEYS_MOST = 7
 };
 
 static const double log_from_ratio = 50, row_most = 9, thick_from = 5;
@@ -33,7 +33,8 @@ typedef struct league_picture {
     const hf_comparison *result;
     league_row *rows;
     double least, greatest, outlasted;
-    bool closed, below, whole, rig, bound, thick;
+    bool closed, below, whole, rig, bound, asked, thick;
+    bool told; /* a design is stronger than another: only then do they have ranks */
 } league_picture;
 
 static int weaker_first(const void *a, const void *b) {
@@ -95,6 +96,8 @@ static bool fill_row(hf_chart *chart, league_picture *p, const hf_comparison_des
     qsort(pulls, sample.count, sizeof *pulls, weaker_first);
     mark_rig(design, pulls, p);
     p->bound = p->bound || isfinite(design->bound);
+    p->asked = p->asked || isfinite(hf_chart_asked(design->design));
+    reach(chart, p, hf_chart_asked(design->design));
     double tallest = p->result->count > MANY ? TALLEST_OF_MANY : TALLEST;
     *row = (league_row){design, pulls, fmin(row_most, tallest / fmax(1, (double)sample.count))};
     p->thick = p->thick || row->height >= thick_from;
@@ -106,6 +109,9 @@ static bool collect(hf_chart *chart, const hf_comparison *result, league_picture
     p->least = INFINITY;
     p->outlasted = -INFINITY;
     p->rows = HF_ARENA_NEW_ARRAY(chart->words.arena, league_row, result->count);
+    for (size_t i = 0; i < result->pair_count; i++)
+        p->told = p->told || result->pairs[i].verdict == HF_VERDICT_A_STRONGER ||
+                  result->pairs[i].verdict == HF_VERDICT_B_STRONGER;
     for (size_t i = 0; p->rows && i < result->count; i++)
         if (!fill_row(chart, p, &result->designs[result->league[i]], &p->rows[i])) p->rows = NULL;
     for (size_t i = 0; p->rows && i < result->count; i++)
@@ -153,10 +159,13 @@ static const char *promise(hf_chart *chart, const hf_comparison_design *design) 
     return design->sample.count ? "no bound" : "not pulled";
 }
 
-/* Rank, name and number of pulls, and the bound at the right; under each other where there is little room. */
-static void draw_head(hf_chart *chart, const hf_comparison_design *design, size_t rank, double y) {
+/* Rank (where designs were told apart), name and number of pulls, and the bound at the right; under each other where there is little room. */
+static void draw_head(hf_chart *chart, const league_picture *p, const hf_comparison_design *design,
+                      double y) {
     const char *bound = promise(chart, design),
-               *number = design->rank ? hf_chart_format(chart, "%zu. ", rank) : "– ",
+               *number = !p->told       ? ""
+                         : design->rank ? hf_chart_format(chart, "%zu. ", design->rank)
+                                        : "– ",
                *pulls = hf_chart_count(chart, design->sample.count, "pull", "pulls");
     double beside = chart->narrow ? 0 : hf_label_width(bound) + 80,
            below = chart->narrow ? HF_LINE_HEIGHT : 0;
@@ -169,12 +178,22 @@ static void draw_head(hf_chart *chart, const hf_comparison_design *design, size_
     (void)hf_label_put(chart, (hf_point){chart->width - 12, y + below}, HF_ANCHOR_END, bound);
 }
 
-static void draw_block(hf_chart *chart, const league_row *row, size_t rank, double top) {
+/* What is asked of this design, beside its pulls. */
+static void draw_asked(hf_chart *chart, const hf_comparison_design *design, double top, double bottom) {
+    double asked = hf_in_unit(chart->words.style, hf_chart_asked(design->design));
+    if (!(asked >= chart->x.low)) return;
+    double x = hf_scale_place(&chart->x, asked);
+    hf_mark_hover(chart, hf_chart_asked_words(chart, design->design));
+    hf_mark_stroke(chart, (hf_point){x, top}, (hf_point){x, bottom}, "ask line dash");
+}
+
+static void draw_block(hf_chart *chart, const league_picture *p, const league_row *row, double top) {
     const hf_comparison_design *design = row->design;
     double bottom = top + block_height(chart, row) - FOOT, first = top + head_height(chart);
     hf_mark_rectangle(chart, (hf_place_box){chart->plot.left - 1, top, chart->plot.right + 1, first - 3},
                       "paper"); /* no line of the axis through the words */
-    draw_head(chart, design, rank, top + 16);
+    draw_head(chart, p, design, top + 16);
+    draw_asked(chart, design, first - 2, bottom + 2);
     for (size_t i = 0; i < design->sample.count; i++)
         draw_pull(chart, &row->pulls[i], first + ((double)i + 0.5) * row->height, row->height);
     if (!isfinite(design->bound) || !(hf_in_unit(chart->words.style, design->bound) >= chart->x.low)) return;
@@ -193,6 +212,7 @@ static size_t fill_key(const league_picture *p, hf_key_entry keys[KEYS_MOST]) {
     if (p->whole) keys[count++] = (hf_key_entry){"still whole", HF_KEY_STROKE, "b line", true};
     if (p->rig) keys[count++] = (hf_key_entry){"rig let go, part whole", HF_KEY_STROKE, "b line dot", true};
     if (p->bound) keys[count++] = (hf_key_entry){"bound", 3, "want", false};
+    if (p->asked) keys[count++] = (hf_key_entry){"asked", HF_KEY_STROKE, "ask line dash", false};
     return count;
 }
 
@@ -206,6 +226,14 @@ static const char *finding(hf_chart *chart, const league_picture *p) {
                                                hf_chart_load_bound(chart, last->bound),
                                                hf_chart_cut(chart, hf_compare_name(last), 200))
                              : "";
+    if (!p->told && p->result->count > 1)
+        return hf_chart_format(chart,
+                               "These pulls tell no design from another, so none has a rank. The bounds, at "
+                               "least %s of parts with %s confidence, reach from %s to %s.",
+                               hf_show_text(d, HF_AS_SHARE_STATED, first->content),
+                               hf_show_text(d, HF_AS_SHARE_STATED, first->confidence),
+                               hf_chart_load_bound(chart, (last ? last : first)->bound),
+                               hf_chart_load_bound(chart, first->bound));
     if (hf_chart_rejected(&first->event)[0])
         return hf_chart_format(chart,
                                "%s has the highest bound, %s, but that leans on a law that its test "
@@ -226,6 +254,9 @@ static const char *finding(hf_chart *chart, const league_picture *p) {
 static const char *title(hf_chart *chart, const league_picture *p) {
     const hf_comparison_design *first = p->rows[0].design;
     if (!first->rank) return "No design has a bound";
+    if (!p->told && p->result->count > 1 && first->bound > 0)
+        return hf_chart_format(chart, "No design is told from another; highest bound %s",
+                               hf_chart_load_bound(chart, first->bound));
     if (!(first->bound > 0)) return "No design has a bound above zero";
     return hf_chart_format(chart, "Highest bound: %s%s, %s", hf_chart_load_bound(chart, first->bound),
                            hf_chart_rejected(&first->event), hf_chart_design(chart, first->design));
@@ -247,14 +278,15 @@ const char *hf_chart_league(hf_chart *chart, const hf_chart_subject *subject) {
     chart->x = log ? hf_scale_log(low, high, chart->plot.left, chart->plot.right)
                    : hf_scale_linear(low, high, chart->plot.left, chart->plot.right);
     size_t count = fill_key(p, keys);
-    hf_chart_open(chart, bottom + 46 + hf_key(chart, NAN, keys, count) + 6, title(chart, p),
+    chart->ungridded = true;
+    hf_chart_open(chart, bottom + HF_AXIS_LOAD + hf_key(chart, NAN, keys, count) + 6, title(chart, p),
                   finding(chart, p));
-    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
+    hf_axis_load(chart, p->rows[0].design->assessment->answer.mass_unit, "");
     for (size_t i = 0; i < p->result->count; i++) {
-        draw_block(chart, &p->rows[i], p->rows[i].design->rank, y);
+        draw_block(chart, p, &p->rows[i], y);
         y += block_height(chart, &p->rows[i]);
     }
-    (void)hf_key(chart, bottom + 46, keys, count);
+    (void)hf_key(chart, bottom + HF_AXIS_LOAD, keys, count);
     hf_chart_close(chart);
     return NULL;
 }

@@ -1,4 +1,4 @@
-/* Ways of failing: for each design its modes as bars of their share, with the count in words. Parts that are still whole and rig failures are told
+/* Ways of failing: for each design a mark for every failure, in a row for each way, with the count in words: five failures are no percentages. Parts that are still whole and rig failures are told
  * apart; they are no mode. The shape of a mode is that of the chart of pulls: by name. */
 #include <math.h>
 #include <string.h>
@@ -16,7 +16,9 @@ enum {
     GAP = 10,
     SHAPE_ROOM = 24,
     ABOVE = 20,
-    SIDE = 16
+    SIDE = 16,
+    MARK_LEAST = 2, /* half width; smaller ones run into a bar */
+    MARK_APART = 14
 };
 
 /* Lines that a design takes below its name. */
@@ -96,8 +98,9 @@ static void order_modes(const hf_modes *modes, size_t *order) {
 }
 
 static void draw_mode(hf_chart *chart, const hf_comparison_design *design, size_t mode, double y) {
-    double to = hf_scale_place(&chart->x, 100 * design->modes.result.modes[mode].share),
-           left = chart->plot.left;
+    size_t failures = design->modes.result.modes[mode].failures;
+    double left = chart->plot.left, to = hf_scale_place(&chart->x, (double)failures),
+           apart = (to - left) / fmax(1, (double)failures), size = fmin(4.5, apart / 2.4);
     hf_point shape = {left - SHAPE_ROOM / 2.0, y}, name = {left - SHAPE_ROOM, y + 5};
     if (chart->narrow) {
         shape = (hf_point){left + 6, y - ABOVE};
@@ -106,7 +109,12 @@ static void draw_mode(hf_chart *chart, const hf_comparison_design *design, size_
     (void)hf_label_put(chart, name, chart->narrow ? HF_ANCHOR_START : HF_ANCHOR_END,
                        mode_name(chart, design, mode));
     hf_mark_shape(chart, shape, mode < HF_SHAPES ? mode : HF_SHAPES - 1, 4.5, NULL);
-    hf_mark_rectangle(chart, (hf_place_box){left, y - 6, to, y + 6}, "fb");
+    if (size < MARK_LEAST)
+        hf_mark_rectangle(chart, (hf_place_box){left, y - 4.5, to, y + 4.5}, "fb");
+    else
+        for (size_t i = 0; i < failures; i++)
+            hf_mark_shape(chart, (hf_point){left + ((double)i + 0.5) * apart, y},
+                          mode < HF_SHAPES ? mode : HF_SHAPES - 1, size, "full");
     hf_mark_stroke(chart, (hf_point){left, y - 9}, (hf_point){left, y + 9}, "axis");
     (void)hf_label_put(chart, (hf_point){to + GAP, y + 5}, HF_ANCHOR_START, share_words(chart, design, mode));
 }
@@ -116,10 +124,6 @@ static void draw_head(hf_chart *chart, const hf_comparison_design *design, bool 
     bool beside = named && !chart->narrow;
     double beyond = beside && apart[0] ? hf_label_width(apart) + 20 : 0, room = chart->width - 24 - beyond;
     double below = named && chart->narrow ? HF_LINE_HEIGHT : 0;
-    hf_mark_rectangle(chart,
-                      (hf_place_box){chart->plot.left - 1, top, chart->plot.right + 1,
-                                     top + head_height(chart, design, named)},
-                      "paper"); /* no line of the axis through the words */
     if (named)
         (void)hf_label_put(chart, (hf_point){12, top + 17}, HF_ANCHOR_START,
                            hf_chart_cut(chart, hf_compare_name(design), room));
@@ -153,9 +157,10 @@ static const char *finding(hf_chart *chart, const hf_comparison *result) {
                      hf_chart_cut(chart, hf_compare_name(design), 160), mode_name(chart, design, order[0]),
                      share_words(chart, design, order[0]));
     }
-    const char *out =
-        hf_chart_format(chart, "%s Parts that are still whole and rig failures are no mode and stand apart.",
-                        words.bytes ? words.bytes : "");
+    const char *out = hf_chart_format(
+        chart,
+        "%s A mark is a failure. Parts that are still whole and rig failures are no mode and stand apart.",
+        words.bytes ? words.bytes : "");
     if (words.failed) chart->out->failed = true;
     hf_text_free(&words);
     return out;
@@ -177,19 +182,23 @@ const char *hf_chart_modes(hf_chart *chart, const hf_chart_subject *subject) {
     const hf_comparison *result = subject->comparison;
     bool named = result->count > 1;
     double names = 0, counts = 0, bottom = TOP, y = TOP;
+    size_t most = 0;
     for (size_t i = 0; i < result->count; i++) {
         bottom += block_height(chart, &result->designs[i], named);
         for (size_t k = 0; k < result->designs[i].modes.result.count; k++) {
             names = fmax(names, hf_label_width(mode_name(chart, &result->designs[i], k)));
             counts = fmax(counts, hf_label_width(share_words(chart, &result->designs[i], k)));
+            if (result->designs[i].modes.result.modes[k].failures > most)
+                most = result->designs[i].modes.result.modes[k].failures;
         }
     }
     if (!(names > 0)) return "the way of failing is noted for no failure";
     chart->plot = (hf_place_box){chart->narrow ? SIDE : SIDE + names + SHAPE_ROOM, TOP,
                                  chart->width - counts - GAP - SIDE, bottom};
-    chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, 100, chart->plot.left, chart->plot.right};
-    hf_chart_open(chart, bottom + 52, title(chart, result), finding(chart, result));
-    hf_axis_bottom(chart, "share of the design's failures, %");
+    double room = fmin(chart->plot.right - chart->plot.left, MARK_APART * (double)most);
+    chart->plot.right = chart->plot.left + room;
+    chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, (double)most, chart->plot.left, chart->plot.right};
+    hf_chart_open(chart, bottom + 12, title(chart, result), finding(chart, result));
     for (size_t i = 0; i < result->count; i++) {
         draw_block(chart, &result->designs[i], named, y);
         y += block_height(chart, &result->designs[i], named);

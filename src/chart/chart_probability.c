@@ -1,17 +1,13 @@
-/* The pulls on probability paper, one panel for each law: by default all laws under each other in one picture, because the question is which
- * straight line the pulls follow, and the eye compares what stands on one page. */
+/* The pulls on the probability paper of one law: its straight line, and below it what is promised of every share, the bound among it. */
 #include <float.h>
 #include <math.h>
 #include <string.h>
 #include "chart/chart.h"
 
 enum {
-    PANEL = 120, /* three of them stand on a third of a printed page with letters that can be read */
-    PANEL_NARROW = 180,
-    PANEL_ALONE = 320,
+    PANEL = 320,
     HEAD = 26,
     HEAD_NARROW = 44,
-    UNDER = 28,
     KEYS_MOST = 9,
     RAIL = 24, /* lane for the parts still whole, below all shares */
     ARROW = 16,
@@ -20,31 +16,16 @@ enum {
     RIGHT = 34
 };
 
-static const double widened =
-    1.6; /* how much wider than its own a panel's axis may get to have the loads of the others */
-
-typedef struct load_range {
-    double low, high; /* in the unit shown */
-} load_range;
-
 typedef struct probability_picture {
     const hf_probability_plot *plot;
     const hf_design_assessment *design;
-    bool laws[HF_FAMILY_COUNT]; /* drawn */
-    size_t panels;
+    size_t law;        /* in the family table */
     size_t groups;     /* failed marks that stand apart */
     bool whole, alike; /* a part still whole; a mark or an arrow of several parts */
-    load_range loads[HF_FAMILY_COUNT];
+    double low, high;  /* ends of the axis, in the unit shown */
     hf_key_entry keys[KEYS_MOST];
     size_t key_count;
 } probability_picture;
-
-static const hf_bound *bound_of(const probability_picture *p, size_t law) {
-    const hf_event_assessment *event = &p->design->break_event;
-    if (event->governing && event->governing->family == hf_family_at(law)) return event->governing;
-    const hf_bound *bound = &event->bounds[law];
-    return bound->method == HF_BOUND_NONE ? NULL : bound;
-}
 
 static double shown(const hf_chart *chart, double newtons) {
     return hf_in_unit(chart->words.style, newtons);
@@ -59,26 +40,23 @@ static void reach(double value, double *least, double *most) {
     *most = fmax(*most, value);
 }
 
-/* The band too where it asks for no more than a fifth of the width on either side. */
-static void reach_band(const hf_chart *chart, const hf_probability_line *line, double *least, double *most) {
-    const hf_family *law = line->family;
-    double low = hf_family_working(law, *least), high = hf_family_working(law, *most),
-           fifth = (high - low) / 5;
-    double first = low, last = high;
-    for (size_t i = 0; i < HF_PROBABILITY_POINTS; i++) {
-        double at = shown(chart, line->low[i]), to = shown(chart, line->high[i]);
-        if (at > 0) first = fmin(first, hf_family_working(law, at));
-        if (isfinite(to)) last = fmax(last, hf_family_working(law, to));
+/* The curve too where it asks for no more than a fifth of the width. */
+static void reach_curve(const hf_chart *chart, const hf_probability_plot *plot, double *least,
+                        const double *most) {
+    double low = hf_family_working(plot->law, *least), high = hf_family_working(plot->law, *most),
+           first = low;
+    for (size_t i = 0; i < plot->tolerance.count; i++) {
+        double at = shown(chart, plot->tolerance.load[i]);
+        if (at > 0) first = fmin(first, hf_family_working(plot->law, at));
     }
-    *least = hf_family_load(law, fmax(first, low - fifth));
-    *most = hf_family_load(law, fmin(last, high + fifth));
+    *least = hf_family_load(plot->law, fmax(first, low - (high - low) / 5));
 }
 
-/* Room for the marks, the line and the bound; the band is cut where it leaves that. */
-static load_range own_loads(const hf_chart *chart, const probability_picture *p, size_t law) {
-    const hf_family *family = hf_family_at(law);
-    const hf_probability_line *line = &p->plot->lines[law];
-    const hf_bound *bound = bound_of(p, law);
+/* Room for the marks, the line and the bound; the curve is cut where it leaves that. */
+static void measure_loads(const hf_chart *chart, probability_picture *p) {
+    const hf_family *family = p->plot->law;
+    const hf_probability_line *line = &p->plot->lines[p->law];
+    const hf_bound *bound = p->plot->bound;
     double least = INFINITY, most = -INFINITY;
     double outlasted = -INFINITY;
     for (size_t i = 0; i < p->plot->count; i++) {
@@ -94,44 +72,25 @@ static load_range own_loads(const hf_chart *chart, const probability_picture *p,
     }
     if (bound && shown(chart, bound->value) > furthest / 1e6)
         reach(shown(chart, bound->value), &least, &most);
-    if (line->available) reach_band(chart, line, &least, &most);
+    reach_curve(chart, p->plot, &least, &most);
     most = hf_scale_past(least, most, outlasted, family->log_scale);
     if (family->log_scale) {
         double margin = exp(0.04 * (log(most) - log(least))) * 1.01;
-        return (load_range){fmax(least / margin, DBL_TRUE_MIN), fmin(most * margin, DBL_MAX)};
+        p->low = fmax(least / margin, DBL_TRUE_MIN);
+        p->high = fmin(most * margin, DBL_MAX);
+        return;
     }
     double margin = fmax(0.04 * (most - least), 1e-3 * most);
-    return (load_range){fmax(0, least - margin), fmin(most + margin, DBL_MAX)};
+    p->low = fmax(0, least - margin);
+    p->high = fmin(most + margin, DBL_MAX);
 }
 
-static double width_of(const hf_family *family, load_range loads) {
-    return family->log_scale ? log(loads.high) - log(loads.low) : loads.high - loads.low;
-}
-
-/* The same loads in all panels, so that the eye can compare the laws; a panel that would lose too much of its room by it keeps its own. */
-static void share_loads(const hf_chart *chart, probability_picture *p) {
-    load_range all = {INFINITY, 0}, own[HF_FAMILY_COUNT];
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        if (!p->laws[i]) continue;
-        p->loads[i] = own[i] = own_loads(chart, p, i);
-        if (own[i].low > 0) all.low = fmin(all.low, own[i].low);
-        all.high = fmax(all.high, own[i].high);
-    }
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        if (!p->laws[i]) continue;
-        load_range wider = {fmin(all.low, own[i].low), all.high};
-        const hf_family *family = hf_family_at(i);
-        if (width_of(family, wider) <= widened * width_of(family, own[i])) p->loads[i] = wider;
-    }
-}
-
-static void set_scales(hf_chart *chart, const probability_picture *p, size_t law) {
-    const hf_family *family = hf_family_at(law);
-    load_range loads = p->loads[law];
+static void set_scales(hf_chart *chart, const probability_picture *p) {
+    const hf_family *family = p->plot->law;
     chart->x = (hf_scale){family->log_scale ? HF_SCALE_LOG : HF_SCALE_LINEAR,
                           NULL,
-                          loads.low,
-                          loads.high,
+                          p->low,
+                          p->high,
                           chart->plot.left,
                           chart->plot.right};
     chart->y = hf_scale_probability(family, p->plot->least, p->plot->most,
@@ -178,16 +137,13 @@ static double far(double place) {
     return isnan(place) ? -1e5 : fmax(-1e5, fmin(1e5, place));
 }
 
-static void draw_band(hf_chart *chart, const hf_probability_line *line) {
-    hf_point low[HF_PROBABILITY_POINTS], high[HF_PROBABILITY_POINTS];
-    for (size_t i = 0; i < HF_PROBABILITY_POINTS; i++) {
-        double y = hf_scale_place(&chart->y, line->failed[i]);
-        low[i] = (hf_point){far(hf_scale_place(&chart->x, shown(chart, line->low[i]))), y};
-        high[i] = (hf_point){far(hf_scale_place(&chart->x, shown(chart, line->high[i]))), y};
-    }
-    hf_mark_band_within(chart, low, high, HF_PROBABILITY_POINTS);
-    hf_mark_line_within(chart, low, HF_PROBABILITY_POINTS, "b thin");
-    hf_mark_line_within(chart, high, HF_PROBABILITY_POINTS, "b thin");
+/* What is promised of each share. */
+static void draw_tolerance(hf_chart *chart, const hf_tolerance_curve *curve) {
+    hf_point places[HF_TOLERANCE_POINTS];
+    for (size_t i = 0; i < curve->count; i++)
+        places[i] = (hf_point){far(hf_scale_place(&chart->x, shown(chart, curve->load[i]))),
+                               hf_scale_place(&chart->y, curve->failed[i])};
+    hf_mark_line_within(chart, places, curve->count, "keep");
 }
 
 static void draw_law(hf_chart *chart, const hf_probability_line *line) {
@@ -269,14 +225,13 @@ static void draw_whole(hf_chart *chart, const hf_probability_plot *plot) {
 }
 
 /* The bound and how far it stands from the line at the same share. */
-static void draw_bound(hf_chart *chart, const probability_picture *p, size_t law) {
-    const hf_bound *bound = bound_of(p, law);
-    double value = bound ? shown(chart, bound->value) : NAN, share = 1 - p->design->content, low, high, load;
+static void draw_bound(hf_chart *chart, const probability_picture *p) {
+    const hf_bound *bound = p->plot->bound;
+    double value = bound ? shown(chart, bound->value) : NAN, share = 1 - p->design->content;
     if (!(value >= chart->x.low && value <= chart->x.high)) return;
     hf_point at = {hf_scale_place(&chart->x, value), hf_scale_place(&chart->y, share)};
-    if (p->plot->lines[law].available) {
-        hf_probability_line_at(&p->design->break_event.fits[law], share, p->plot->confidence, &load, &low,
-                               &high);
+    if (p->plot->lines[p->law].available) {
+        double load = hf_probability_line_at(&p->design->break_event.fits[p->law], share);
         hf_mark_stroke(chart, at, (hf_point){hf_scale_place(&chart->x, within(chart, load)), at.y},
                        "v line dash");
     }
@@ -286,19 +241,20 @@ static void draw_bound(hf_chart *chart, const probability_picture *p, size_t law
     hf_mark_shape(chart, at, 3, 5, "want");
 }
 
-static const char *judged(const probability_picture *p, size_t law) {
+static const char *judged(const probability_picture *p) {
+    const size_t law = p->law;
     const hf_event_assessment *event = &p->design->break_event;
     if (!event->tests[law].available) return "not tested";
     return event->tests[law].rejected ? "rejected" : "not rejected by its test";
 }
 
-static void heading(hf_chart *chart, const probability_picture *p, size_t law, const char **name,
-                    const char **words) {
+static void heading(hf_chart *chart, const probability_picture *p, const char **name, const char **words) {
     const hf_event_assessment *event = &p->design->break_event;
-    const hf_bound *bound = bound_of(p, law);
+    const hf_bound *bound = p->plot->bound;
+    const size_t law = p->law;
     const char *label = hf_family_at(law)->label;
-    bool rejected = event->tests[law].available && event->tests[law].rejected;
-    bool governs = event->governing && event->governing->family == hf_family_at(law);
+    bool rejected = event->tests[law].available && event->tests[law].rejected && bound && bound->family;
+    bool governs = event->governing && event->governing->family == p->plot->law;
     const char *promise =
         bound && bound->value > 0
             ? hf_chart_format(chart, ", bound %s%s", hf_chart_load_bound(chart, bound->value),
@@ -308,12 +264,12 @@ static void heading(hf_chart *chart, const probability_picture *p, size_t law, c
     bool fitted = event->fits[law].stop == HF_FIT_CONVERGED;
     *name = hf_chart_format(chart, "%s law%s", label, fitted && governs ? " (governs)" : "");
     *words = hf_chart_format(chart, "%s%s%s", fitted ? "" : "no line: ",
-                             fitted ? judged(p, law) : hf_fit_stop_text(event->fits[law].stop), promise);
+                             fitted ? judged(p) : hf_fit_stop_text(event->fits[law].stop), promise);
 }
 
-static void put_heading(hf_chart *chart, const probability_picture *p, size_t law) {
+static void put_heading(hf_chart *chart, const probability_picture *p) {
     const char *name, *words;
-    heading(chart, p, law, &name, &words);
+    heading(chart, p, &name, &words);
     double y = chart->plot.top - 8, left = chart->narrow ? SIDE : chart->plot.left,
            room = chart->plot.right - left;
     if (chart->narrow) {
@@ -326,18 +282,17 @@ static void put_heading(hf_chart *chart, const probability_picture *p, size_t la
                        hf_chart_cut(chart, hf_chart_format(chart, "%s: %s", name, words), room));
 }
 
-static void draw_panel(hf_chart *chart, const probability_picture *p, size_t law, const char *axis) {
-    const hf_probability_line *line = &p->plot->lines[law];
-    set_scales(chart, p, law);
-    put_heading(chart, p, law);
-    chart->kept_tick = bound_of(p, law) ? 1 - p->design->content : 0;
+static void draw_panel(hf_chart *chart, const probability_picture *p) {
+    const hf_probability_line *line = &p->plot->lines[p->law];
+    put_heading(chart, p);
+    chart->kept_tick = p->plot->bound ? 1 - p->design->content : 0;
     hf_axis_left(chart, NULL);
-    hf_axis_bottom(chart, axis);
+    hf_axis_load(chart, p->design->answer.mass_unit, "");
     draw_bars(chart, p->plot);
-    if (line->available) draw_band(chart, line);
+    draw_tolerance(chart, &p->plot->tolerance);
     draw_marks(chart, p);
     if (line->available) draw_law(chart, line);
-    draw_bound(chart, p, law);
+    draw_bound(chart, p);
     if (p->whole) draw_whole(chart, p->plot);
     number_marks(chart, p->plot);
 }
@@ -351,9 +306,7 @@ static bool any_of(const hf_probability_plot *plot, hf_interval_kind kind) {
 }
 
 static bool any_line(const probability_picture *p) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
-        if (p->laws[i] && p->plot->lines[i].available) return true;
-    return false;
+    return p->plot->lines[p->law].available;
 }
 
 static void add_key(probability_picture *p, const char *text, int shape, const char *look, bool arrow) {
@@ -361,26 +314,21 @@ static void add_key(probability_picture *p, const char *text, int shape, const c
 }
 
 static void fill_key(hf_chart *chart, probability_picture *p) {
-    bool bound = false, rejected = false;
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        const hf_fit_test *test = &p->design->break_event.tests[i];
-        if (!p->laws[i] || !bound_of(p, i)) continue;
-        bound = true;
-        rejected = rejected || (test->available && test->rejected);
-    }
+    const hf_bound *bound = p->plot->bound;
+    const hf_fit_test *test = &p->design->break_event.tests[p->law];
+    bool rejected = bound && bound->family && test->available && test->rejected;
     add_key(p, "failed", 0, NULL, false);
     if (any_of(p->plot, HF_INTERVAL_CLOSED))
         add_key(p, "held to failed", HF_KEY_STROKE, "g line thin", false);
     if (any_of(p->plot, HF_INTERVAL_BELOW))
         add_key(p, "failed at the first load", HF_KEY_STROKE, "g line thin dash", false);
     if (any_of(p->plot, HF_INTERVAL_ABOVE)) add_key(p, "still whole", HF_KEY_STROKE, "b line", true);
-    if (any_line(p)) {
-        add_key(p, "fitted law", HF_KEY_STROKE, "b line", false);
+    if (any_line(p)) add_key(p, "fitted law", HF_KEY_STROKE, "b line", false);
+    if (p->plot->tolerance.count)
         add_key(p,
-                hf_chart_format(chart, "%s band, each share by itself",
-                                hf_show_text(&chart->words, HF_AS_CONFIDENCE, p->plot->confidence)),
-                HF_KEY_BAND, "b line thin", false);
-    }
+                hf_chart_format(chart, "promised of each share, %s confidence",
+                                hf_show_text(&chart->words, HF_AS_SHARE_STATED, p->plot->confidence)),
+                HF_KEY_STROKE, "keep line", false);
     if (bound)
         add_key(p,
                 hf_chart_format(chart, "bound: %s carry it%s",
@@ -401,7 +349,7 @@ static const char *verdict_words(hf_chart *chart, const probability_picture *p) 
     const char *refused = NULL;
     size_t tested = 0, against = 0;
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        if (!p->laws[i] || !event->tests[i].available) continue;
+        if (!event->tests[i].available) continue;
         tested++;
         if (!event->tests[i].rejected) continue;
         const char *label = hf_family_at(i)->label;
@@ -411,8 +359,7 @@ static const char *verdict_words(hf_chart *chart, const probability_picture *p) 
     if (!tested) return "No test of a law is possible with these pulls.";
     if (against > 2 && against == tested) return "The pulls speak against every law tested.";
     if (against) return hf_chart_format(chart, "The pulls speak against %s.", refused);
-    return hf_chart_format(chart, "The pulls speak against %s%s.",
-                           p->panels > 1 ? "none of the laws" : "nothing in this law",
+    return hf_chart_format(chart, "The pulls speak against %s%s.", "none of the laws",
                            is_few(p) ? "; with so few pulls that proves little" : "");
 }
 
@@ -429,13 +376,11 @@ static const char *placing_words(hf_chart *chart, const probability_picture *p) 
                                : "in the middle of its step, or at the load itself where that was the first");
 }
 
-/* Nothing where there are parts enough for the band. */
-static const char *band_words(const probability_picture *p) {
-    bool bound = false;
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) bound = bound || (p->laws[i] && bound_of(p, i));
-    if (!is_few(p)) return "";
-    return bound ? " The band is that of many parts; with few it is too narrow, which the bound allows for."
-                 : " The band is that of many parts; with few it is too narrow.";
+/* What lies on the curve. */
+static const char *curve_words(const probability_picture *p) {
+    return p->plot->tolerance.count
+               ? " Left of the line stands what is promised of each share; the bound is one of them."
+               : "";
 }
 
 static const char *finding(hf_chart *chart, const probability_picture *p) {
@@ -445,23 +390,21 @@ static const char *finding(hf_chart *chart, const probability_picture *p) {
                         whole ? hf_chart_format(chart, " and %zu still whole", whole) : "");
     if (!any_line(p)) return hf_chart_format(chart, "%s: no law can be fitted to them.", parts);
     return hf_chart_format(chart, "%s against the straight line of %s. %s%s%s", parts,
-                           p->panels > 1 ? "each law" : "the law", verdict_words(chart, p),
-                           placing_words(chart, p), band_words(p));
+                           hf_chart_format(chart, "the %s law", p->plot->law->label), verdict_words(chart, p),
+                           placing_words(chart, p), curve_words(p));
 }
 
 static const char *title(hf_chart *chart, const probability_picture *p) {
     const hf_event_assessment *event = &p->design->break_event;
     size_t tested = 0, rejected = 0;
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        if (!p->laws[i] || !event->tests[i].available) continue;
+        if (!event->tests[i].available) continue;
         tested++;
         rejected += event->tests[i].rejected;
     }
     const char *name = hf_chart_design(chart, p->design->design);
     if (!any_line(p)) return hf_chart_format(chart, "%s: no law can be fitted", name);
-    if (!tested)
-        return hf_chart_format(chart, "%s: share failed, against the line of %s", name,
-                               p->panels > 1 ? "each law" : "the law");
+    if (!tested) return hf_chart_format(chart, "%s: share failed, against the line of the law", name);
     if (tested == 1)
         return hf_chart_format(chart, "%s: the law tested is %s", name,
                                rejected ? "rejected" : "not rejected");
@@ -471,30 +414,20 @@ static const char *title(hf_chart *chart, const probability_picture *p) {
                     : hf_chart_format(chart, "%s: none of %zu laws rejected", name, tested);
 }
 
-static void choose_laws(const hf_chart_subject *subject, probability_picture *p) {
-    for (size_t i = 0; i < HF_FAMILY_COUNT; i++) {
-        p->laws[i] = !subject->family || subject->family == hf_family_at(i);
-        p->panels += p->laws[i];
-    }
-}
-
 /* What the key needs to know before anything is drawn. */
 static void count_groups(hf_chart *chart, probability_picture *p) {
     const hf_probability_plot *plot = p->plot;
     p->whole = plot->failed < plot->count;
-    share_loads(chart, p);
+    measure_loads(chart, p);
     chart->plot = (hf_place_box){LEFT, 0, chart->width - RIGHT, 1};
     for (size_t i = 0, run; i < plot->failed; i += run) {
         run = alike_from(plot, i);
         p->groups++;
         p->alike = p->alike || run > 1;
     }
-    for (size_t law = 0; law < HF_FAMILY_COUNT; law++) {
-        if (!p->laws[law]) continue;
-        set_scales(chart, p, law);
-        for (size_t i = plot->failed; i < plot->count && !p->alike; i++)
-            p->alike = whole_from(chart, plot, i) > 1;
-    }
+    set_scales(chart, p);
+    for (size_t i = plot->failed; i < plot->count && !p->alike; i++)
+        p->alike = whole_from(chart, plot, i) > 1;
 }
 
 const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subject) {
@@ -506,25 +439,18 @@ const char *hf_chart_probability(hf_chart *chart, const hf_chart_subject *subjec
     p->plot = subject->probability;
     p->design = subject->design;
     if (p->plot->reason) return p->plot->reason;
-    choose_laws(subject, p);
+    while (p->law + 1 < HF_FAMILY_COUNT && hf_family_at(p->law) != p->plot->law) p->law++;
     count_groups(chart, p);
     fill_key(chart, p);
-    double head = chart->narrow ? HEAD_NARROW : HEAD,
-           panel = p->panels == 1  ? PANEL_ALONE
-                   : chart->narrow ? PANEL_NARROW
-                                   : PANEL,
-           first = 58 + head;
-    double key = first + (double)p->panels * panel + (double)(p->panels - 1) * (head + UNDER) + 46;
+    double top = 58 + (chart->narrow ? HEAD_NARROW : HEAD);
+    chart->plot = (hf_place_box){LEFT, top, chart->width - RIGHT, top + PANEL};
+    double key = chart->plot.bottom + HF_AXIS_LOAD;
+    set_scales(chart, p);
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, title(chart, p),
                   finding(chart, p));
     (void)hf_label_put(chart, (hf_point){12, 50}, HF_ANCHOR_START,
                        "share of parts that have failed by this load");
-    for (size_t i = 0, drawn = 0; i < HF_FAMILY_COUNT; i++) {
-        if (!p->laws[i]) continue;
-        double top = first + (double)drawn++ * (panel + head + UNDER);
-        chart->plot = (hf_place_box){LEFT, top, chart->width - RIGHT, top + panel};
-        draw_panel(chart, p, i, drawn == p->panels ? hf_chart_load_axis(chart, "") : NULL);
-    }
+    draw_panel(chart, p);
     (void)hf_key(chart, key, p->keys, p->key_count);
     hf_chart_close(chart);
     return NULL;

@@ -121,11 +121,14 @@ static bool collect(hf_chart *chart, const hf_design *design, pulls_picture *p) 
     return hf_pulls_arrange(chart, p->pulls, p->count, p->long_ones == 0, &p->rows);
 }
 
+/* Ascending, so that no line crosses the name of another. */
 static void add_line(hf_chart *chart, pulls_picture *p, double newtons, const char *name, const char *look) {
     if (!isfinite(newtons) || newtons <= 0) return;
     double value = hf_in_unit(chart->words.style, newtons);
     if (value > p->least / log_below) reach(p, value);
-    p->lines[p->line_count++] = (hf_named_line){value, name, look};
+    size_t at = p->line_count++;
+    for (; at > 0 && p->lines[at - 1].value > value; at--) p->lines[at] = p->lines[at - 1];
+    p->lines[at] = (hf_named_line){value, name, look};
 }
 
 static void add_key(pulls_picture *p, const char *text, int shape, const char *look, bool arrow) {
@@ -344,21 +347,23 @@ const char *hf_chart_pulls(hf_chart *chart, const hf_chart_subject *subject) {
     if (!p->count || !(p->greatest > 0)) return "no part of this design has been pulled";
     add_line(chart, p, design->working_load,
              hf_chart_format(chart, "working load %s", hf_chart_load_down(chart, design->working_load)),
-             "v line dash");
+             "v line");
     if (event->governing)
         add_line(chart, p, event->governing->value,
                  hf_chart_format(chart, "bound %s%s", hf_chart_load_bound(chart, event->governing->value),
                                  hf_chart_rejected(event)),
                  "v line");
+    add_line(chart, p, hf_chart_asked(design->design), hf_chart_asked_words(chart, design->design),
+             "ask line dash");
     fill_key(chart, p);
     double rows = (double)p->rows.count * row_height(p), top = 34 + hf_lanes_height(p->line_count);
     chart->plot = (hf_place_box){name_room(chart, p), top, chart->width - 34, top + fmax(rows, 40)};
     bool near = starts_near(p, design);
     set_scales(chart, p, near);
-    double key = chart->plot.bottom + 46;
+    double key = chart->plot.bottom + HF_AXIS_LOAD;
     hf_chart_open(chart, key + hf_key(chart, NAN, p->keys, p->key_count) + 6, title(chart, p, design->design),
                   finding(chart, p, design));
-    hf_axis_bottom(chart, hf_chart_load_axis(chart, near ? " (axis does not start at 0)" : ""));
+    hf_axis_load(chart, design->answer.mass_unit, near ? " (axis does not start at 0)" : "");
     hf_lines_upright(chart, p->lines, p->line_count);
     draw_rows(chart, p);
     (void)hf_key(chart, key, p->keys, p->key_count);

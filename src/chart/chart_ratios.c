@@ -1,6 +1,7 @@
 /* For each pair of designs how many times stronger one is, with its interval: two lines of words and figures for a pair, so that long names and a
  * wide axis both find room. The picture grows with the pairs. */
 #include <math.h>
+#include <string.h>
 #include "chart/chart.h"
 #include "words/compare_report.h"
 
@@ -34,7 +35,7 @@ typedef struct ratios_picture {
 typedef enum ratio_shape { SHAPE_CANNOT_TELL = 0, SHAPE_SAME = 1, SHAPE_TOLD = 3 } ratio_shape;
 
 static bool is_compared(const hf_comparison_pair *pair) {
-    return pair->method != HF_COMPARISON_NONE && !isnan(pair->low) && !isnan(pair->high);
+    return pair->method != HF_COMPARISON_NONE && !isnan(pair->decides_low) && !isnan(pair->decides_high);
 }
 
 static void reach(ratios_picture *p, double ratio) {
@@ -62,10 +63,10 @@ static void collect(const hf_comparison *result, ratios_picture *p) {
         p->same += pair->verdict == HF_VERDICT_SAME_WITHIN;
         p->unmarked = p->unmarked || !(pair->ratio > 0 && isfinite(pair->ratio));
         reach(p, pair->ratio);
-        reach(p, pair->low);
-        reach(p, pair->high);
-        open_low = open_low || pair->low < 1 / furthest;
-        open_high = open_high || pair->high > furthest;
+        reach(p, pair->decides_low);
+        reach(p, pair->decides_high);
+        open_low = open_low || pair->decides_low < 1 / furthest;
+        open_high = open_high || pair->decides_high > furthest;
     }
     if (open_low) p->least /= 1.4;
     if (open_high) p->most *= 1.4;
@@ -79,24 +80,24 @@ static const char *name_of(hf_chart *chart, const ratios_picture *p, size_t desi
 }
 
 /* A name that would have to be cut may look like that of another design. */
-static const char *stronger_words(hf_chart *chart, const ratios_picture *p, size_t design,
+static const char *stronger_words(hf_chart *chart, const hf_comparison *result, size_t design,
                                   const char *place) {
-    const char *name = name_of(chart, p, design, INFINITY);
+    const char *name = hf_chart_cut(chart, hf_compare_name(&result->designs[design]), INFINITY);
     if (hf_label_width(name) > (chart->narrow ? NAME_WIDTH_NARROW : NAME_WIDTH))
         return hf_chart_format(chart, "the %s is stronger", place);
     return hf_chart_format(chart, "%s is stronger", name);
 }
 
-static const char *verdict_words(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair) {
+const char *hf_ratio_verdict(hf_chart *chart, const hf_comparison *result, const hf_comparison_pair *pair) {
     if (!is_compared(pair)) return "not compared";
     switch (pair->verdict) {
     case HF_VERDICT_A_STRONGER:
-        return stronger_words(chart, p, pair->a, "first");
+        return stronger_words(chart, result, pair->a, "first");
     case HF_VERDICT_B_STRONGER:
-        return stronger_words(chart, p, pair->b, "second");
+        return stronger_words(chart, result, pair->b, "second");
     case HF_VERDICT_SAME_WITHIN:
         return hf_chart_format(chart, "the same within %s",
-                               hf_show_text(&chart->words, HF_AS_SHARE, p->result->options.same_within));
+                               hf_show_text(&chart->words, HF_AS_SHARE, result->options.same_within));
     case HF_VERDICT_CANNOT_TELL:
         break;
     }
@@ -107,12 +108,13 @@ static const char *end_text(hf_chart *chart, double value) {
     return isfinite(value) ? hf_show_text(&chart->words, HF_AS_NUMBER, value) : "∞";
 }
 
-static const char *figures(hf_chart *chart, const hf_comparison_pair *pair) {
+const char *hf_ratio_figures(hf_chart *chart, const hf_comparison_pair *pair) {
     if (!is_compared(pair)) return pair->reason_text ? pair->reason_text : "";
     if (!(pair->ratio > 0) || !isfinite(pair->ratio))
-        return hf_chart_format(chart, "%s to %s", end_text(chart, pair->low), end_text(chart, pair->high));
-    return hf_chart_format(chart, "%s (%s to %s)", end_text(chart, pair->ratio), end_text(chart, pair->low),
-                           end_text(chart, pair->high));
+        return hf_chart_format(chart, "%s to %s", end_text(chart, pair->decides_low),
+                               end_text(chart, pair->decides_high));
+    return hf_chart_format(chart, "%s (%s to %s)", end_text(chart, pair->ratio),
+                           end_text(chart, pair->decides_low), end_text(chart, pair->decides_high));
 }
 
 static ratio_shape shape_of(const hf_comparison_pair *pair) {
@@ -142,11 +144,11 @@ static bool is_marked(const hf_chart *chart, const hf_comparison_pair *pair) {
 
 static void draw_interval(hf_chart *chart, const hf_comparison_pair *pair, double y) {
     bool shown = is_marked(chart, pair);
-    double low = hf_scale_place(&chart->x, fmin(fmax(pair->low, chart->x.low), chart->x.high)),
-           high = hf_scale_place(&chart->x, fmin(fmax(pair->high, chart->x.low), chart->x.high));
+    double low = hf_scale_place(&chart->x, fmin(fmax(pair->decides_low, chart->x.low), chart->x.high)),
+           high = hf_scale_place(&chart->x, fmin(fmax(pair->decides_high, chart->x.low), chart->x.high));
     double at = shown ? hf_scale_place(&chart->x, pair->ratio) : 0.5 * (low + high);
-    draw_end(chart, pair->low, at, y);
-    draw_end(chart, pair->high, at, y);
+    draw_end(chart, pair->decides_low, at, y);
+    draw_end(chart, pair->decides_high, at, y);
     if (shown) hf_mark_shape(chart, (hf_point){at, y}, shape_of(pair), 5, look_of(pair));
 }
 
@@ -170,10 +172,19 @@ static bool fits(hf_chart *chart, const ratios_picture *p, const hf_comparison_p
 }
 
 /* Where there is little room words stand above the interval, with a line for each name when one pair needs it. */
-static double row_height(hf_chart *chart, ratios_picture *p) {
+static double row_height(const hf_chart *chart, const ratios_picture *p) {
+    return chart->narrow ? ROW_NARROW + (p->stacked ? 4 : 3) * LINE : ROW;
+}
+
+static void choose_lines(hf_chart *chart, ratios_picture *p) {
     for (size_t i = 0; i < p->count && chart->narrow && !p->stacked; i++)
         p->stacked = !fits(chart, p, &p->result->pairs[i], chart->width - 2 * MARGIN);
-    return chart->narrow ? ROW_NARROW + (p->stacked ? 4 : 3) * LINE : ROW;
+}
+
+/* Equal strength, beside the interval only: it crosses no words. */
+static void draw_equal(hf_chart *chart, double top, double bottom) {
+    double one = hf_scale_place(&chart->x, 1);
+    hf_mark_stroke(chart, (hf_point){one, top}, (hf_point){one, bottom}, "g line");
 }
 
 /* Names, verdict and figures under each other, the interval below. */
@@ -189,8 +200,8 @@ static void draw_row_narrow(hf_chart *chart, const ratios_picture *p, const hf_c
     } else {
         lines[count++] = pair_name(chart, p, pair, room);
     }
-    lines[count++] = verdict_words(chart, p, pair);
-    lines[count++] = hf_chart_cut(chart, figures(chart, pair), room);
+    lines[count++] = hf_ratio_verdict(chart, p->result, pair);
+    lines[count++] = hf_chart_cut(chart, hf_ratio_figures(chart, pair), room);
     /* The lines of the axis start below the words. */
     hf_mark_rectangle(
         chart,
@@ -198,16 +209,18 @@ static void draw_row_narrow(hf_chart *chart, const ratios_picture *p, const hf_c
         "paper");
     for (size_t i = 0; i < count; i++, y += LINE)
         (void)hf_label_put(chart, (hf_point){MARGIN, y}, HF_ANCHOR_START, lines[i]);
+    draw_equal(chart, y - LINE + 6, top + row_height(chart, p));
     if (is_compared(pair)) draw_interval(chart, pair, y - 1);
 }
 
 static void draw_row(hf_chart *chart, const ratios_picture *p, const hf_comparison_pair *pair, double top) {
-    const char *verdict = verdict_words(chart, p, pair);
+    const char *verdict = hf_ratio_verdict(chart, p->result, pair);
     double room = chart->width - 2 * MARGIN - hf_label_width(verdict) - 16;
     (void)hf_label_put(chart, (hf_point){MARGIN, top + 15}, HF_ANCHOR_START, pair_name(chart, p, pair, room));
     (void)hf_label_put(chart, (hf_point){chart->width - MARGIN, top + 15}, HF_ANCHOR_END, verdict);
-    const char *numbers = hf_chart_cut(chart, figures(chart, pair), chart->width - 2 * SIDE);
+    const char *numbers = hf_chart_cut(chart, hf_ratio_figures(chart, pair), chart->width - 2 * SIDE);
     if (is_compared(pair)) {
+        draw_equal(chart, top + LINE + 2, top + ROW);
         draw_interval(chart, pair, top + BAR);
         (void)hf_label_put(chart, (hf_point){chart->width - MARGIN, top + BAR + 5}, HF_ANCHOR_END, numbers);
     } else {
@@ -236,16 +249,27 @@ static bool any_mark(const hf_chart *chart, const ratios_picture *p, ratio_shape
     return false;
 }
 
+/* Among several pairs some are asked more strictly than others. */
+static const char *interval_words(hf_chart *chart, const ratios_picture *p) {
+    double least = 1, most = 0;
+    for (size_t i = 0; i < p->count; i++) {
+        if (!is_compared(&p->result->pairs[i])) continue;
+        least = fmin(least, p->result->pairs[i].decides_confidence);
+        most = fmax(most, p->result->pairs[i].decides_confidence);
+    }
+    const char *from = hf_show_text(&chart->words, HF_AS_CONFIDENCE, least),
+               *to = hf_show_text(&chart->words, HF_AS_CONFIDENCE, most);
+    return strcmp(from, to) == 0 ? hf_chart_format(chart, "%s interval", from)
+                                 : hf_chart_format(chart, "interval that decides, %s to %s", from, to);
+}
+
 /* Needs the scale: a shape stands in the key when a row shows it. */
 static void fill_key(hf_chart *chart, ratios_picture *p) {
     const hf_comparison_options *options = &p->result->options;
     if (any_mark(chart, p, SHAPE_TOLD)) add_key(p, "one is stronger", SHAPE_TOLD, "full");
     if (any_mark(chart, p, SHAPE_SAME)) add_key(p, "the same", SHAPE_SAME, "full");
     if (any_mark(chart, p, SHAPE_CANNOT_TELL)) add_key(p, "cannot tell", SHAPE_CANNOT_TELL, NULL);
-    add_key(p,
-            hf_chart_format(chart, "%s interval",
-                            hf_show_text(&chart->words, HF_AS_CONFIDENCE, 1 - options->level)),
-            HF_KEY_STROKE, "b line");
+    add_key(p, interval_words(chart, p), HF_KEY_STROKE, "b line");
     add_key(p, "equal strength", HF_KEY_UPRIGHT, "g line");
     if (options->same_within > 0)
         add_key(p,
@@ -299,14 +323,16 @@ static const char *finding(hf_chart *chart, const ratios_picture *p) {
     return hf_chart_format(
         chart, "%s A ratio above 1 speaks for the first named.%s%s", verdicts,
         p->unmarked ? " Where an interval has no mark, no one ratio is the likeliest." : "",
-        p->count > 1 ? " The verdicts hold for all pairs together, an interval for its pair alone." : "");
+        p->count > 1
+            ? " The verdicts hold for all pairs together, and each interval is the one its verdict goes by."
+            : "");
 }
 
 static const char *title(hf_chart *chart, const ratios_picture *p) {
     if (p->count == 1) {
         const hf_comparison_pair *pair = &p->result->pairs[0];
         return hf_chart_format(chart, "%s: %s", pair_name(chart, p, pair, TITLE_WIDTH),
-                               verdict_words(chart, p, pair));
+                               hf_ratio_verdict(chart, p->result, pair));
     }
     return hf_chart_format(chart, "In %zu of %zu pairs one design is the stronger", p->told, p->count);
 }
@@ -316,7 +342,7 @@ static double figures_room(hf_chart *chart, const ratios_picture *p) {
     double widest = 0;
     for (size_t i = 0; i < p->count; i++)
         if (is_compared(&p->result->pairs[i]))
-            widest = fmax(widest, hf_label_width(figures(chart, &p->result->pairs[i])));
+            widest = fmax(widest, hf_label_width(hf_ratio_figures(chart, &p->result->pairs[i])));
     return widest + 34;
 }
 
@@ -329,7 +355,11 @@ const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject) {
     collect(subject->comparison, p);
     if (!p->count) return "there is one design in this file, nothing to compare it with";
     if (p->open == p->count) return "no pair of designs could be compared";
+    if (p->count > HF_RATIOS_ROWS)
+        return hf_chart_matrix(chart, p->result, title(chart, p), counted_verdicts(chart, p));
+    choose_lines(chart, p);
     double row = row_height(chart, p);
+    chart->ungridded = true;
     chart->plot = (hf_place_box){SIDE, TOP, chart->width - (chart->narrow ? SIDE : figures_room(chart, p)),
                                  TOP + (double)p->count * row};
     chart->x = hf_scale_log(p->least, p->most, chart->plot.left, chart->plot.right);
@@ -339,8 +369,6 @@ const char *hf_chart_ratios(hf_chart *chart, const hf_chart_subject *subject) {
                   finding(chart, p));
     if (p->result->options.same_within > 0) draw_same(chart, p->result->options.same_within);
     hf_axis_bottom(chart, "ratio of strengths, first over second");
-    double one = hf_scale_place(&chart->x, 1);
-    hf_mark_stroke(chart, (hf_point){one, chart->plot.top}, (hf_point){one, chart->plot.bottom}, "g line");
     for (size_t i = 0; i < p->count; i++)
         (chart->narrow ? draw_row_narrow : draw_row)(chart, p, &p->result->pairs[i],
                                                      chart->plot.top + (double)i * row);

@@ -119,6 +119,7 @@ static void label_dots(hf_chart *chart, const hf_so_far *s) {
         double y = hf_scale_place(&chart->y, shown(chart, s->rows[i].load));
         double value = hf_number_round_down(shown(chart, s->rows[i].load), 3);
         const char *text = hf_show_text(&chart->words, HF_AS_NUMBER, value);
+        if (fabs(y - 13 - hf_scale_place(&chart->y, hf_in_unit(chart->words.style, s->asked))) < 8) y += 26;
         if (hf_label_put(chart, (hf_point){x, y - 8}, HF_ANCHOR_MIDDLE, text)) left = x;
     }
 }
@@ -144,6 +145,7 @@ const char *hf_chart_sofar(hf_chart *chart, const hf_chart_subject *subject) {
                            hf_chart_format(chart, "asked: %s", hf_chart_load_stated(chart, s->asked)),
                            "ask line dash"};
     bool line = isfinite(s->asked);
+    chart->ungridded = true;
     double first = (double)s->rows[0].parts, last = (double)(last_of(s)->parts + ahead);
     chart->plot = (hf_place_box){
         0, TOP, chart->width - (line && !chart->narrow ? hf_lines_room(&asked, 1) : SIDE), TOP + HEIGHT};

@@ -33,8 +33,12 @@ static const char *value_of(hf_chart *chart, const hf_load_step *step) {
     return hf_show_text(&chart->words, hf_step_row_of(step)->as, step->value);
 }
 
-/* A rig without stated errors takes nothing off: no bar of its own. */
-static bool is_drawn(const hf_load_step *step) {
+enum { MEAN_LEAST = 3 }; /* parts that have a mean worth a bar */
+
+/* A rig without stated errors takes nothing off: no bar of its own. Nor has a mean of few parts, or of those that failed among others. */
+static bool is_drawn(const hf_design_assessment *design, const hf_load_step *step) {
+    const hf_assess_counts *counts = &design->break_event.counts;
+    if (step->kind == HF_STEP_MEAN) return counts->failed >= MEAN_LEAST && counts->failed == counts->used;
     return step->kind != HF_STEP_CALIBRATION || step->factor != 1;
 }
 
@@ -73,23 +77,28 @@ static const char *finding(hf_chart *chart, const hf_design_assessment *design, 
         return design->break_event.governing
                    ? "The pulls lead down to a bound; no working load follows from them."
                    : "These pulls give no bound; no working load follows from them.";
-    return hf_chart_format(
-        chart,
-        "From the best single pull of %s the factors lead down to a working load of %s; that is 1/%s of it.",
-        hf_chart_load_observed(chart, first->value), hf_chart_load_down(chart, last->value),
-        hf_number_figures(first->value / last->value, 2, number));
+    return hf_chart_format(chart,
+                           "From the %s held in the best single pull the factors lead down to a working load "
+                           "of %s; that is 1/%s "
+                           "of it.",
+                           hf_chart_load_observed(chart, first->value),
+                           hf_chart_load_down(chart, last->value),
+                           hf_number_figures(first->value / last->value, 2, number));
 }
 
 static const char *title(hf_chart *chart, const hf_design_assessment *design, size_t count) {
     const hf_load_step *last = &design->steps[count - 1];
     const char *name = hf_chart_design(chart, design->design),
-               *best = hf_chart_load_observed(chart, design->steps[0].value);
+               *best = design->steps[0].kind == HF_STEP_BEST_PULL
+                           ? hf_chart_format(chart, "best pull held %s, ",
+                                             hf_chart_load_observed(chart, design->steps[0].value))
+                           : "";
     if (count == design->step_count && isfinite(design->working_load))
-        return hf_chart_format(chart, "%s: best pull %s, working load %s", name, best, value_of(chart, last));
+        return hf_chart_format(chart, "%s: %sworking load %s", name, best, value_of(chart, last));
     if (count == design->step_count && design->break_event.governing)
-        return hf_chart_format(chart, "%s: best pull %s, bound %s%s", name, best, value_of(chart, last),
+        return hf_chart_format(chart, "%s: %sbound %s%s", name, best, value_of(chart, last),
                                hf_governing_rejected(&design->break_event) ? " (law rejected)" : "");
-    return hf_chart_format(chart, "%s: best pull %s, no load is promised", name, best);
+    return hf_chart_format(chart, "%s: %sno load is promised", name, best);
 }
 
 const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
@@ -99,7 +108,7 @@ const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
     if (!design->step_count) return "no part of this design has been pulled";
     for (size_t i = 0; i < count; i++) {
         const hf_load_step *step = &design->steps[i];
-        if (!is_drawn(step)) continue;
+        if (!is_drawn(design, step)) continue;
         drawn++;
         greatest = fmax(greatest, hf_in_unit(chart->words.style, step->value));
         labels = fmax(labels, hf_label_width(label_of(chart, design, step)));
@@ -107,16 +116,25 @@ const char *hf_chart_steps(hf_chart *chart, const hf_chart_subject *subject) {
     }
     if (drawn == 1 && count == design->step_count && !design->break_event.governing)
         return "the pulls give no bound, so nothing leads down from the best pull";
+    double asked = hf_in_unit(chart->words.style, hf_chart_asked(design->design));
+    if (asked > 0) greatest = fmax(greatest, asked);
     if (!(greatest > 0)) return "no load of the step-down is above 0";
-    double row = chart->narrow ? ROW_NARROW : ROW, bottom = 44 + (double)drawn * row;
-    chart->plot = (hf_place_box){chart->narrow ? 2 * GAP : labels + 2 * GAP, 44,
+    double row = chart->narrow ? ROW_NARROW : ROW, top = 34 + (asked > 0 ? hf_lanes_height(1) : 10),
+           bottom = top + (double)drawn * row;
+    chart->plot = (hf_place_box){chart->narrow ? 2 * GAP : labels + 2 * GAP, top,
                                  chart->width - values - 2 * GAP, bottom};
     chart->x = (hf_scale){HF_SCALE_LINEAR, NULL, 0, greatest, chart->plot.left, chart->plot.right};
-    hf_chart_open(chart, bottom + 48, title(chart, design, count), finding(chart, design, count));
-    hf_axis_bottom(chart, hf_chart_load_axis(chart, ""));
+    chart->ungridded = true;
+    hf_chart_open(chart, bottom + HF_AXIS_LOAD + 2, title(chart, design, count),
+                  finding(chart, design, count));
+    hf_axis_load(chart, design->answer.mass_unit, "");
+    if (asked > 0) {
+        const hf_named_line line = {asked, hf_chart_asked_words(chart, design->design), "ask line dash"};
+        hf_lines_upright(chart, &line, 1);
+    }
     double y = chart->plot.top + (chart->narrow ? 0.7 : 0.5) * row;
     for (size_t i = 0; i < count; i++) {
-        if (!is_drawn(&design->steps[i])) continue;
+        if (!is_drawn(design, &design->steps[i])) continue;
         draw_step(chart, design, &design->steps[i], y);
         y += row;
     }

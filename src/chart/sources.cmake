@@ -18,6 +18,7 @@ holdfast_room(chart RANK 7 USES base load document campaign strength comparing p
   chart_step.c
   chart_probability.c
   chart_ratios.c
+  chart_matrix.c
   chart_league.c
   chart_modes.c
   chart_scatter.c

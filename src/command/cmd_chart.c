@@ -122,6 +122,7 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
     }
     if (of_all(kind)) wanted.design_count = 0;
     if (kind->needs_probability) wanted.what |= HF_STUDY_PLOTS;
+    if (options->family.text) wanted.paper = hf_family_find(options->family.text);
     hf_status status =
         hf_promise_read(&options->promise, &wanted.content, &wanted.confidence, &request->error);
     if (status != HF_OK) return status;
@@ -134,7 +135,6 @@ static hf_status make_study(hf_request *request, const hf_campaign *campaign, co
     subject->comparison = study->comparison;
     subject->design = study->assessment->count ? &study->assessment->designs[0] : NULL;
     subject->probability = study->assessment->count ? study->designs[0].probability : NULL;
-    subject->family = options->family.text ? hf_family_find(options->family.text) : NULL;
     if (kind->needs_probability && !subject->probability) return fail(request, HF_NO_RESULT);
     return request->error.status;
 }
@@ -215,7 +215,7 @@ static const hf_option own_rows[] = {
      .type = HF_OPTION_CHOICE,
      .value_name = "FAMILY",
      .choice_at = hf_law_choice,
-     .help = "probability: the paper of this law alone; one panel for each law when not given",
+     .help = "probability: the paper of this law; of the law that governs when not given",
      OWN(family)},
     {.name = "pixels",
      .type = HF_OPTION_COUNT,

@@ -60,15 +60,21 @@ static double limiting_load(const hf_goal *goal, hf_design_assessment *out) {
     return fmin(by_break, isnan(by_set) ? INFINITY : by_set);
 }
 
+/* The most that a part carried; what broke it was more than that. */
+static double most_held(hf_sample sample) {
+    double most = 0;
+    for (size_t i = 0; i < sample.count; i++) most = fmax(most, sample.items[i].lower);
+    return most;
+}
+
 /* The step-down from the best single pull to the working load, rounded in the file's unit (so many newtons). */
 static hf_status step_down(hf_arena *arena, const hf_goal *goal, double unit, hf_design_assessment *out) {
     const hf_event_assessment *event = &out->break_event;
     hf_load_step *steps = HF_ARENA_NEW_ARRAY(arena, hf_load_step, 8 + goal->use_factor_count);
     size_t count = 0;
     if (!steps) return HF_MEMORY;
-    double load = limiting_load(goal, out);
-    if (event->counts.used > 0)
-        add_step(steps, &count, (hf_load_step){HF_STEP_BEST_PULL, NULL, NAN, event->max_load});
+    double load = limiting_load(goal, out), best = most_held(out->sample);
+    if (best > 0) add_step(steps, &count, (hf_load_step){HF_STEP_BEST_PULL, NULL, NAN, best});
     if (!isnan(event->mean_mid))
         add_step(steps, &count, (hf_load_step){HF_STEP_MEAN, NULL, NAN, event->mean_mid});
     if (event->governing) {
@@ -225,6 +231,14 @@ hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
                                      design->sample.count, 0, best_of, &promise);
     if (status != HF_OK) return status;
     *used = request.confidence = promise.used;
+    return hf_event_bound(arena, &request, design->sample, &design->break_event, bound, NULL);
+}
+
+hf_status hf_bound_at_content(hf_arena *arena, const hf_assessment *assessment,
+                              const hf_design_assessment *design, double content, double *bound) {
+    hf_event_request request = request_of(assessment->campaign, &assessment->options, design);
+    request.content = content;
+    request.confidence = design->promise.used;
     return hf_event_bound(arena, &request, design->sample, &design->break_event, bound, NULL);
 }
 

@@ -135,6 +135,7 @@ static hf_status judge_pair(hf_arena *arena, const hf_comparison *comparison, hf
     bool turned = false;
     hf_status status = scratch ? hf_compare_in_order(scratch, &request, &turned) : HF_MEMORY;
     if (status == HF_OK) pair->verdict = hf_compare_verdict(&request, pair);
+    if (status == HF_OK) status = hf_compare_decide(scratch, &request, comparison->compared, turned, pair);
     if (status == HF_OK) hf_compare_pair_cautions(arena, &as_in_file, pair);
     hf_arena_free(scratch);
     return status;

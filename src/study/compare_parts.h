@@ -45,6 +45,10 @@ hf_status hf_compare_verdict_evidence(hf_arena *arena, const hf_compare_pair_req
                                       hf_comparison_pair *out);
 /* The request in the order of the data, the pair as the file has it. */
 hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_comparison_pair *pair);
+/* The interval that the verdict goes by, once it stands; request and pair as for hf_compare_verdict, `turned` as told by
+ * hf_compare_in_order. */
+hf_status hf_compare_decide(hf_arena *arena, const hf_compare_pair_request *request, size_t compared,
+                            bool turned, hf_comparison_pair *pair);
 
 hf_status hf_compare_matches(hf_arena *arena, hf_comparison *comparison);
 

@@ -232,3 +232,30 @@ hf_verdict hf_compare_verdict(const hf_compare_pair_request *request, const hf_c
     if (!(pair->p_adjusted <= request->options->level)) return HF_VERDICT_CANNOT_TELL;
     return hf_comparison_first_leads(pair) ? HF_VERDICT_A_STRONGER : HF_VERDICT_B_STRONGER;
 }
+
+/* How many times stricter than the level Holm's rule asks of this pair among `compared`; where p adjusted stops at 1, as strictly as of the first. */
+static double holm_share(const hf_comparison_pair *pair, size_t compared) {
+    return pair->p > 0 && pair->p_adjusted < 1 ? pair->p_adjusted / pair->p : (double)compared;
+}
+
+hf_status hf_compare_decide(hf_arena *arena, const hf_compare_pair_request *request, size_t compared,
+                            bool turned, hf_comparison_pair *pair) {
+    bool same = pair->verdict == HF_VERDICT_SAME_WITHIN;
+    double level = request->options->level * (same ? 2 : 1 / holm_share(pair, compared));
+    pair->decides_confidence = pair->decides_low = pair->decides_high = NAN;
+    if (pair->method == HF_COMPARISON_NONE || !(level > 0 && level < 1)) return HF_OK;
+    pair->decides_confidence = 1 - level;
+    pair->decides_low = pair->low;
+    pair->decides_high = pair->high;
+    if (level == request->options->level) return HF_OK;
+    hf_comparison_pair *again = HF_ARENA_NEW(arena, hf_comparison_pair);
+    hf_comparison_options options = *request->options;
+    hf_compare_pair_request stricter = *request;
+    options.level = level;
+    stricter.options = &options;
+    hf_status status = again ? hf_compare_verdict_evidence(arena, &stricter, again) : HF_MEMORY;
+    if (status != HF_OK) return status;
+    pair->decides_low = turned ? 1 / again->high : again->low;
+    pair->decides_high = turned ? 1 / again->low : again->high;
+    return HF_OK;
+}

@@ -3,9 +3,7 @@
  * Data, section 6.4): (i − 1/2)/n for whole readings (Hazen 1914), the middle of each Kaplan–Meier jump with run-outs. A pull from held to
  * failed stands at the middle of the two and at the estimate there, even within a step that the estimate leaves open; what failed at its
  * first load stands at that load and at the estimate there.
- *
- * Band: y_p = m + q_p·s on the working scale, variance by the delta method from the observed information: exact for an infinite
- * number of parts (same book, section 8.4). */
+ */
 #include "holdfast/study/probability_plot.h"
 
 #include <math.h>
@@ -13,6 +11,8 @@
 #include "holdfast/comparing/survival_curve.h"
 #include "holdfast/numeric/special.h"
 #include "study/event.h"
+
+#define HF_TOLERANCE_LEAST 0.75 /* content */
 
 static int weaker_first(const void *a, const void *b) {
     const hf_probability_mark *left = a, *right = b;
@@ -124,14 +124,8 @@ hf_status hf_probability_marks(hf_arena *arena, hf_sample sample, const hf_proba
     return HF_OK;
 }
 
-void hf_probability_line_at(const hf_fit *fit, double failed, double confidence, double *load, double *low,
-                            double *high) {
-    double q = fit->family->quantile_upper(1 - failed), y = fit->m + q * fit->s;
-    double variance = fit->se_m * fit->se_m + 2 * q * fit->cov + q * q * fit->se_s * fit->se_s;
-    double reach = hf_normal_quantile_lower(0.5 + confidence / 2) * sqrt(fmax(variance, 0));
-    *load = hf_family_load(fit->family, y);
-    *low = hf_family_load(fit->family, y - reach);
-    *high = hf_family_load(fit->family, y + reach);
+double hf_probability_line_at(const hf_fit *fit, double failed) {
+    return hf_family_load(fit->family, fit->m + fit->family->quantile_upper(1 - failed) * fit->s);
 }
 
 static void fill_line(const hf_fit *fit, const hf_probability_plot *plot, hf_probability_line *out) {
@@ -143,8 +137,7 @@ static void fill_line(const hf_fit *fit, const hf_probability_plot *plot, hf_pro
     for (size_t i = 0; i < HF_PROBABILITY_POINTS; i++) {
         double z = low + (high - low) * (double)i / (HF_PROBABILITY_POINTS - 1);
         out->failed[i] = fit->family->lower(z);
-        hf_probability_line_at(fit, out->failed[i], plot->confidence, &out->load[i], &out->low[i],
-                               &out->high[i]);
+        out->load[i] = hf_probability_line_at(fit, out->failed[i]);
     }
 }
 
@@ -159,8 +152,60 @@ static void set_reach(double content, hf_probability_plot *plot) {
     plot->most = 1 - fmin(1 - last, 0.1) / 2;
 }
 
-hf_status hf_probability_plot_of(hf_arena *arena, const hf_campaign *campaign,
-                                 const hf_design_assessment *design, const hf_probability_plot **out) {
+/* By the method of the bound that leads, or on another law's paper by that law's own. */
+static hf_status tolerance_at(hf_arena *arena, const hf_assessment *assessment,
+                              const hf_design_assessment *design, const hf_probability_plot *plot,
+                              double content, double *load) {
+    hf_bound other;
+    if (plot->bound == design->break_event.governing)
+        return hf_bound_at_content(arena, assessment, design, content, load);
+    hf_status status = hf_bound_family(plot->law, design->sample, content, plot->bound->confidence, &other);
+    *load = status == HF_OK ? other.value : NAN;
+    return status == HF_MEMORY ? status : HF_OK;
+}
+
+/* Even steps along the paper, from the least share to the greatest that a bound is proven for, and the share of the answer itself. */
+static hf_status fill_tolerance(hf_arena *arena, const hf_assessment *assessment,
+                                const hf_design_assessment *design, hf_probability_plot *plot) {
+    const double greatest = 1 - HF_TOLERANCE_LEAST, own = 1 - design->content;
+    double from = plot->law->quantile_upper(1 - fmin(plot->least, own)),
+           to = plot->law->quantile_upper(1 - fmax(greatest, own));
+    hf_tolerance_curve *curve = &plot->tolerance;
+    bool own_done = false;
+    for (size_t i = 0; i + 1 < HF_TOLERANCE_POINTS; i++) {
+        double failed = plot->law->lower(from + (to - from) * (double)i / (HF_TOLERANCE_POINTS - 2)), load;
+        if (!own_done && failed >= own * (1 - 1e-9)) {
+            curve->failed[curve->count] = own;
+            curve->load[curve->count++] = plot->bound->value;
+            own_done = true;
+            if (failed <= own * (1 + 1e-9)) continue;
+        }
+        hf_status status = tolerance_at(arena, assessment, design, plot, 1 - failed, &load);
+        if (status != HF_OK) return status;
+        if (isnan(load)) continue;
+        curve->failed[curve->count] = failed;
+        curve->load[curve->count++] = load;
+    }
+    return HF_OK;
+}
+
+/* Whose paper, and which bound stands on it. */
+static void choose_law(const hf_event_assessment *event, const hf_family *law, hf_probability_plot *plot) {
+    const hf_bound *governing = event->governing;
+    plot->law = law ? law : hf_family_governing(governing ? governing->family : NULL);
+    if (governing && (!law || governing->family == law)) {
+        plot->bound = governing;
+        return;
+    }
+    for (size_t i = 0; law && i < HF_FAMILY_COUNT; i++)
+        if (hf_family_at(i) == law && event->bounds[i].method != HF_BOUND_NONE)
+            plot->bound = &event->bounds[i];
+}
+
+hf_status hf_probability_plot_of(hf_arena *arena, const hf_assessment *assessment,
+                                 const hf_design_assessment *design, const hf_family *law,
+                                 const hf_probability_plot **out) {
+    const hf_campaign *campaign = assessment->campaign;
     hf_pulled pulled;
     hf_probability_plot *plot = HF_ARENA_NEW(arena, hf_probability_plot);
     hf_status status = plot ? hf_design_sample(arena, campaign, design->design, &pulled) : HF_MEMORY;
@@ -168,6 +213,7 @@ hf_status hf_probability_plot_of(hf_arena *arena, const hf_campaign *campaign,
     hf_sample sample = pulled.sample;
     *out = plot;
     plot->confidence = design->confidence;
+    choose_law(&design->break_event, law, plot);
     if (sample.count > HF_PROBABILITY_PULLS)
         plot->reason = "more than 2000 pulls on one paper cannot be told apart";
     else if (!sample.count)
@@ -181,5 +227,5 @@ hf_status hf_probability_plot_of(hf_arena *arena, const hf_campaign *campaign,
     set_reach(design->content, plot);
     for (size_t i = 0; i < HF_FAMILY_COUNT; i++)
         fill_line(&design->break_event.fits[i], plot, &plot->lines[i]);
-    return HF_OK;
+    return plot->bound && plot->bound->family ? fill_tolerance(arena, assessment, design, plot) : HF_OK;
 }

@@ -32,7 +32,8 @@ static hf_status fill_design(hf_arena *arena, const hf_study *study, hf_study_de
     const unsigned what = study->options.what;
     hf_status status = HF_OK;
     if (what & HF_STUDY_PLOTS)
-        status = hf_probability_plot_of(arena, study->campaign, design->assessment, &design->probability);
+        status = hf_probability_plot_of(arena, study->assessment, design->assessment, study->options.paper,
+                                        &design->probability);
     if (status == HF_MEMORY) return status;
     if (status != HF_OK) design->probability = NULL;
     if (!(what & HF_STUDY_OUTLOOK)) return HF_OK;

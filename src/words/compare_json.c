@@ -457,6 +457,13 @@ static hf_found pair_freedom(const hf_place *p) {
 }
 
 #define OF hf_comparison_pair
+static const hf_field decides_fields[] = {HF_MAYBE(NUMBER, "confidence", decides_confidence, NULL),
+                                          HF_MAYBE(NUMBER, "low", decides_low, NULL),
+                                          HF_MAYBE(NUMBER, "high", decides_high, NULL), HF_FIELDS_END};
+#undef OF
+static const hf_record decides_record = {.name = "decides", .fields = decides_fields, .why = pair_why};
+
+#define OF hf_comparison_pair
 static const hf_field pair_fields[] = {
     HF_MEMBER(REASON, NULL, reason),
     HF_FOUND(TEXT, "a", pair_a),
@@ -468,6 +475,7 @@ static const hf_field pair_fields[] = {
     HF_MAYBE(NUMBER, "high", high, NULL),
     HF_MAYBE(NUMBER, "p", p, NULL),
     HF_MAYBE(NUMBER, "p_adjusted", p_adjusted, NULL),
+    HF_PART("decides", &decides_record),
     HF_FOUND_OR(NUMBER, "p_permutation", pair_permutation, NULL),
     HF_FOUND_OR(NUMBER, "p_floor", pair_floor, NULL),
     HF_FOUND_OR(NUMBER, "p_same", pair_same, NULL),

@@ -2,7 +2,7 @@
 #include "words/load_steps.h"
 
 static const hf_step_row rows[] = {
-    [HF_STEP_BEST_PULL] = {"best single pull", "", HF_AS_SEEN},
+    [HF_STEP_BEST_PULL] = {"most that a part held", "", HF_AS_SEEN},
     [HF_STEP_MEAN] = {"mean of the failed parts", "", HF_AS_MEAN},
     [HF_STEP_BOUND] = {"lower bound", "", HF_AS_BOUND},
     [HF_STEP_CALIBRATION] = {"rig's load error", "×", HF_AS_BOUND},

@@ -62,7 +62,7 @@ def scaled(unit, mean, goal):
 # name: (campaign, kinds that can be drawn from it)
 CASES = {
     "one": (campaign([design("d", [{"id": "a", "held": 760, "failed": 800, "mode": "m"}]), design("e", [{"id": "b", "held": 700, "failed": 740}])]),
-            ASSESSED + ("league", "modes")),
+            ("pulls", "probability", "league", "modes")),
     "many": (campaign([design("d", with_sets(with_modes(stepped("part-", 200, 700, 20, 20), 11), 500)), design("e", drawn("e", 40, 900, 0.1, 2))]), ASSESSED + LOOKED_BACK + COMPARED),
     "fine": (campaign([design("d", drawn("part-", 1200, 900, 0.1, 3))]), ASSESSED),
     "alike": (campaign([design("d", [dict({"id": f"a{k}-{i}"}, **pull) for k, (count, pull) in enumerate((

@@ -26,7 +26,6 @@ typedef struct hf_chart_subject {
     const hf_comparison *comparison;
     const hf_probability_plot *probability; /* of `design` */
     const hf_earlier *earlier;
-    const hf_family *family; /* of the probability paper; NULL: one panel for each law */
     bool finding_beside; /* the page prints the finding beside the picture; the picture does not repeat it */
     int width;           /* of the picture, HF_CHART_NARROW to HF_CHART_WIDE; 0: HF_CHART_WIDE */
 } hf_chart_subject;
@@ -39,7 +38,8 @@ struct hf_chart;
     X(pulls, DESIGN, "every pull from held to failed, with bound and working load")                          \
     X(steps, DESIGN, "from the best single pull down to the working load")                                   \
     X(probability, PROBABILITY,                                                                              \
-      "the pulls on probability paper, with each law's line, its band and the bound")                        \
+      "the pulls on probability paper, with the line of the law, what is promised of each share, and the "   \
+      "bound")                                                                                               \
     X(sofar, SO_FAR, "the working load after each pull, and what more parts would bring")                    \
     X(label, LABEL, "a label to print and tie on, 90 by 50 mm; only where what is asked is met")             \
     X(bound, PLAN, "the bound to expect from 2, 3, … parts and the range chance leaves")                     \

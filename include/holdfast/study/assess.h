@@ -231,6 +231,9 @@ typedef struct hf_assessment {
 /* The bound of a design if it were picked as the best of so many; NaN: none. *used: the confidence it is taken at. HF_MEMORY. */
 hf_status hf_bound_if_picked(hf_arena *arena, const hf_assessment *assessment,
                              const hf_design_assessment *design, size_t best_of, double *bound, double *used);
+/* The same at another content, at the confidence of the answer: of whatever then governs. *bound NaN: none. HF_MEMORY. */
+hf_status hf_bound_at_content(hf_arena *arena, const hf_assessment *assessment,
+                              const hf_design_assessment *design, double content, double *bound);
 
 /* The words of JSON. Static. */
 const char *hf_governs_code(hf_governs reason);

@@ -77,7 +77,10 @@ typedef struct hf_comparison_pair {
         high; /* geometric means (medians where pulls are open), A over B; 0 and INFINITY where open, the ratio NaN
                  where the likelihood only levels out (open_compare.h) */
     double p, p_adjusted; /* NaN without */
-    double p_same;        /* NaN when not stated, or where it is judged by the interval (open pulls) */
+    /* The interval that the verdict goes by: of two that are the same 1 − 2 · level, of any other the confidence at which Holm's rule over all
+     * pairs still asks, so that it leaves out 1 exactly where one design is the stronger. NaN without. */
+    double decides_confidence, decides_low, decides_high;
+    double p_same; /* NaN when not stated, or where it is judged by the interval (open pulls) */
     double t, degrees_of_freedom;
     size_t batches_a, batches_b; /* whose means decide; 0: they do not */
     double batches_to_settle;    /* of as many parts, as parts_to_settle, which is then NaN */

@@ -1,7 +1,8 @@
 /* The pulls on probability paper: do they follow the law that is fitted to them?
  *
  * On the paper of a law its line is straight. Against it stand the pulls, each at the share of parts that is estimated to have failed by
- * then, without any law; and around it a band that says how far the line may be off. Loads are newtons. */
+ * then, without any law; and below it the lower tolerance bound of every share, by the method of the bound itself, so that the bound
+ * of the answer lies on that curve. Loads are newtons. */
 #ifndef HOLDFAST_STUDY_PROBABILITY_PLOT_H
 #define HOLDFAST_STUDY_PROBABILITY_PLOT_H
 
@@ -13,7 +14,7 @@
 #include "holdfast/strength/observation.h"
 #include "holdfast/study/assess.h"
 
-enum { HF_PROBABILITY_POINTS = 61, HF_PROBABILITY_PULLS = 2000 };
+enum { HF_PROBABILITY_POINTS = 61, HF_PROBABILITY_PULLS = 2000, HF_TOLERANCE_POINTS = 12 };
 
 /* One pull. A part that is still whole has no place on the paper: its shares are NaN. Pulls with the same ends have the same place, but for
  * equal exact readings, which share their jump. */
@@ -28,37 +29,44 @@ typedef struct hf_probability_mark {
  * it is whole. */
 double hf_probability_mark_load(const hf_probability_mark *mark, bool log_scale);
 
-/* The line of one law and its band: for the share failed[i] of parts, ascending, the load by which they have failed. */
+/* The line of one law: for the share failed[i] of parts, ascending, the load by which they have failed. */
 typedef struct hf_probability_line {
     const hf_family *family;
     bool available; /* the fit has its maximum and its standard errors */
     double failed[HF_PROBABILITY_POINTS];
     double load[HF_PROBABILITY_POINTS];
-    double low[HF_PROBABILITY_POINTS], high[HF_PROBABILITY_POINTS];
 } hf_probability_line;
+
+/* Lower tolerance bounds of rising shares, at the confidence of the answer: at most failed[i] of all parts fail below load[i]. */
+typedef struct hf_tolerance_curve {
+    size_t count; /* 0: no such curve, as the bound is of no law */
+    double failed[HF_TOLERANCE_POINTS], load[HF_TOLERANCE_POINTS];
+} hf_tolerance_curve;
 
 typedef struct hf_probability_plot {
     const char *reason; /* NULL, or why there is nothing to plot, as words */
     const hf_probability_mark
         *marks; /* the failed ones by rising share, then the whole ones by rising load */
     size_t count, failed;
-    double least, most; /* shares between which the lines reach; all marks and 1 − content lie within */
-    double confidence;  /* of the band, two-sided, for each share by itself */
+    double least, most;    /* shares between which the lines reach; all marks and 1 − content lie within */
+    double confidence;     /* of the tolerance curve, one-sided, for each share by itself */
+    const hf_family *law;  /* whose paper it is: as asked, else of the law that governs */
+    const hf_bound *bound; /* that lies on the curve; NULL: there is none */
+    hf_tolerance_curve tolerance;
     hf_probability_line lines[HF_FAMILY_COUNT]; /* in the order of the family table */
 } hf_probability_plot;
 
-/* The plot of an assessed design (its break event). HF_OK, also with a reason; HF_MEMORY; HF_NUMERIC when the shares are not found. */
-hf_status hf_probability_plot_of(hf_arena *arena, const hf_campaign *campaign,
-                                 const hf_design_assessment *design, const hf_probability_plot **out);
+/* The plot of an assessed design (its break event) on the paper of `law` (NULL: of the one that governs, else of the one by rule). HF_OK, also with a reason; HF_MEMORY; HF_NUMERIC when the shares are not found. */
+hf_status hf_probability_plot_of(hf_arena *arena, const hf_assessment *assessment,
+                                 const hf_design_assessment *design, const hf_family *law,
+                                 const hf_probability_plot **out);
 
 /* The parts of it, for whoever has pulls of another origin. Marks of a sample of 1 … HF_PROBABILITY_PULLS pulls, in the arena, order as
  * above; *failed of them have failed. HF_NO_RESULT for an empty sample, HF_NUMERIC, HF_MEMORY. */
 hf_status hf_probability_marks(hf_arena *arena, hf_sample sample, const hf_probability_mark **out,
                                size_t *failed);
 
-/* Load by which the share `failed` of parts has failed, and its limits at `confidence`, by this fit. Exact only for many parts: with few
- * the band is somewhat narrow, the bound is not. */
-void hf_probability_line_at(const hf_fit *fit, double failed, double confidence, double *load, double *low,
-                            double *high);
+/* Load by which the share `failed` of parts has failed, by this fit. */
+double hf_probability_line_at(const hf_fit *fit, double failed);
 
 #endif

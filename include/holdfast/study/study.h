@@ -26,6 +26,7 @@ typedef struct hf_study_options {
     const char *const *designs; /* ids; count 0: all of the file */
     size_t design_count;
     const hf_family *family;    /* NULL: the file's, else the rule */
+    const hf_family *paper;     /* of the probability plot; NULL: of the law that governs */
     bool by_rule;               /* the rule, whatever the file states */
     double content, confidence; /* of the bounds; 0: the file's */
     size_t best_of;             /* the best of so many designs is picked; 0: of those whose goal says so */
