@@ -196,16 +196,19 @@ def known_scatter(cv, pulls, content, confidence, middles):
     return min(rows, key=lambda row: load_of(row[0], row[-1]))
 
 
-def stated_factor(n, degrees, content, confidence):
+def stated_factor(n, degrees, content, confidence, several=False):
     """k = t'(C; degrees, zeta sqrt n) / sqrt n, zeta the farther of
     the normal and the Weibull quantile in standard deviations; C
-    raised a little below 0.90 and from six parts on."""
+    raised a little below 0.90, of one part beside several designs,
+    and from six parts on."""
     euler = 0.5772156649015329
     z = STANDARD.inv_cdf(content)
     weibull = ((-math.log(-math.log(content)) - euler)
                * math.sqrt(6) / math.pi)
     if confidence < 0.90:
         confidence = min(confidence + 0.035, 0.90)
+    if several and n == 1 and content > 0.95:
+        confidence = STANDARD.cdf(STANDARD.inv_cdf(confidence) + 0.20)
     if n >= 6:
         at = STANDARD.inv_cdf(confidence)
         at += min(0.04 * math.log(n / 4.5), 0.2326 * at)
@@ -214,7 +217,7 @@ def stated_factor(n, degrees, content, confidence):
     return normal_factor(n, degrees, zeta, confidence)
 
 
-def pooled_scatter(stated, past, pulls, content, confidence):
+def pooled_scatter(stated, past, several, pulls, content, confidence):
     """One rule on ln load for a scatter of so many degrees."""
     n = len(pulls)
     points, h = at_middles(Lognormal, pulls)
@@ -228,7 +231,7 @@ def pooled_scatter(stated, past, pulls, content, confidence):
     if n > 1:
         s2 += own * squares / (n - 1)
     s = math.sqrt(s2 / (past + own))
-    k = stated_factor(n, past + own, content, confidence)
+    k = stated_factor(n, past + own, content, confidence, several)
     limit = m - k * root_of(Lognormal, s, h, content, k)
     return Lognormal, m, s, h, k, limit
 
@@ -239,7 +242,9 @@ def stated_bound(design, pulls, content, confidence):
     cv, freedom, s0, worth = stated_scatter(design)
     if freedom == math.inf:
         return known_scatter(cv, pulls, content, confidence, False)
-    pooled = pooled_scatter(s0, worth, pulls, content, confidence)
+    several = len(design["scatter"].get("past", [])) > 1
+    pooled = pooled_scatter(s0, worth, several, pulls, content,
+                            confidence)
     known = known_scatter(cv, pulls, content, confidence, True)
     if load_of(known[0], known[-1]) < load_of(pooled[0], pooled[-1]):
         return known

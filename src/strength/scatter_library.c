@@ -39,12 +39,13 @@ hf_status hf_scatter_of_designs(const hf_earlier_scatter *earlier, size_t design
     *out = (hf_stated_scatter){0};
     if (designs == 1) {
         out->degrees_of_freedom = earlier->degrees_of_freedom;
-        out->pooled = (hf_past_scatter){earlier->s, hf_scatter_degrees(earlier->degrees_of_freedom, 1)};
+        out->pooled =
+            (hf_past_scatter){earlier->s, hf_scatter_degrees(earlier->degrees_of_freedom, 1), false};
     } else {
         hf_status status = hf_scatter_library_of(earlier, designs, library);
         if (status != HF_OK) return status;
         out->degrees_of_freedom = library->degrees;
-        out->pooled = (hf_past_scatter){library->s, library->degrees};
+        out->pooled = (hf_past_scatter){library->s, library->degrees, true};
     }
     out->cv = hf_cv_of_scatter(out->pooled.s0);
     return out->cv > 0 ? HF_OK : HF_RANGE;

@@ -14,6 +14,8 @@ static const double worth_of_own = 2.2, worth_of_past = 2.4;
 static const double low_confidence = 0.90, more_confidence = 0.035;
 static const double many_parts = 4.5, a_part_more = 0.04, most_more = 0.2326;
 enum { FROM_PARTS = 6 };
+static const double one_part_content = 0.95,
+                    one_part_more = 0.20; /* above that content, where designs differ much */
 static const double highest_content = 0.99999, lowest_content = 0.75;
 /* A scatter known better than this is taken as known so well: k differs by less than 1e-11 of itself. */
 static const double most_degrees = 1e12;
@@ -39,7 +41,8 @@ double hf_cv_of_scatter(double s) {
 
 hf_past_scatter hf_past_scatter_of(hf_stated_scatter scatter) {
     if (scatter.pooled.degrees > 0) return scatter.pooled;
-    return (hf_past_scatter){hf_scatter_of_cv(scatter.cv), hf_scatter_degrees(scatter.degrees_of_freedom, 1)};
+    return (hf_past_scatter){hf_scatter_of_cv(scatter.cv), hf_scatter_degrees(scatter.degrees_of_freedom, 1),
+                             false};
 }
 
 double hf_scatter_quantile(double content) {
@@ -47,9 +50,11 @@ double hf_scatter_quantile(double content) {
     return fmax(hf_normal_quantile_lower(content), weibull);
 }
 
-double hf_scatter_confidence(double confidence, size_t n) {
+double hf_scatter_confidence(bool several, double content, double confidence, size_t n) {
     double used = confidence;
     if (confidence < low_confidence) used = fmin(confidence + more_confidence, low_confidence);
+    if (several && n == 1 && content > one_part_content)
+        return hf_normal_lower(hf_normal_quantile_lower(used) + one_part_more);
     if (n < FROM_PARTS) return used;
     double z = hf_normal_quantile_lower(used);
     return hf_normal_lower(z + fmin(a_part_more * log((double)n / many_parts), most_more * z));
@@ -64,7 +69,7 @@ hf_status hf_scatter_factors_of(hf_past_scatter past, size_t n, double content, 
     if (n < 1 || !(past.s0 > 0 && past.degrees > 0)) return HF_RANGE;
     double root = sqrt((double)n), shift = hf_scatter_quantile(content) * root, t, t_open;
     out->n = n;
-    out->confidence_used = hf_scatter_confidence(confidence, n);
+    out->confidence_used = hf_scatter_confidence(past.several, content, confidence, n);
     hf_status status = hf_noncentral_t_quantile(out->confidence_used,
                                                 fmin(past.degrees + own_degrees(n), most_degrees), shift, &t);
     if (status == HF_OK)

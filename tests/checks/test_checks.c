@@ -370,7 +370,7 @@ static double scatter_zeta(const words *w) {
 /* n, degrees of freedom of one earlier design, content, confidence. */
 static double scatter_k(const words *w) {
     hf_scatter_factors factors;
-    hf_past_scatter past = {1, hf_scatter_degrees(w->number[1], 1)};
+    hf_past_scatter past = {1, hf_scatter_degrees(w->number[1], 1), false};
     ck_assert_int_eq(hf_scatter_factors_of(past, (size_t)w->number[0], w->number[2], w->number[3], &factors),
                      HF_OK);
     return factors.k;

@@ -106,7 +106,7 @@ static void start(scatter_job *job) {
         stop("no such law");
     for (size_t p = 0; p < HF_SCATTER_PROMISES; p++) {
         const hf_scatter_promise *promise = &hf_scatter_promises[p];
-        hf_past_scatter past = {1, hf_scatter_degrees(cell->degrees, 1)};
+        hf_past_scatter past = {1, hf_scatter_degrees(cell->degrees, 1), false};
         if (isfinite(cell->degrees) && hf_scatter_factors_of(past, cell->n, promise->content,
                                                              promise->confidence, &job->factors[p]) != HF_OK)
             stop("no factor");

@@ -189,14 +189,18 @@ START_TEST(the_confidence_used_rises_with_the_one_promised) {
     for (size_t n = 1; n <= 400; n = n * 3 / 2 + 1) {
         double before = 0;
         for (double c = 0.5; c < 0.999; c += 0.001) {
-            double used = hf_scatter_confidence(c, n);
+            double used = hf_scatter_confidence(false, 0.90, c, n);
             ck_assert(used >= before && used >= c - 1e-12 && used < 1);
             before = used;
         }
     }
-    ck_assert_double_eq(hf_scatter_confidence(0.95, 5), 0.95);
-    ck_assert_double_eq(hf_scatter_confidence(0.75, 5), 0.75 + 0.035);
-    ck_assert_double_eq(hf_scatter_confidence(0.89, 5), 0.90);
+    ck_assert_double_eq(hf_scatter_confidence(false, 0.99, 0.95, 5), 0.95);
+    ck_assert_double_eq(hf_scatter_confidence(false, 0.99, 0.95, 1), 0.95);
+    ck_assert_double_eq(hf_scatter_confidence(true, 0.95, 0.95, 1), 0.95);
+    ck_assert_double_eq(hf_scatter_confidence(true, 0.99, 0.95, 2), 0.95);
+    hf_check_close(hf_scatter_confidence(true, 0.99, 0.95, 1), 0.96747, 1e-5, "Φ(1.64485 + 0.20)");
+    ck_assert_double_eq(hf_scatter_confidence(false, 0.90, 0.75, 5), 0.75 + 0.035);
+    ck_assert_double_eq(hf_scatter_confidence(false, 0.90, 0.89, 5), 0.90);
 }
 END_TEST
 
@@ -292,7 +296,7 @@ START_TEST(cv_and_scatter_of_ln_load_go_both_ways) {
 END_TEST
 
 START_TEST(earlier_designs_take_the_place_of_the_cv) {
-    const hf_past_scatter pooled = {0.1, 4};
+    const hf_past_scatter pooled = {0.1, 4, false};
     const hf_stated_scatter by_designs = {
         .cv = hf_cv_of_scatter(pooled.s0), .degrees_of_freedom = pooled.degrees, .pooled = pooled};
     const hf_observation pulls[] = {{HF_INTERVAL_EXACT, 900, 900, false, -1},
