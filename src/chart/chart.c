@@ -80,13 +80,6 @@ const char *hf_chart_asked_words(hf_chart *chart, const hf_design *design) {
                            hf_chart_load_stated(chart, hf_chart_asked(design)));
 }
 
-const char *hf_chart_load_axis(hf_chart *chart, const char *note) {
-    const char *unit = chart->words.style->unit->name,
-               *name = hf_chart_format(chart, "load on the part, %s%s", unit, note);
-    return hf_label_width(name) <= chart->width - LEFT ? name
-                                                       : hf_chart_format(chart, "load, %s%s", unit, note);
-}
-
 const char *hf_chart_count(hf_chart *chart, size_t count, const char *one, const char *many) {
     return hf_chart_format(chart, "%zu %s", count, count == 1 ? one : many);
 }

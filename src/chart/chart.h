@@ -90,8 +90,6 @@ const char *hf_chart_rejected(const hf_event_assessment *event);
 /* What is asked of a design, in newtons: its service load, else its required bound; NaN: nothing. The name of its line. */
 double hf_chart_asked(const hf_design *design);
 const char *hf_chart_asked_words(hf_chart *chart, const hf_design *design);
-/* "load on the part, N", or "load, N" where the picture has no room for that. */
-const char *hf_chart_load_axis(hf_chart *chart, const char *note);
 /* The name of a design, cut to what a title has room for. */
 const char *hf_chart_design(hf_chart *chart, const hf_design *design);
 /* "1 part", "2 parts". */
@@ -130,8 +128,6 @@ void hf_mark_line(hf_chart *chart, const hf_point *points, size_t count, const c
 void hf_mark_line_within(hf_chart *chart, const hf_point *places, size_t count, const char *look);
 /* The area between two lines over the same x. */
 void hf_mark_band(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count);
-/* The area between two lines of `count` places each, cut at the plot's left and right side. */
-void hf_mark_band_within(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count);
 /* From one place to another, `look` decides what it means. In places, not values. */
 void hf_mark_stroke(hf_chart *chart, hf_point from, hf_point to, const char *look);
 /* An arrow, to the right: stronger than that. In places. */

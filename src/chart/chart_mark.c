@@ -32,18 +32,6 @@ static hf_point crossing(hf_point a, hf_point b, double x) {
     return (hf_point){x, a.y + (x - a.x) / (b.x - a.x) * (b.y - a.y)};
 }
 
-/* The part of a closed outline on one side of an upright line (Sutherland & Hodgman 1974). `out` has room for twice as many. */
-static size_t cut_outline(const hf_point *points, size_t count, double x, bool keep_right, hf_point *out) {
-    size_t kept = 0;
-    for (size_t i = 0; i < count; i++) {
-        hf_point a = points[i], b = points[(i + 1) % count];
-        bool first = keep_right ? a.x >= x : a.x <= x, second = keep_right ? b.x >= x : b.x <= x;
-        if (first) out[kept++] = a;
-        if (first != second) out[kept++] = crossing(a, b, x);
-    }
-    return kept;
-}
-
 void hf_mark_line_within(hf_chart *chart, const hf_point *places, size_t count, const char *look) {
     double left = chart->plot.left, right = chart->plot.right;
     bool open = false;
@@ -63,24 +51,6 @@ void hf_mark_line_within(hf_chart *chart, const hf_point *places, size_t count, 
         if (!open) hf_text_add(chart->out, "\"/>\n");
     }
     if (open) hf_text_add(chart->out, "\"/>\n");
-}
-
-void hf_mark_band_within(hf_chart *chart, const hf_point *low, const hf_point *high, size_t count) {
-    hf_point *outline = HF_ARENA_NEW_ARRAY(chart->words.arena, hf_point, 14 * count);
-    if (!outline) {
-        chart->out->failed = true;
-        return;
-    }
-    hf_point *once = outline + 2 * count, *twice = once + 4 * count;
-    for (size_t i = 0; i < count; i++) {
-        outline[i] = high[i];
-        outline[2 * count - 1 - i] = low[i];
-    }
-    size_t kept = cut_outline(outline, 2 * count, chart->plot.left, true, once);
-    kept = cut_outline(once, kept, chart->plot.right, false, twice);
-    hf_text_add(chart->out, "<polygon class=\"soft\" points=\"");
-    for (size_t i = 0; i < kept; i++) hf_text_addf(chart->out, "%.2f,%.2f ", twice[i].x, twice[i].y);
-    hf_text_add(chart->out, "\"/>\n");
 }
 
 void hf_mark_hover(hf_chart *chart, const char *words) {

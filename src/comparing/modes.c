@@ -26,29 +26,24 @@ size_t hf_mode_sample(const hf_mode_data *data, size_t mode, hf_observation *out
     return count;
 }
 
-/* A content, and where a mode alone with it, or with its root by the number of modes, ends: above and below the answer. */
-typedef struct content_target {
-    double log_content, alone, weak;
-} content_target;
-
-static content_target target_of(const hf_family *family, size_t count, double content) {
+hf_mode_content hf_mode_content_of(const hf_family *family, size_t count, double content) {
     double log_content = log(content);
-    return (content_target){log_content, family->quantile_upper(content),
-                            family->quantile_upper(exp(log_content / (double)count))};
+    return (hf_mode_content){log_content, family->quantile_upper(content),
+                             family->quantile_upper(exp(log_content / (double)count))};
 }
 
 /* Σ ln P(Y_j > x) falls with x: Newton kept inside a bracket. A step of Newton's that is small leaves the square of it. */
-static hf_status find_quantile(const hf_family *family, const double *m, const double *s, size_t count,
-                               const content_target *target, double *out) {
+hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
+                            const hf_mode_content *content, double *out) {
     double low = INFINITY, high = INFINITY, narrow = INFINITY, f[3];
     for (size_t j = 0; j < count; j++) {
-        high = fmin(high, m[j] + target->alone * s[j]);
-        low = fmin(low, m[j] + target->weak * s[j]);
+        high = fmin(high, m[j] + content->alone * s[j]);
+        low = fmin(low, m[j] + content->weak * s[j]);
         narrow = fmin(narrow, s[j]);
     }
     double x = high;
     for (int round = 0; round < ROUNDS; round++) {
-        double value = -target->log_content, slope = 0;
+        double value = -content->log_content, slope = 0;
         for (size_t j = 0; j < count; j++) {
             family->log_upper((x - m[j]) / s[j], f);
             value += f[0];
@@ -70,16 +65,10 @@ static hf_status find_quantile(const hf_family *family, const double *m, const d
     return HF_NUMERIC;
 }
 
-hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
-                            double content, double *out) {
-    content_target target = target_of(family, count, content);
-    return find_quantile(family, m, s, count, &target, out);
-}
-
 /* One bound of several modes together, read off the lowest draws of their quantile: only those below a ceiling are solved. */
 typedef struct combination {
     size_t skipped; /* a mode left out; HF_MODE_LIMIT: none */
-    content_target target;
+    hf_mode_content target;
     double ceiling;
     double *low;   /* solved draws of each block, from block·HF_DRAWS_A_BLOCK on; then all of them */
     size_t *count; /* of each block */
@@ -118,7 +107,7 @@ static double solve_draw(const combine_job *job, int worker, const combination *
         m[count] = block_of(job, job->m, worker, j)[i];
         s[count++] = block_of(job, job->s, worker, j)[i];
     }
-    return find_quantile(job->family, m, s, count, &one->target, &out) == HF_OK ? out : -INFINITY;
+    return hf_modes_quantile(job->family, m, s, count, &one->target, &out) == HF_OK ? out : -INFINITY;
 }
 
 /* ln of the share that outlasts the ceiling, of draws at … at + size − 1. */
@@ -233,7 +222,7 @@ static hf_status start_combining(hf_arena *scratch, combine_job *job) {
     for (size_t i = 0; i < job->count; i++) {
         combination *one = &job->combinations[i];
         one->skipped = i ? job->mode[i - 1] : HF_MODE_LIMIT;
-        one->target = target_of(job->family, job->fitted - (i > 0), job->content);
+        one->target = hf_mode_content_of(job->family, job->fitted - (i > 0), job->content);
         one->low = HF_ARENA_NEW_ARRAY(scratch, double, job->draw_count);
         one->count = HF_ARENA_NEW_ARRAY(scratch, size_t, job->block_count);
         if (!one->low || !one->count) return HF_MEMORY;

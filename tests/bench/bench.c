@@ -309,7 +309,7 @@ int main(int argc, char **argv) {
     if (argc > 1) {
         read_file(argv[1], &demo);
         (void)assess_time(&demo, "text");
-        show("assess the demo", assess_time(&demo, "text"), "ms", NAN);
+        show_against_limit("assess the demo", assess_time(&demo, "text"), 10);
     }
     comparisons();
     some_designs(&many, DESIGNS, 40);

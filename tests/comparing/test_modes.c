@@ -59,10 +59,12 @@ START_TEST(quantile_solves_the_product) {
         for (int i = 0; i < 6; i++) {
             double content = 0.51 + 0.09 * i, x, product = 1;
             if (i == 5) content = 0.9999;
-            ck_assert_int_eq(hf_modes_quantile(family, m, s, 3, content, &x), HF_OK);
+            hf_mode_content of_three = hf_mode_content_of(family, 3, content);
+            hf_mode_content of_one = hf_mode_content_of(family, 1, content);
+            ck_assert_int_eq(hf_modes_quantile(family, m, s, 3, &of_three, &x), HF_OK);
             for (int j = 0; j < 3; j++) product *= family->upper((x - m[j]) / s[j]);
             hf_check_close(product, content, 1e-9, "definition");
-            ck_assert_int_eq(hf_modes_quantile(family, m, s, 1, content, &x), HF_OK);
+            ck_assert_int_eq(hf_modes_quantile(family, m, s, 1, &of_one, &x), HF_OK);
             hf_check_close(x, m[0] + family->quantile_upper(content) * s[0], 1e-12, "one mode");
         }
     }

@@ -75,7 +75,8 @@ static void tell_cell(job *j, size_t n, double scale) {
         m[w] = j->way[w].m;
         s[w] = j->way[w].s;
     }
-    if (hf_modes_quantile(j->way[0].family, m, s, WAYS, content, &y) != HF_OK) exit(2);
+    hf_mode_content of_both = hf_mode_content_of(j->way[0].family, WAYS, content);
+    if (hf_modes_quantile(j->way[0].family, m, s, WAYS, &of_both, &y) != HF_OK) exit(2);
     j->truth = hf_family_load(j->way[0].family, y);
     j->n = n;
     j->seed += A_BLOCK;

@@ -58,8 +58,17 @@ typedef struct hf_modes {
 hf_status hf_modes_of(hf_arena *arena, const hf_family *family, const hf_mode_data *data, double content,
                       double confidence, uint64_t seed, size_t draws, hf_modes *out);
 
+/* A content of so many modes, worked out once for many quantiles: where a mode alone with it, or with its root by their number, ends, lie
+ * above and below the answer. */
+typedef struct hf_mode_content {
+    double log_content;
+    double alone, weak; /* standard quantiles */
+} hf_mode_content;
+
+hf_mode_content hf_mode_content_of(const hf_family *family, size_t count, double content);
+
 /* Load that the share `content` of parts carries when mode j has (m[j], s[j]): Π P(Y_j > x) = content. Working scale. HF_NUMERIC. */
 hf_status hf_modes_quantile(const hf_family *family, const double *m, const double *s, size_t count,
-                            double content, double *out);
+                            const hf_mode_content *content, double *out);
 
 #endif
