@@ -142,7 +142,8 @@ static void put_also(hf_chart *chart, const hf_unit *unit, double y) {
     double share = hf_unit_newtons(style->unit, style->gravity) / hf_unit_newtons(unit, style->gravity);
     chart->x.low *= share;
     chart->x.high *= share;
-    if (!isfinite(chart->x.high) || (kept.kind == HF_SCALE_LOG && !(chart->x.low >= DBL_MIN))) {
+    if (!isfinite(chart->x.high) || !(chart->x.high - chart->x.low >= DBL_MIN) ||
+        (kept.kind == HF_SCALE_LOG && !(chart->x.low >= DBL_MIN))) {
         chart->x = kept; /* no number of this machine says it */
         return;
     }

@@ -63,7 +63,7 @@ def check_commands(new):
                     ("check", EXAMPLE)):
         done = run(new, *command)
         assert done.returncode in (0, 1) and done.stdout, (command, done.stderr)
-    for command in (("assess", EXAMPLE, "--full"), ("report", EXAMPLE), ("notebook", EXAMPLE), ("chart", "probability", EXAMPLE, "--design", "ring"),
+    for command in (("assess", EXAMPLE, "--full"), ("report", EXAMPLE), ("notebook", EXAMPLE),
                     ("chart", "probability", EXAMPLE, "--design", "ring", "--family", NAME)):
         done = run(new, *command)
         assert done.returncode == 0 and LABEL in done.stdout, (command, done.stderr)
