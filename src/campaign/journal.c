@@ -204,6 +204,13 @@ static size_t find_piece(const hf_campaign *now, const char *piece, size_t *time
     return found;
 }
 
+void hf_journal_put_back(const char *text, size_t length, size_t start, const hf_entry *entry, hf_text *out) {
+    size_t end = start + strlen(entry->now);
+    hf_text_add_bytes(out, text, start);
+    hf_text_add(out, entry->old);
+    hf_text_add_bytes(out, text + end, length - end);
+}
+
 hf_status hf_journal_take_back(const hf_campaign *now, const hf_entry *entry, hf_text *out, hf_error *error) {
     size_t length = strlen(entry->now), start = entry->start, times = 1;
     bool whole = strcmp(now->sha256, entry->after) == 0 && start + length <= now->text_length &&
@@ -216,8 +223,6 @@ hf_status hf_journal_take_back(const hf_campaign *now, const hf_entry *entry, hf
                             "%s; nothing was changed",
                             entry->number, entry->command,
                             times ? "stands there more than once" : "does not stand there any more");
-    hf_text_add_bytes(out, now->text, start);
-    hf_text_add(out, entry->old);
-    hf_text_add_bytes(out, now->text + start + length, now->text_length - start - length);
+    hf_journal_put_back(now->text, now->text_length, start, entry, out);
     return out->failed ? hf_error_set(error, HF_MEMORY, "out of memory") : HF_OK;
 }

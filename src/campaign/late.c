@@ -1,7 +1,9 @@
 #include "holdfast/campaign/late.h"
 
+#include <stdint.h>
 #include <string.h>
 #include "holdfast/base/file.h"
+#include "holdfast/base/file_lock.h"
 #include "holdfast/campaign/journal.h"
 
 /* --- What differs ------------------------------------------------------------------------------------- */
@@ -56,13 +58,29 @@ static void compare(const hf_campaign *then, const hf_campaign *now) {
 
 /* --- The file as it was ----------------------------------------------------------------------------- */
 
-/* Whether a change may have stated something: most are pulls, and the file before those need not be read. */
-static bool may_state(const hf_entry *entry) {
-    static const char *const keys[] = {"\"looks\"", "\"scatter\"", "\"between_batches\"", "\"choose_best\"",
-                                       "\"family\""};
+/* Whether a text may tell of a statement: most changes are pulls, and the file before those need not be read. */
+static bool mentions(const char *text) {
+    static const char *const keys[] = {"looks", "scatter", "between_batches", "choose_best", "family"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        if (strstr(entry->old, keys[i]) || strstr(entry->now, keys[i])) return true;
+        if (strstr(text, keys[i])) return true;
     return false;
+}
+
+static bool may_state(const hf_entry *entry) {
+    return mentions(entry->old) || mentions(entry->now);
+}
+
+/* The whole journal, before its lines are read one by one. */
+static hf_status journal_mentions(const char *path, bool *out) {
+    hf_text name = {0}, text = {0};
+    hf_status status = hf_file_log_name(path, &name, NULL);
+    if (status == HF_OK) status = hf_file_read_if_any(name.bytes, SIZE_MAX / 4, &text, NULL);
+    if (status == HF_OK) hf_text_add(&text, "");
+    *out = status == HF_OK && !text.failed && mentions(text.bytes);
+    if (text.failed) status = HF_MEMORY;
+    hf_text_free(&name);
+    hf_text_free(&text);
+    return status;
 }
 
 /* *text, as a change left it, becomes the text that stood there before. False: it is not what that change left. */
@@ -71,9 +89,7 @@ static bool step_back(const hf_entry *entry, hf_text *text) {
     hf_text before = {0};
     if (entry->start + length > text->length || memcmp(text->bytes + entry->start, entry->now, length) != 0)
         return false;
-    hf_text_add_bytes(&before, text->bytes, entry->start);
-    hf_text_add(&before, entry->old);
-    hf_text_add_bytes(&before, text->bytes + entry->start + length, text->length - entry->start - length);
+    hf_journal_put_back(text->bytes, text->length, entry->start, entry, &before);
     hf_text_free(text);
     *text = before;
     return !before.failed;
@@ -109,9 +125,12 @@ static hf_status walk_back(hf_arena *arena, const hf_journal *journal, const hf_
 
 hf_status hf_late_look_back(const char *path, const hf_campaign *campaign) {
     const hf_journal *journal;
+    bool any;
+    hf_status status = journal_mentions(path, &any);
+    if (!any) return status == HF_MEMORY ? HF_MEMORY : HF_OK;
     hf_arena *scratch = hf_arena_create();
     if (!scratch) return HF_MEMORY;
-    hf_status status = hf_journal_read(scratch, path, campaign->sha256, &journal, NULL);
+    status = hf_journal_read(scratch, path, campaign->sha256, &journal, NULL);
     if (status == HF_OK) status = walk_back(scratch, journal, campaign);
     hf_arena_free(scratch);
     return status == HF_MEMORY ? HF_MEMORY : HF_OK;

@@ -3,8 +3,8 @@
 #include <math.h>
 #include "holdfast/base/memory.h"
 #include "holdfast/numeric/noncentral_t.h"
-#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
+#include "strength/content_search.h"
 #include "strength/mids.h"
 
 static hf_status refuse(hf_batch_bound *out, hf_bound_reason reason) {
@@ -171,7 +171,7 @@ typedef struct content_search {
     double confidence, log_load;
 } content_search;
 
-/* Along q = ln(−ln content), which falls from 1 to 0; a content without a bound is not reached. */
+/* A content without a bound is not reached. */
 static double content_excess(double q, void *context) {
     content_search *search = context;
     hf_status status = solve_content(exp(-exp(q)), search->confidence, &search->at);
@@ -180,17 +180,11 @@ static double content_excess(double q, void *context) {
 
 hf_status hf_batch_bound_content_at(const hf_batch_bound *batch, double load, double confidence,
                                     double *content) {
-    const double lowest = batch->h > 0 ? 0.90 : 0.501, highest = 0.99999;
-    double low = log(-log(highest)), high = log(-log(lowest)), q;
+    const double lowest = batch->h > 0 ? 0.90 : 0.501;
     content_search search = {*batch, confidence, log(load)};
     *content = lowest;
-    if (hf_batch_bound_solve(lowest, confidence, &search.at) != HF_OK || search.at.value < search.log_load)
-        return HF_RANGE;
-    *content = highest;
-    if (content_excess(low, &search) >= 0) return HF_OK;
-    hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
-    if (status == HF_OK) *content = exp(-exp(q));
-    return status;
+    if (hf_batch_bound_solve(lowest, confidence, &search.at) != HF_OK) return HF_RANGE;
+    return hf_content_search(content_excess, &search, lowest, content);
 }
 
 double hf_between_factor(double content, double confidence) {

@@ -2,12 +2,12 @@
 
 #include <math.h>
 #include <string.h>
-#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
+#include "strength/content_search.h"
 #include "strength/mids.h"
 #include "strength/open_bound.h"
 
-static const double highest_content = 0.99999, eighth = 0.125;
+static const double eighth = 0.125;
 
 static const char *const method_codes[] = {
     [HF_BOUND_NONE] = "none",
@@ -144,17 +144,9 @@ hf_status hf_bound_content_at(const hf_family *family, hf_sample sample, double 
     content_search search = {family, sample, load, confidence};
     bool stepped = hf_sample_step(sample) > 0;
     double lowest = !stepped ? 0.5 + 1e-9 : confidence >= 0.90 ? 0.75 : 0.90;
-    double low = log(-log(highest_content)), high = log(-log(lowest)), q;
     *content = lowest;
     if (hf_bound_range(lowest, confidence, stepped) != HF_OK) return HF_RANGE;
-    double at_high = content_excess(high, &search);
-    if (isnan(at_high)) return HF_NO_RESULT;
-    if (at_high < 0) return HF_RANGE;
-    *content = highest_content;
-    if (content_excess(low, &search) >= 0) return HF_OK;
-    hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
-    if (status == HF_OK) *content = exp(-exp(q));
-    return status;
+    return hf_content_search(content_excess, &search, lowest, content);
 }
 
 bool hf_bound_counts_batches(const hf_bound *bound) {

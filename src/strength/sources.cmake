@@ -15,6 +15,7 @@ holdfast_room(strength RANK 2 USES base load numeric SOURCES
   weibull_tail_table.c
   mids.c
   bound.c
+  content_search.c
   open_bound.c
   conditional.c
   looks.c

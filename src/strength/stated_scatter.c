@@ -2,9 +2,9 @@
 
 #include <math.h>
 #include "holdfast/numeric/noncentral_t.h"
-#include "holdfast/numeric/solve.h"
 #include "holdfast/numeric/special.h"
 #include "strength/assumed_scatter.h"
+#include "strength/content_search.h"
 #include "strength/mids.h"
 #include "strength/open_bound.h"
 #include "strength/weibull.h"
@@ -16,7 +16,7 @@ static const double many_parts = 4.5, a_part_more = 0.04, most_more = 0.2326;
 enum { FROM_PARTS = 6 };
 static const double one_part_content = 0.95,
                     one_part_more = 0.20; /* above that content, where designs differ much */
-static const double highest_content = 0.99999, lowest_content = 0.75;
+static const double lowest_content = 0.75;
 /* A scatter known better than this is taken as known so well: k differs by less than 1e-11 of itself. */
 static const double most_degrees = 1e12;
 
@@ -190,14 +190,5 @@ hf_status hf_stated_scatter_content_at(hf_sample sample, hf_stated_scatter scatt
     content_search search = {sample, scatter, load, confidence};
     bool stepped = hf_sample_step(sample) > 0;
     double lowest = stepped && confidence < 0.90 ? 0.90 : lowest_content;
-    double low = log(-log(highest_content)), high = log(-log(lowest)), q;
-    *content = lowest;
-    double at_high = content_excess(high, &search);
-    if (isnan(at_high)) return HF_NO_RESULT;
-    if (at_high < 0) return HF_RANGE;
-    *content = highest_content;
-    if (content_excess(low, &search) >= 0) return HF_OK;
-    hf_status status = hf_solve_root(content_excess, &search, low, high, 1e-7, 1e-7, &q);
-    if (status == HF_OK) *content = exp(-exp(q));
-    return status;
+    return hf_content_search(content_excess, &search, lowest, content);
 }

@@ -15,7 +15,7 @@ PAGE, PROGRAM = sys.argv[1], pathlib.Path(sys.argv[2]).resolve()
 OPEN = """const [name, text] = arguments, transfer = new DataTransfer();
 transfer.items.add(new File([text], name));
 window.dispatchEvent(Object.assign(new Event("drop", {cancelable: true}), {dataTransfer: transfer}));"""
-MANY_SECONDS = 60
+SUBMIT = "return [...document.querySelectorAll('.keys form')].find(form => form.checkVisibility()).querySelector('[type=submit]')"
 
 
 def record(text, *commands):
@@ -42,18 +42,18 @@ def forms(found):
         person.tap("File", "nav")
         person.tap("Goal", ".keys")
         person.type("key-goal.service_load", "9 kg")
-        person.click("return [...document.querySelectorAll('.keys form')].find(form => form.checkVisibility()).querySelector('[type=submit]')")
+        person.click(SUBMIT)
         person.wait("return JSON.parse(holdfast.campaign.text).goal.service_load")
         same(found, "service load by form", json.loads(person.campaign()["text"])["goal"]["service_load"], "9 kg")
         person.driver.execute_script("const of = document.getElementById('of'); of.value = 'ring'; of.dispatchEvent(new Event('change'));")
         person.tap("The file", ".keys")
         person.type("key-name", "ring of the year")
-        person.click("return [...document.querySelectorAll('.keys form')].find(form => form.checkVisibility()).querySelector('[type=submit]')")
+        person.click(SUBMIT)
         person.wait("return JSON.parse(holdfast.campaign.text).designs[0].name === 'ring of the year'")
         before = person.campaign()["text"]
         person.tap("Goal", ".keys")
         person.type("key-goal.design_factor", "three")
-        person.click("return [...document.querySelectorAll('.keys form')].find(form => form.checkVisibility()).querySelector('[type=submit]')")
+        person.click(SUBMIT)
         person.wait("return document.getElementById('words').textContent.includes('design_factor')")
         same(found, "the campaign after a key refused", person.campaign()["text"], before)
         person.tap("Put a pull right")

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Fetches the file of axe-core that the browser tests look over pages with, checks it and puts it where they find it; nothing when it is there.
 
-usage: fetch_axe.py FOLDER. Without a way to the package server it says so and ends well: those tests are then skipped and say so."""
+usage: fetch_axe.py FOLDER. Without a way to the package server it says so and ends well: those tests then go without it and say so."""
 import base64
 import hashlib
 import io
@@ -22,7 +22,7 @@ def main():
         with urllib.request.urlopen(ADDRESS, timeout=60) as answer:
             package = answer.read()
     except OSError as error:
-        print(f"setup: axe-core is not to be had ({error}); its tests are skipped")
+        print(f"setup: axe-core is not to be had ({error}); the tests go without it")
         return 0
     found = base64.b64encode(hashlib.sha512(package).digest()).decode()
     if found != SHA512:

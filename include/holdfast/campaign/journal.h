@@ -56,6 +56,9 @@ void hf_journal_line(const char *at, const char *command, size_t takes_back, con
 hf_status hf_journal_add_progress(const char *path, const char *at, const hf_pull_progress *progress,
                                   hf_error *error);
 
+/* text[0..length) with what `entry` wrote, which stands at `start`, replaced by what stood there before it, appended to *out. */
+void hf_journal_put_back(const char *text, size_t length, size_t start, const hf_entry *entry, hf_text *out);
+
 /* The text of `now` with `entry` taken back, appended to *out: at its place where nothing else has changed the file since, else where its
  * piece stands exactly once. HF_BAD_DATA when it stands nowhere or more than once. */
 hf_status hf_journal_take_back(const hf_campaign *now, const hf_entry *entry, hf_text *out, hf_error *error);

@@ -12,8 +12,9 @@
  *     bound = exp(mean − k·√(s² + h²/8))
  *
  * For C below 0.90, for one part alone far into the tail, and from six parts on, k is taken at a somewhat higher confidence
- * (hf_scatter_confidence): without it the promise falls short. The weights hand over to the own scatter, part by part, by n and ν alone. From the number of parts at which Weibull parts
- * that scatter as stated get as much from their own bound, that one leads (hf_scatter_hands_over): a number that no pull moves.
+ * (hf_scatter_confidence): without it the promise falls short. The weights hand over to the own scatter, part by part, by n and ν
+ * alone. From the number of parts at which Weibull parts that scatter as stated get as much from their own bound, that one leads
+ * (hf_scatter_hands_over): a number that no pull moves.
  *
  * A scatter that is only *assumed* has no degrees of freedom. It goes with the mean of the loads held (no step can make that wrong)
  * and the lower of the normal and the Weibull bound of known scatter. No stated scatter gives more than it would if it were assumed.
@@ -60,7 +61,8 @@ hf_past_scatter hf_past_scatter_of(hf_stated_scatter scatter);
 double hf_scatter_quantile(double content);
 
 /* The confidence at which k is taken so that the bound keeps `confidence` with n parts: 0.035 more below 0.90 (never above 0.90); for
- * one part above a content of 0.95, beside several designs, 0.20 standard deviations more; from six parts on 0.04·ln(n/4.5) more in standard deviations, at most 0.2326·z (settled by the coverage study). */
+ * one part above a content of 0.95, beside several designs, 0.20 standard deviations more; from six parts on 0.04·ln(n/4.5) standard
+ * deviations more, at most 0.2326·z (settled by the coverage study). */
 double hf_scatter_confidence(bool several, double content, double confidence, size_t n);
 
 /* k for n parts of which all failed, and for n parts of which some did not (their scatter is then left out: d = 0). They do not depend on

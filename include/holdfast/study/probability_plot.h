@@ -56,7 +56,8 @@ typedef struct hf_probability_plot {
     hf_probability_line lines[HF_FAMILY_COUNT]; /* in the order of the family table */
 } hf_probability_plot;
 
-/* The plot of an assessed design (its break event) on the paper of `law` (NULL: of the one that governs, else of the one by rule). HF_OK, also with a reason; HF_MEMORY; HF_NUMERIC when the shares are not found. */
+/* The plot of an assessed design (its break event) on the paper of `law` (NULL: of the one that governs, else of the one by rule). HF_OK, also
+ * with a reason; HF_MEMORY; HF_NUMERIC when the shares are not found. */
 hf_status hf_probability_plot_of(hf_arena *arena, const hf_assessment *assessment,
                                  const hf_design_assessment *design, const hf_family *law,
                                  const hf_probability_plot **out);
