@@ -96,7 +96,8 @@ static const char *verdict_words(hf_document *d, const hf_design_assessment *a) 
 static const char *modes_words(hf_document *d, const hf_design_assessment *a) {
     const hf_caution *caution = hf_cautions_find(&a->cautions, HF_CAUTION_MODES_NOT_COVERING);
     if (!caution || !isfinite(caution->number[2])) return "";
-    return words_or(hf_arena_format(d->arena, "but only %s if its ways of failing come in other shares",
+    return words_or(hf_arena_format(d->arena, "%s %s if its ways of failing come in other shares",
+                                    a->answer.service == HF_NOT_MET ? "only" : "but only",
                                     hf_show_text(d, HF_AS_RATING, caution->number[2])),
                     "");
 }
@@ -114,10 +115,13 @@ static limit limit_of(hf_document *d, const hf_design_assessment *a) {
     bool service = a->answer.service != HF_MET_NOT_STATED && a->answer.verdict == HF_ANSWER_WORKING_LOAD;
     if (broken[0]) return (limit){"; ", hf_arena_format(d->arena, "settle first: %s", broken)};
     if (service && a->answer.required == HF_NOT_MET) return (limit){"; ", required_words(d, a)};
+    /* What is not covered is so on no condition: the load is what hangs on it. */
+    const bool unmet = a->answer.service == HF_NOT_MET;
+    const char *joint = unmet ? "; " : ", ", *on = unmet ? "the load holds if " : "if ";
     if (modes[0])
-        return (limit){", ", hf_arena_format(d->arena, "%s%s%s%s%s%s", hangs[0] ? "if " : "", hangs,
-                                             hangs[0] ? ", " : "", modes, also, doubts)};
-    if (hangs[0]) return (limit){", ", hf_arena_format(d->arena, "if %s%s%s", hangs, also, doubts)};
+        return (limit){joint, hf_arena_format(d->arena, "%s%s%s%s%s%s", hangs[0] ? on : "", hangs,
+                                              hangs[0] ? joint : "", modes, also, doubts)};
+    if (hangs[0]) return (limit){joint, hf_arena_format(d->arena, "%s%s%s%s", on, hangs, also, doubts)};
     if (doubts[0]) return (limit){"; ", doubts};
     if (worst && worst->code != HF_CAUTION_SERVICE_NOT_MET && worst->code != HF_CAUTION_REQUIRED_NOT_MET)
         return (limit){"; ", hf_arena_format(d->arena, "caution: %s", hf_caution_said(d, worst->code))};
